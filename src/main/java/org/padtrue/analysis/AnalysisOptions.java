@@ -1,0 +1,61 @@
+package org.padtrue.analysis;
+
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What is asked of an analysis.
+ *
+ * @param transform auto, or the family to use
+ * @param array true forces the array terms in; false leaves them to the choice
+ * @param common true forces the common part-frame offset in
+ * @param keepOutliers true fits everything that was measured
+ * @param random factors to use exactly, or null for those that the files carry
+ * @param faults ids (column/row/ref or ref) that the user calls a real fault
+ * @param slips ids that the user calls a slip of the record
+ */
+public record AnalysisOptions(
+    Transform transform,
+    boolean array,
+    boolean common,
+    boolean keepOutliers,
+    @Nullable List<String> random,
+    Set<String> faults,
+    Set<String> slips) {
+
+  /** Families of panel transforms, poorest first, and the free choice. */
+  public enum Transform {
+    AUTO,
+    SHIFT,
+    RIGID,
+    SIMILARITY,
+    AFFINE
+  }
+
+  /** Automatic choice of everything. */
+  public static AnalysisOptions withDefaults() {
+    return new AnalysisOptions(Transform.AUTO, false, false, false, null, Set.of(), Set.of());
+  }
+
+  /** The same with another transform. */
+  public AnalysisOptions with(Transform t) {
+    return new AnalysisOptions(t, array, common, keepOutliers, random, faults, slips);
+  }
+
+  /** The same, keeping outliers or not. */
+  public AnalysisOptions withKeepOutliers(boolean keep) {
+    return new AnalysisOptions(transform, array, common, keep, random, faults, slips);
+  }
+
+  /** The same with an exact list of random factors. */
+  public AnalysisOptions withRandom(@Nullable List<String> factors) {
+    return new AnalysisOptions(transform, array, common, keepOutliers, factors, faults, slips);
+  }
+
+  /** The same with array and common terms forced or not. */
+  public AnalysisOptions withTerms(boolean forceArray, boolean forceCommon) {
+    return new AnalysisOptions(
+        transform, forceArray, forceCommon, keepOutliers, random, faults, slips);
+  }
+}

@@ -1,0 +1,29 @@
+package org.padtrue.analysis;
+
+/**
+ * One thing to change: a line of the trim sheet.
+ *
+ * @param where what to change, in words: "registration", "part type R0603", "board 3/2 origin"
+ * @param kind kind of trim, as in the job's machine.accepts; "coordinates" for a corrected
+ *     coordinate
+ * @param from present value in words or numbers when known, else empty
+ * @param addX value to ADD to x, mm (ppm for scale); NaN does not apply
+ * @param addY value to ADD to y; NaN does not apply
+ * @param addRotation value to ADD to rotation, degrees (mrad for squareness); NaN does not apply
+ * @param unit units of the three values, e.g. "mm, mm, deg"
+ * @param frame panel or part
+ * @param about point about which a rotation or scale acts, e.g. "panel origin (0, 0)"; empty if
+ *     none
+ * @param why one sentence
+ */
+public record TrimLine(
+    String where,
+    String kind,
+    String from,
+    double addX,
+    double addY,
+    double addRotation,
+    String unit,
+    String frame,
+    String about,
+    String why) {}

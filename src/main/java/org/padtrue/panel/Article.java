@@ -1,0 +1,32 @@
+package org.padtrue.panel;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * One measured file: one panel, or several told apart by name.
+ *
+ * @param file file name without folders
+ * @param measured measured placements in file order
+ * @param fiducials measured fiducials
+ * @param poses true when the file gave measured poses, false when it gave deviations
+ * @param partsRegistered true when the article says it was registered on the parts themselves, so
+ *     that panel shift and rotation cannot be known
+ * @param temperatureC temperature stated in the file, if any
+ * @param notes what a reader should know about how the file was understood
+ */
+public record Article(
+    String file,
+    List<Measured> measured,
+    List<MeasuredFiducial> fiducials,
+    boolean poses,
+    boolean partsRegistered,
+    OptionalDouble temperatureC,
+    List<String> notes) {
+
+  public Article {
+    measured = List.copyOf(measured);
+    fiducials = List.copyOf(fiducials);
+    notes = List.copyOf(notes);
+  }
+}
