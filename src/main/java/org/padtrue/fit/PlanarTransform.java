@@ -1,0 +1,61 @@
+package org.padtrue.fit;
+
+/**
+ * A transform of the plane, T(x, y) = (tx + a11 x + a12 y, ty + a21 x + a22 y), mm.
+ *
+ * @param txMm image of the origin
+ * @param tyMm image of the origin
+ * @param a11 linear part
+ * @param a12 linear part
+ * @param a21 linear part
+ * @param a22 linear part
+ */
+public record PlanarTransform(
+    double txMm, double tyMm, double a11, double a12, double a21, double a22) {
+
+  /** Leaves every point where it is. */
+  public static final PlanarTransform IDENTITY = new PlanarTransform(0, 0, 1, 0, 0, 1);
+
+  /** Image of a point, x. */
+  public double x(double x, double y) {
+    return txMm + a11 * x + a12 * y;
+  }
+
+  /** Image of a point, y. */
+  public double y(double x, double y) {
+    return tyMm + a21 * x + a22 * y;
+  }
+
+  /** Direction of the image of +x, degrees, in (-180, 180]. */
+  public double rotationDeg() {
+    return Math.toDegrees(Math.atan2(a21, a11));
+  }
+
+  /** Length of the image of a unit step along +x. */
+  public double scaleX() {
+    return Math.hypot(a11, a21);
+  }
+
+  /** Length of the image of a unit step along +y. */
+  public double scaleY() {
+    return Math.hypot(a12, a22);
+  }
+
+  /** Angle from the image of +x to the image of +y, minus 90 degrees, mrad. */
+  public double squarenessMrad() {
+    double cross = a11 * a22 - a21 * a12;
+    double dot = a11 * a12 + a21 * a22;
+    return 1e3 * (Math.atan2(cross, dot) - Math.PI / 2);
+  }
+
+  /** This transform applied after another. */
+  public PlanarTransform after(PlanarTransform first) {
+    return new PlanarTransform(
+        x(first.txMm, first.tyMm),
+        y(first.txMm, first.tyMm),
+        a11 * first.a11 + a12 * first.a21,
+        a11 * first.a12 + a12 * first.a22,
+        a21 * first.a11 + a22 * first.a21,
+        a21 * first.a12 + a22 * first.a22);
+  }
+}

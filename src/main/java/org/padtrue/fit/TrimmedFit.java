@@ -1,0 +1,278 @@
+package org.padtrue.fit;
+
+import java.util.Arrays;
+import java.util.SplittableRandom;
+
+/**
+ * Least trimmed squares: the linear fit whose h smallest squared residuals have the least sum.
+ *
+ * <p>FAST-LTS, Rousseeuw and Van Driessen (2006), Data Min. Knowl. Disc. 12: many elemental starts,
+ * two concentration steps each, the best carried on to convergence. A case may have several
+ * equations (x and y of one placement); it is kept or trimmed as a whole. Deterministic: the
+ * generator's seed is fixed.
+ *
+ * @param coefficients of the columns
+ * @param kept the h cases kept
+ * @param objective sum of the h smallest squared residuals
+ */
+public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
+  private static final int STARTS = 120;
+  private static final int CARRY = 8;
+  private static final int MAX_STEPS = 60;
+  private static final int SAMPLE = 900;
+
+  /** Cases with one or more equations each. */
+  public interface Cases {
+    /** Number of cases. */
+    int size();
+
+    /** Number of columns. */
+    int columns();
+
+    /** Equations per case. */
+    int equations();
+
+    /** Fills the design row of one equation of a case and returns its response. */
+    double row(int i, int equation, double[] into);
+  }
+
+  /**
+   * Fits.
+   *
+   * @param cases the cases
+   * @param h how many to keep; at least enough to determine the columns
+   */
+  public static TrimmedFit fit(Cases cases, int h) {
+    int n = cases.size();
+    int need = (cases.columns() + cases.equations() - 1) / cases.equations();
+    if (h < need || h > n) {
+      throw new IllegalArgumentException("h = " + h + "; expected " + need + " to " + n);
+    }
+    Solver s = new Solver(cases);
+    if (h == n) {
+      int[] all = range(n);
+      double[] b = s.solve(all, n);
+      return new TrimmedFit(b, all, s.sum(b, all, n));
+    }
+    SplittableRandom random = new SplittableRandom(20260105L);
+    int[] sample = n <= SAMPLE ? range(n) : subset(random, n, SAMPLE);
+    int hs = Math.max(need, (int) Math.round((double) h * sample.length / n));
+    double[][] best = new double[CARRY][];
+    double[] value = new double[CARRY];
+    Arrays.fill(value, Double.POSITIVE_INFINITY);
+    for (int k = 0; k < STARTS; k++) {
+      double[] b = start(s, random, sample, need);
+      for (int c = 0; c < 2; c++) {
+        b = s.concentrate(b, sample, hs);
+      }
+      keep(best, value, b, s.objective);
+    }
+    double[] top = new double[cases.columns()];
+    double topValue = Double.POSITIVE_INFINITY;
+    int[] all = range(n);
+    for (double[] b0 : best) {
+      if (b0 == null) {
+        continue;
+      }
+      double[] b = b0;
+      double last = Double.POSITIVE_INFINITY;
+      for (int c = 0; c < MAX_STEPS; c++) {
+        b = s.concentrate(b, all, h);
+        if (!(s.objective < last * (1 - 1e-12))) {
+          break;
+        }
+        last = s.objective;
+      }
+      if (s.objective < topValue) {
+        topValue = s.objective;
+        top = b;
+      }
+    }
+    int[] kept = s.smallest(top, all, h);
+    Arrays.sort(kept);
+    return new TrimmedFit(top, kept, s.sum(top, kept, h));
+  }
+
+  private static double[] start(Solver s, SplittableRandom random, int[] sample, int need) {
+    for (int size = need; ; size++) {
+      int take = Math.min(size, sample.length);
+      int[] pick = subset(random, sample.length, take);
+      for (int i = 0; i < take; i++) {
+        pick[i] = sample[pick[i]];
+      }
+      double[] b = s.solve(pick, take);
+      if (s.regular || take == sample.length) {
+        return b;
+      }
+    }
+  }
+
+  private static void keep(double[][] best, double[] value, double[] b, double v) {
+    int worst = 0;
+    for (int i = 1; i < value.length; i++) {
+      if (value[i] > value[worst]) {
+        worst = i;
+      }
+      if (value[i] == v) {
+        return;
+      }
+    }
+    if (v < value[worst] && v != value[0]) {
+      value[worst] = v;
+      best[worst] = b;
+    }
+  }
+
+  private static int[] range(int n) {
+    int[] r = new int[n];
+    for (int i = 0; i < n; i++) {
+      r[i] = i;
+    }
+    return r;
+  }
+
+  private static int[] subset(SplittableRandom random, int n, int k) {
+    int[] r = new int[k];
+    java.util.Map<Integer, Integer> moved = new java.util.HashMap<>();
+    for (int i = 0; i < k; i++) {
+      int j = i + random.nextInt(n - i);
+      r[i] = moved.getOrDefault(j, j);
+      moved.put(j, moved.getOrDefault(i, i));
+    }
+    return r;
+  }
+
+  /** Small normal equations with scaled columns, reused over steps. */
+  private static final class Solver {
+    private final Cases cases;
+    private final int p;
+    private final double[] row;
+    private final double[][] a;
+    private final double[] rhs;
+    private double[] d2 = new double[0];
+    double objective;
+    boolean regular;
+
+    Solver(Cases cases) {
+      this.cases = cases;
+      p = cases.columns();
+      row = new double[p];
+      a = new double[p][p];
+      rhs = new double[p];
+    }
+
+    double[] solve(int[] index, int count) {
+      for (double[] r : a) {
+        Arrays.fill(r, 0);
+      }
+      Arrays.fill(rhs, 0);
+      for (int k = 0; k < count; k++) {
+        for (int e = 0; e < cases.equations(); e++) {
+          double y = cases.row(index[k], e, row);
+          for (int i = 0; i < p; i++) {
+            if (row[i] != 0) {
+              for (int j = 0; j <= i; j++) {
+                a[i][j] += row[i] * row[j];
+              }
+              rhs[i] += row[i] * y;
+            }
+          }
+        }
+      }
+      return cholesky();
+    }
+
+    private double[] cholesky() {
+      regular = true;
+      double[] b = rhs.clone();
+      boolean[] gone = new boolean[p];
+      for (int j = 0; j < p; j++) {
+        double scale = a[j][j];
+        double pivot = scale;
+        for (int k = 0; k < j; k++) {
+          pivot -= a[j][k] * a[j][k];
+        }
+        if (!(pivot > 1e-10 * scale)) {
+          regular = false;
+          gone[j] = true;
+          for (int i = j; i < p; i++) {
+            a[i][j] = 0;
+          }
+          continue;
+        }
+        double root = Math.sqrt(pivot);
+        a[j][j] = root;
+        for (int i = j + 1; i < p; i++) {
+          double v = a[i][j];
+          for (int k = 0; k < j; k++) {
+            v -= a[i][k] * a[j][k];
+          }
+          a[i][j] = v / root;
+        }
+      }
+      for (int i = 0; i < p; i++) {
+        for (int k = 0; k < i; k++) {
+          b[i] -= a[i][k] * b[k];
+        }
+        b[i] = gone[i] ? 0 : b[i] / a[i][i];
+      }
+      for (int i = p - 1; i >= 0; i--) {
+        for (int k = i + 1; k < p; k++) {
+          b[i] -= a[k][i] * b[k];
+        }
+        b[i] = gone[i] ? 0 : b[i] / a[i][i];
+      }
+      return b;
+    }
+
+    double squared(double[] b, int i) {
+      double s = 0;
+      for (int e = 0; e < cases.equations(); e++) {
+        double r = cases.row(i, e, row);
+        for (int j = 0; j < p; j++) {
+          r -= row[j] * b[j];
+        }
+        s += r * r;
+      }
+      return s;
+    }
+
+    double sum(double[] b, int[] index, int count) {
+      double s = 0;
+      for (int k = 0; k < count; k++) {
+        s += squared(b, index[k]);
+      }
+      return s;
+    }
+
+    int[] smallest(double[] b, int[] among, int h) {
+      if (d2.length < among.length) {
+        d2 = new double[among.length];
+      }
+      for (int k = 0; k < among.length; k++) {
+        d2[k] = squared(b, among[k]);
+      }
+      double limit = Order.select(Arrays.copyOf(d2, among.length), h - 1);
+      int[] kept = new int[h];
+      int c = 0;
+      for (int k = 0; k < among.length && c < h; k++) {
+        if (d2[k] < limit) {
+          kept[c++] = among[k];
+        }
+      }
+      for (int k = 0; k < among.length && c < h; k++) {
+        if (d2[k] == limit) {
+          kept[c++] = among[k];
+        }
+      }
+      return kept;
+    }
+
+    double[] concentrate(double[] b, int[] among, int h) {
+      int[] kept = smallest(b, among, h);
+      double[] next = solve(kept, h);
+      objective = sum(next, kept, h);
+      return next;
+    }
+  }
+}
