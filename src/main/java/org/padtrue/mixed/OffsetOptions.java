@@ -1,0 +1,43 @@
+package org.padtrue.mixed;
+
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a model of positions may contain.
+ *
+ * @param family the family to use, or null for the free choice; a named family also fixes array and
+ *     common to exactly what is asked
+ * @param array array terms forced in
+ * @param common common part-frame offset forced in
+ * @param scaleVisible false when the reference hides scale, squareness and array
+ * @param factors random factors to use, in this order, where the table has them
+ * @param panelFrame factors that act in the panel frame
+ */
+public record OffsetOptions(
+    @Nullable PanelFamily family,
+    boolean array,
+    boolean common,
+    boolean scaleVisible,
+    List<String> factors,
+    Set<String> panelFrame) {
+
+  /**
+   * Free choice, part type and the factors that files carry, heads and boards in the panel frame.
+   */
+  public static OffsetOptions withDefaults() {
+    return new OffsetOptions(
+        null,
+        false,
+        false,
+        true,
+        List.of("part", "nozzle", "feeder", "head"),
+        Set.of("head", "board"));
+  }
+
+  /** The same with a named family. */
+  public OffsetOptions with(@Nullable PanelFamily f) {
+    return new OffsetOptions(f, array, common, scaleVisible, factors, panelFrame);
+  }
+}

@@ -1,0 +1,107 @@
+package org.padtrue.mixed;
+
+import java.util.List;
+import org.padtrue.panel.Factor;
+
+/** A fitted model of rotations, degrees. */
+public final class RotationFit {
+  private final List<Factor> factors;
+  private final int[] base;
+  private final double mean;
+  private final RandomEffects model;
+  private final RandomEffectsFit fit;
+  private final VarianceUncertainty uncertainty;
+  private final double measuringSd;
+
+  RotationFit(
+      List<Factor> factors,
+      int[] base,
+      double mean,
+      RandomEffects model,
+      RandomEffectsFit fit,
+      VarianceUncertainty uncertainty,
+      double measuringSd) {
+    this.factors = List.copyOf(factors);
+    this.base = base;
+    this.mean = mean;
+    this.model = model;
+    this.fit = fit;
+    this.uncertainty = uncertainty;
+    this.measuringSd = measuringSd;
+  }
+
+  /** Rotation that all parts share, degrees. */
+  public double zero() {
+    return mean + fit.fixed()[0];
+  }
+
+  /** Its standard error, without that of the panel's rotation. */
+  public double zeroSe() {
+    int k = fit.random().length;
+    return Math.sqrt(uncertainty.mse[k][k]);
+  }
+
+  /** Its degrees of freedom. */
+  public double zeroDf() {
+    return uncertainty.df[fit.random().length];
+  }
+
+  /** Residual standard deviation, measuring included, degrees. */
+  public double residualSd() {
+    return fit.residualSd();
+  }
+
+  /** Root mean square measuring uncertainty, degrees; NaN unknown. */
+  public double measuringSd() {
+    return measuringSd;
+  }
+
+  /** Rows minus fixed parameters. */
+  public double degreesOfFreedom() {
+    return fit.rows() - fit.rank();
+  }
+
+  /** Names of the factors in the model. */
+  public List<String> factorNames() {
+    return factors.stream().map(Factor::name).toList();
+  }
+
+  /** Standard deviation between the levels of a factor, degrees. */
+  public double sd(int factor) {
+    return fit.sd(factor);
+  }
+
+  /** Likelihood-ratio statistic of that standard deviation against zero. */
+  public double likelihoodRatio(int factor) {
+    return model.likelihoodRatio(fit, factor);
+  }
+
+  /** Predicted offset of a level (BLUP), degrees. */
+  public double offset(int factor, int level) {
+    return fit.random()[base[factor] + level];
+  }
+
+  /** Its standard error, variance uncertainty included. */
+  public double offsetSe(int factor, int level) {
+    int j = base[factor] + level;
+    return Math.sqrt(uncertainty.mse[j][j]);
+  }
+
+  /** Its degrees of freedom. */
+  public double offsetDf(int factor, int level) {
+    return uncertainty.df[base[factor] + level];
+  }
+
+  /** Standard error of level offset plus the common zero. */
+  public double combinedSe(int factor, int level) {
+    int j = base[factor] + level;
+    int k = fit.random().length;
+    return Math.sqrt(
+        Math.max(0, uncertainty.mse[j][j] + uncertainty.mse[k][k] + 2 * uncertainty.mse[j][k]));
+  }
+
+  /** Level of a factor by name, -1 when absent. */
+  public int level(int factor, String name) {
+    return factors.get(factor).levels().indexOf(name);
+  }
+}

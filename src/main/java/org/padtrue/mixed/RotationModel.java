@@ -1,0 +1,185 @@
+package org.padtrue.mixed;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
+
+/**
+ * The model of rotations: one common rotation zero and random offsets by factor, REML.
+ *
+ * <p>Response: rotation deviation minus the panel's rotation, wrapped by the caller modulo
+ * symmetry.
+ */
+public final class RotationModel {
+  private RotationModel() {}
+
+  /**
+   * Fits.
+   *
+   * @param table the placements
+   * @param response degrees, one per row; NaN not measured
+   * @param factors factors to use, where the table has them
+   * @return the fit, or null when no rotation was measured
+   */
+  public static @Nullable RotationFit fit(
+      DeviationTable table, double[] response, List<String> factors) {
+    int n = 0;
+    for (double r : response) {
+      n += Double.isNaN(r) ? 0 : 1;
+    }
+    if (n == 0) {
+      return null;
+    }
+    List<Factor> use = new ArrayList<>();
+    for (String name : factors) {
+      Factor f = table.factors().get(name);
+      int seen = f == null ? 0 : levelsSeen(f, response);
+      if (f != null && seen > 1 && seen < n && !twin(use, f, response)) {
+        use.add(f);
+      }
+    }
+    int[] base = new int[use.size()];
+    int q = 0;
+    for (int f = 0; f < base.length; f++) {
+      base[f] = q;
+      q += use.get(f).levels().size();
+    }
+    int[] block = new int[q];
+    for (int f = 0; f < base.length; f++) {
+      int end = f + 1 < base.length ? base[f + 1] : q;
+      java.util.Arrays.fill(block, base[f], end, f);
+    }
+    double mean = 0;
+    for (double r : response) {
+      mean += Double.isNaN(r) ? 0 : r / n;
+    }
+    Build build = new Build(table, response, use, base, q, mean);
+    double[] weight = weights(build, block);
+    RandomEffects model = new RandomEffects(build.products(weight), block, block);
+    RandomEffectsFit fit = model.fit(Estimation.REML);
+    VarianceUncertainty u = VarianceUncertainty.of(model, fit);
+    return new RotationFit(use, base, mean, model, fit, u, measuring(table, response, n));
+  }
+
+  private static double measuring(DeviationTable t, double[] response, int n) {
+    double s = 0;
+    for (int i = 0; i < response.length; i++) {
+      if (!Double.isNaN(response[i])) {
+        s += t.ur()[i] * t.ur()[i] / n;
+      }
+    }
+    return Math.sqrt(s);
+  }
+
+  private static int levelsSeen(Factor f, double[] response) {
+    boolean[] seen = new boolean[f.levels().size()];
+    int c = 0;
+    for (int i = 0; i < response.length; i++) {
+      int l = f.level()[i];
+      if (l >= 0 && !Double.isNaN(response[i]) && !seen[l]) {
+        seen[l] = true;
+        c++;
+      }
+    }
+    return c;
+  }
+
+  private static boolean twin(List<Factor> use, Factor f, double[] response) {
+    for (Factor g : use) {
+      int[] map = new int[g.levels().size()];
+      int[] back = new int[f.levels().size()];
+      java.util.Arrays.fill(map, -1);
+      java.util.Arrays.fill(back, -1);
+      boolean same = true;
+      for (int i = 0; i < response.length && same; i++) {
+        int a = g.level()[i];
+        int b = f.level()[i];
+        if (Double.isNaN(response[i])) {
+          continue;
+        }
+        if (a < 0 || b < 0) {
+          same = a < 0 && b < 0;
+          continue;
+        }
+        if (map[a] < 0 && back[b] < 0) {
+          map[a] = b;
+          back[b] = a;
+        }
+        same = map[a] == b && back[b] == a;
+      }
+      if (same) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private record Build(
+      DeviationTable table,
+      double[] response,
+      List<Factor> use,
+      int[] base,
+      int random,
+      double mean) {
+    CrossProducts products(double[] weight) {
+      CrossProducts cp = new CrossProducts(1, random);
+      int[] fi = {0};
+      double[] fv = {1};
+      int[] zi = new int[base.length];
+      double[] zv = new double[base.length];
+      java.util.Arrays.fill(zv, 1);
+      for (int i = 0; i < response.length; i++) {
+        if (Double.isNaN(response[i])) {
+          continue;
+        }
+        int z = 0;
+        for (int f = 0; f < base.length; f++) {
+          int l = use.get(f).level()[i];
+          if (l >= 0) {
+            zi[z++] = base[f] + l;
+          }
+        }
+        cp.add(fi, fv, 1, zi, zv, z, response[i] - mean, weight.length == 0 ? 1 : weight[i]);
+      }
+      return cp;
+    }
+  }
+
+  /**
+   * Relative weights when stated uncertainties differ: sigma^2 + u_i^2, by a few fixed-point steps.
+   */
+  private static double[] weights(Build b, int[] block) {
+    double[] u = b.table().ur();
+    boolean differ = false;
+    double mean2 = 0;
+    int n = 0;
+    for (int i = 0; i < u.length; i++) {
+      if (Double.isNaN(b.response()[i])) {
+        continue;
+      }
+      double v = Double.isNaN(u[i]) ? 0 : u[i];
+      differ |= n > 0 && Math.abs(v * v - mean2 / n) > 1e-12 * v * v;
+      mean2 += v * v;
+      n++;
+    }
+    if (!differ || n < 5) {
+      return new double[0];
+    }
+    mean2 /= n;
+    double[] w = new double[0];
+    for (int k = 0; k < 12; k++) {
+      double v =
+          new RandomEffects(b.products(w), block, block).fit(Estimation.REML).residualVariance();
+      double s2 = Math.max(v - mean2, 1e-3 * v);
+      double[] next = new double[u.length];
+      for (int i = 0; i < u.length; i++) {
+        double ui = Double.isNaN(u[i]) ? 0 : u[i];
+        next[i] = (s2 + mean2) / (s2 + ui * ui);
+      }
+      w = next;
+    }
+    return w;
+  }
+}
