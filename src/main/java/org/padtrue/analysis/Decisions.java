@@ -1,0 +1,707 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.BatchTrim.Angle;
+import org.padtrue.analysis.BatchTrim.ArrayTrim;
+import org.padtrue.analysis.BatchTrim.BoardOrigin;
+import org.padtrue.analysis.BatchTrim.Scale;
+import org.padtrue.analysis.BatchTrim.Shift;
+import org.padtrue.mixed.FactorEffect;
+import org.padtrue.mixed.PanelEstimate;
+import org.padtrue.mixed.PanelFamily;
+import org.padtrue.mixed.RotationFit;
+import org.padtrue.panel.Board;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Machine;
+import org.padtrue.panel.Reference;
+import org.padtrue.panel.Stage;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.trim.DeadBand;
+import org.padtrue.trim.Shrink;
+import org.padtrue.trim.Step;
+
+/**
+ * Decides, family by family, what to change; one registration trim for the batch.
+ *
+ * <p>A family that passes its test is trimmed where a term is beyond its dead band and rounding
+ * leaves something that lowers the predicted mean square. Fixed terms keep the share of an
+ * empirical Bayes shrinkage; predicted offsets are shrunk already.
+ */
+final class Decisions {
+  private static final double PPM_STEP = 1;
+  private static final double MRAD_STEP = 0.001;
+
+  private final Job job;
+  private final Fits fits;
+  private final TestList tests;
+  private final boolean partsRegistered;
+  private final boolean onlySelfCentring;
+  private final Limits limits;
+  private final Machine machine;
+  private final TrimField field = new TrimField();
+  private final Map<String, TrimValue> levels = new LinkedHashMap<>();
+  private final double halfDiagonal;
+  private BatchTrim batch =
+      new BatchTrim(
+          new Shift(Xy.ZERO, Decision.LEAVE, ""),
+          new Angle(0, Decision.LEAVE, ""),
+          new Scale(0, 0, 0, Decision.LEAVE, ""),
+          new ArrayTrim(List.of(), Decision.LEAVE, ""),
+          new Shift(Xy.ZERO, Decision.LEAVE, ""),
+          new Angle(0, Decision.LEAVE, ""));
+
+  Decisions(Job job, ArticleSet set, Fits fits, TestList tests) {
+    this.job = job;
+    this.fits = fits;
+    this.tests = tests;
+    partsRegistered = set.partsRegistered();
+    limits = new Limits(job);
+    machine = job.machine();
+    onlySelfCentring =
+        job.stage() == Stage.REFLOWED
+            && fits.used().rows().stream()
+                .allMatch(m -> job.partType(m.placement().part()).selfCentres());
+    halfDiagonal = halfDiagonal(fits);
+    decide();
+  }
+
+  BatchTrim batch() {
+    return batch;
+  }
+
+  TrimField field() {
+    return field;
+  }
+
+  /** Trim of a level, by "factor level". */
+  Map<String, TrimValue> levels() {
+    return levels;
+  }
+
+  private static double halfDiagonal(Fits f) {
+    double[] c = f.position().centroid();
+    double h = 0;
+    for (int i = 0; i < f.used().size(); i++) {
+      h = Math.max(h, Math.hypot(f.used().x()[i] - c[0], f.used().y()[i] - c[1]));
+    }
+    return h;
+  }
+
+  private Set<String> allParts() {
+    Set<String> parts = new TreeSet<>();
+    fits.used().rows().forEach(m -> parts.add(m.placement().part()));
+    return parts;
+  }
+
+  private DeadBand band(Collection<String> parts) {
+    return DeadBand.of(
+        machine.resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm());
+  }
+
+  private DeadBand rotationBand(Collection<String> parts) {
+    return DeadBand.of(machine.rotationResolutionDeg(), limits.tightestDeg(parts), 0);
+  }
+
+  private void decide() {
+    Angle rotation = rotation();
+    Scale scale = scale();
+    boolean turn = rotation.decision() == Decision.TRIM;
+    boolean stretch = scale.decision() == Decision.TRIM;
+    double[] b = linear(turn ? rotation.value() : 0, stretch ? scale : null);
+    Shift shift = shift(b, turn || stretch);
+    if (shift.decision() != Decision.TRIM && (turn || stretch)) {
+      // Without the shift that goes with it, a turn about the panel origin would move the centre.
+      b = new double[4];
+      rotation = withoutShift(rotation);
+      scale =
+          new Scale(
+              0, 0, 0, turnedOff(scale.decision()), scale.reason() + "; needs the shift with it");
+      turn = false;
+    }
+    field.linear(turn ? rotation.value() : 0, b);
+    if (shift.decision() == Decision.TRIM) {
+      field.shift(shift.value().x(), shift.value().y());
+    }
+    ArrayTrim array = array();
+    Shift common = common();
+    Angle zero = rotationZero();
+    batch = new BatchTrim(shift, rotation, scale, array, common, zero);
+    levels(common);
+  }
+
+  private static Angle withoutShift(Angle a) {
+    return a.decision() == Decision.TRIM
+        ? new Angle(0, Decision.NOT_ACCEPTED, a.reason() + "; needs the shift with it")
+        : a;
+  }
+
+  private static Decision turnedOff(Decision d) {
+    return d == Decision.TRIM ? Decision.NOT_ACCEPTED : d;
+  }
+
+  /** Linear part of the correction field: minus what rotation and scale add. */
+  private static double[] linear(double rotationDeg, @Nullable Scale s) {
+    double phi = Math.toRadians(rotationDeg);
+    double kx = s == null ? 0 : 1e-6 * s.xPpm();
+    double ky = s == null ? 0 : 1e-6 * s.yPpm();
+    double q = s == null ? 0 : 1e-3 * s.squarenessMrad();
+    double c = Math.cos(phi);
+    double n = Math.sin(phi);
+    return new double[] {
+      c * (1 + kx) - 1,
+      -c * (1 + ky) * Math.sin(q) - n * (1 + ky) * Math.cos(q),
+      n * (1 + kx),
+      -n * (1 + ky) * Math.sin(q) + c * (1 + ky) * Math.cos(q) - 1
+    };
+  }
+
+  private boolean accepts(TrimKind k) {
+    return machine.accepts().contains(k);
+  }
+
+  private String repeatability() {
+    double b = fits.shiftX().between();
+    if (Double.isNaN(b)) {
+      return "; registration repeatability is not known, so one panel's shift is taken as the batch's";
+    }
+    return "; registration repeats to "
+        + Words.um(Math.sqrt(b))
+        + (fits.shiftX().given() ? "" : ", as the panels measured show");
+  }
+
+  private Angle rotation() {
+    if (partsRegistered) {
+      return new Angle(
+          0,
+          Decision.CANNOT_TELL,
+          "the article was registered on the parts themselves, so the panel's rotation is gone");
+    }
+    double v = fits.turn().mean();
+    double se = Math.sqrt(fits.turn().variance());
+    String seen = Words.deg(v) + " +- " + Words.deg(se);
+    if (!tests.passes("rotation")) {
+      return new Angle(0, Decision.LEAVE, leaveReason("rotation", "no rotation stands out", seen));
+    }
+    if (onlySelfCentring) {
+      return new Angle(0, Decision.LEAVE, REFLOWED);
+    }
+    double want = -v * Shrink.factor(tests.t2("rotation"), 1);
+    double rounded = Step.round(want, machine.rotationResolutionDeg());
+    double arc = Math.toRadians(Math.abs(want)) * halfDiagonal;
+    DeadBand band = band(allParts());
+    if (rounded == 0 || !band.beyond(arc) || !lowers(rounded, want)) {
+      return new Angle(
+          0,
+          Decision.LEAVE,
+          "rotation "
+              + seen
+              + " moves the farthest part by "
+              + Words.um(arc)
+              + ", within the dead band or finer than one step of the machine");
+    }
+    String reason =
+        "the panel is turned by "
+            + seen
+            + " ("
+            + Words.p(tests.p("rotation"))
+            + "), "
+            + Words.um(arc)
+            + " at the farthest part";
+    return accepts(TrimKind.ROTATION)
+        ? new Angle(rounded, Decision.TRIM, reason)
+        : new Angle(0, Decision.NOT_ACCEPTED, reason + "; the machine takes no rotation trim");
+  }
+
+  private static final String REFLOWED =
+      "after reflow every part measured has centred itself on its lands, so this says nothing about"
+          + " the machine";
+
+  /** A rounded correction lowers the expected square when it undoes more than it adds. */
+  private static boolean lowers(double rounded, double want) {
+    return rounded * want > 0 && Math.abs(rounded) < 2 * Math.abs(want);
+  }
+
+  private String leaveReason(String family, String nothing, String seen) {
+    double p = tests.p(family);
+    if (Double.isNaN(p)) {
+      return "there are too few measurements to test this";
+    }
+    return nothing + " (" + seen + ", " + Words.p(p) + "): leave it alone";
+  }
+
+  private Scale scale() {
+    if (!fits.scaleVisible()) {
+      return new Scale(
+          0,
+          0,
+          0,
+          Decision.CANNOT_TELL,
+          "measured with the machine's own camera and axes: their scale and squareness cancel and"
+              + " cannot be seen");
+    }
+    PanelEstimate e = fits.panels().get(0);
+    String seen =
+        String.format(
+            java.util.Locale.ROOT,
+            "x %+.0f ppm, y %+.0f ppm, squareness %+.3f mrad",
+            e.scaleXPpm(),
+            e.scaleYPpm(),
+            e.squarenessMrad());
+    if (!tests.passes("scale")) {
+      return new Scale(
+          0, 0, 0, Decision.LEAVE, leaveReason("scale", "no stretch stands out", seen));
+    }
+    if (onlySelfCentring) {
+      return new Scale(0, 0, 0, Decision.LEAVE, REFLOWED);
+    }
+    if (job.measurement().reference() == Reference.LANDS) {
+      return new Scale(
+          0,
+          0,
+          0,
+          Decision.CANNOT_TELL,
+          "measured against lands, a stretched board and a wrong axis scale give the same number ("
+              + seen
+              + "): measure against fiducials, or on a glass or steel rule, before touching an axis");
+    }
+    double keep =
+        Shrink.factor(
+            tests.t2("scale"), fits.position().terms().family() == PanelFamily.SIMILARITY ? 1 : 3);
+    double kx = Step.round(-keep * e.scaleXPpm(), PPM_STEP);
+    double ky = Step.round(-keep * e.scaleYPpm(), PPM_STEP);
+    double q = Step.round(-keep * e.squarenessMrad(), MRAD_STEP);
+    double worst =
+        halfDiagonal * Math.max(Math.max(Math.abs(kx), Math.abs(ky)) * 1e-6, Math.abs(q) * 1e-3);
+    if (!band(allParts()).beyond(worst)) {
+      return new Scale(
+          0,
+          0,
+          0,
+          Decision.LEAVE,
+          seen + " moves the farthest part by " + Words.um(worst) + ", within the dead band");
+    }
+    String reason =
+        "the axes stretch the panel ("
+            + seen
+            + ", "
+            + Words.p(tests.p("scale"))
+            + "), "
+            + Words.um(worst)
+            + " at the farthest part";
+    return accepts(TrimKind.SCALE)
+        ? new Scale(kx, ky, q, Decision.TRIM, reason)
+        : new Scale(0, 0, 0, Decision.NOT_ACCEPTED, reason + "; the machine takes no scale trim");
+  }
+
+  private Shift shift(double[] b, boolean forced) {
+    if (partsRegistered) {
+      return new Shift(
+          Xy.ZERO,
+          Decision.CANNOT_TELL,
+          "the article was registered on the parts themselves, so the panel's shift is gone");
+    }
+    double mx = fits.shiftX().mean();
+    double my = fits.shiftY().mean();
+    String seen =
+        "("
+            + Words.signedUm(mx)
+            + ", "
+            + Words.signedUm(my)
+            + ") +- ("
+            + Words.um(Math.sqrt(fits.shiftX().variance()))
+            + ", "
+            + Words.um(Math.sqrt(fits.shiftY().variance()))
+            + ") at the centre of what was measured";
+    boolean passes = tests.passes("shift");
+    if (!passes && !forced) {
+      return new Shift(
+          Xy.ZERO,
+          Decision.LEAVE,
+          leaveReason("shift", "no shift stands out", seen) + repeatability());
+    }
+    if (onlySelfCentring) {
+      return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
+    }
+    double keep = passes ? Shrink.factor(tests.t2("shift"), 2) : 0;
+    DeadBand band = band(allParts());
+    double[] c = fits.position().centroid();
+    double cx = band.beyond(keep * mx) ? -keep * mx : 0;
+    double cy = band.beyond(keep * my) ? -keep * my : 0;
+    double wantX = cx - b[0] * c[0] - b[1] * c[1];
+    double wantY = cy - b[2] * c[0] - b[3] * c[1];
+    double x = Step.round(wantX, machine.resolutionMm());
+    double y = Step.round(wantY, machine.resolutionMm());
+    if (x == 0 && y == 0) {
+      return forced
+          ? new Shift(Xy.ZERO, Decision.TRIM, "the turn needs no shift with it")
+          : new Shift(
+              Xy.ZERO,
+              Decision.LEAVE,
+              "the shift "
+                  + seen
+                  + " is within the dead band ("
+                  + band.because()
+                  + ", "
+                  + Words.um(band.halfWidth())
+                  + ")");
+    }
+    String reason =
+        passes
+            ? "the panel is shifted by "
+                + seen
+                + " ("
+                + Words.p(tests.p("shift"))
+                + ")"
+                + repeatability()
+            : "goes with the turn, so that the middle of the panel stays where it is";
+    if (forced && passes) {
+      reason += "; counts the turn about the panel origin";
+    }
+    return accepts(TrimKind.REGISTRATION)
+        ? new Shift(new Xy(x, y), Decision.TRIM, reason)
+        : new Shift(
+            Xy.ZERO, Decision.NOT_ACCEPTED, reason + "; the machine takes no registration trim");
+  }
+
+  private ArrayTrim array() {
+    if (job.array().columns() * job.array().rows() == 1) {
+      return new ArrayTrim(List.of(), Decision.LEAVE, "one board: there is no array");
+    }
+    if (!fits.scaleVisible()) {
+      return new ArrayTrim(
+          List.of(),
+          Decision.CANNOT_TELL,
+          "measured with the machine's own camera and axes: an array error cancels and cannot be"
+              + " seen");
+    }
+    double[] a = fits.position().array();
+    StringBuilder seen = new StringBuilder();
+    if (!Double.isNaN(a[0])) {
+      seen.append("per column (")
+          .append(Words.signedUm(a[0]))
+          .append(", ")
+          .append(Words.signedUm(a[1]))
+          .append(")");
+    }
+    if (!Double.isNaN(a[2])) {
+      seen.append(seen.length() == 0 ? "" : ", ")
+          .append("per row (")
+          .append(Words.signedUm(a[2]))
+          .append(", ")
+          .append(Words.signedUm(a[3]))
+          .append(")");
+    }
+    if (!tests.passes("array")) {
+      return new ArrayTrim(
+          List.of(),
+          Decision.LEAVE,
+          leaveReason(
+              "array",
+              "the board array shows no error of its own",
+              seen.length() == 0 ? "not in the model" : seen.toString()));
+    }
+    if (onlySelfCentring) {
+      return new ArrayTrim(List.of(), Decision.LEAVE, REFLOWED);
+    }
+    int d = (Double.isNaN(a[0]) ? 0 : 2) + (Double.isNaN(a[2]) ? 0 : 2);
+    double keep = Shrink.factor(tests.t2("array"), d);
+    double[] fix = new double[4];
+    double worst = 0;
+    for (int i = 0; i < 4; i++) {
+      fix[i] = Double.isNaN(a[i]) ? 0 : -keep * a[i];
+      int steps = (i < 2 ? job.array().columns() : job.array().rows()) - 1;
+      worst = Math.max(worst, Math.abs(fix[i]) * steps);
+    }
+    DeadBand band = band(allParts());
+    if (!band.beyond(worst)) {
+      return new ArrayTrim(
+          List.of(),
+          Decision.LEAVE,
+          seen + " is at most " + Words.um(worst) + " across the panel, within the dead band");
+    }
+    String reason =
+        "boards step by "
+            + seen
+            + " beyond the taught array ("
+            + Words.p(tests.p("array"))
+            + "): teach the listed boards again, or look at the axis";
+    if (!accepts(TrimKind.ARRAY)) {
+      return new ArrayTrim(
+          List.of(), Decision.NOT_ACCEPTED, reason + "; the machine takes no array trim");
+    }
+    List<BoardOrigin> boards = new ArrayList<>();
+    for (Board board : job.array().boards()) {
+      if (!board.listed()) {
+        continue;
+      }
+      int c = board.index().column() - 1;
+      int r = board.index().row() - 1;
+      boards.add(
+          new BoardOrigin(
+              board.index(),
+              Step.round(board.origin().xMm() + fix[0] * c + fix[2] * r, machine.resolutionMm()),
+              Step.round(board.origin().yMm() + fix[1] * c + fix[3] * r, machine.resolutionMm())));
+    }
+    field.array(fix);
+    return new ArrayTrim(boards, Decision.TRIM, reason);
+  }
+
+  private Shift common() {
+    double[] m = fits.position().common();
+    if (Double.isNaN(m[0])) {
+      return new Shift(
+          Xy.ZERO,
+          Decision.LEAVE,
+          Double.isNaN(fits.position().commonP())
+              ? "the placements cannot show an offset that all parts share, or it was not asked for"
+              : "no offset that all parts share stands out ("
+                  + Words.p(fits.position().commonP())
+                  + "): leave it alone");
+    }
+    String seen = "(" + Words.signedUm(m[0]) + ", " + Words.signedUm(m[1]) + ")";
+    if (!tests.passes("common")) {
+      return new Shift(
+          Xy.ZERO,
+          Decision.LEAVE,
+          leaveReason("common", "no offset that all parts share stands out", seen));
+    }
+    if (job.stage() == Stage.REFLOWED && onlySelfCentring) {
+      return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
+    }
+    double keep = Shrink.factor(tests.t2("common"), 2);
+    DeadBand band = band(allParts());
+    double x = trimMm(-keep * m[0], band);
+    double y = trimMm(-keep * m[1], band);
+    if (x == 0 && y == 0) {
+      return new Shift(
+          Xy.ZERO, Decision.LEAVE, "the common offset " + seen + " is within the dead band");
+    }
+    String reason =
+        "all parts share an offset of "
+            + seen
+            + " that turns with them ("
+            + Words.p(tests.p("common"))
+            + "): the axis from camera to nozzle";
+    if (!accepts(TrimKind.COMMON)) {
+      return new Shift(
+          Xy.ZERO,
+          Decision.NOT_ACCEPTED,
+          reason
+              + (accepts(TrimKind.PART)
+                  ? "; the machine takes no common trim, so it is counted in the part types'"
+                  : "; the machine takes no such trim"));
+    }
+    field.common(x, y);
+    return new Shift(new Xy(x, y), Decision.TRIM, reason);
+  }
+
+  private double trimMm(double want, DeadBand band) {
+    double r = Step.round(want, machine.resolutionMm());
+    return band.beyond(want) && lowers(r, want) ? r : 0;
+  }
+
+  private double trimDeg(double want, DeadBand band) {
+    double r = Step.round(want, machine.rotationResolutionDeg());
+    return band.beyond(want) && lowers(r, want) ? r : 0;
+  }
+
+  private Angle rotationZero() {
+    RotationFit r = fits.rotation();
+    if (r == null) {
+      return new Angle(0, Decision.LEAVE, "no rotation was measured");
+    }
+    String seen =
+        Words.deg(r.zero()) + " +- " + Words.deg(Math.sqrt(TestList.rotationZeroVariance(fits, r)));
+    if (!tests.passes("rotationZero")) {
+      return new Angle(
+          0, Decision.LEAVE, leaveReason("rotationZero", "no common rotation stands out", seen));
+    }
+    if (onlySelfCentring) {
+      return new Angle(0, Decision.LEAVE, REFLOWED);
+    }
+    double want = -r.zero() * Shrink.factor(tests.t2("rotationZero"), 1);
+    double v = trimDeg(want, rotationBand(allParts()));
+    if (v == 0) {
+      return new Angle(
+          0, Decision.LEAVE, "the common rotation " + seen + " is within the dead band");
+    }
+    String reason =
+        "all parts are turned by "
+            + seen
+            + " against the panel ("
+            + Words.p(tests.p("rotationZero"))
+            + ")";
+    if (!accepts(TrimKind.ROTATION_ZERO)) {
+      return new Angle(
+          0, Decision.NOT_ACCEPTED, reason + "; the machine takes no rotation zero trim");
+    }
+    field.rotationZero(v);
+    return new Angle(v, Decision.TRIM, reason);
+  }
+
+  private static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head", "board");
+
+  private void levels(Shift common) {
+    Map<String, FactorEffect> position = new LinkedHashMap<>();
+    for (FactorEffect e : fits.position().effects()) {
+      position.put(e.factor(), e);
+    }
+    RotationFit r = fits.rotation();
+    for (String factor : FACTORS) {
+      FactorEffect e = position.get(factor);
+      int k = r == null ? -1 : r.factorNames().indexOf(factor);
+      var f = fits.used().factors().get(factor);
+      if (f == null || !fits.factors().contains(factor)) {
+        continue;
+      }
+      boolean carry = factor.equals("part") && common.decision() == Decision.NOT_ACCEPTED;
+      for (int l = 0; l < f.levels().size(); l++) {
+        String level = f.levels().get(l);
+        levels.put(factor + " " + level, level(factor, level, l, e, r, k, carry));
+      }
+    }
+  }
+
+  private TrimValue level(
+      String factor,
+      String level,
+      int l,
+      @Nullable FactorEffect e,
+      @Nullable RotationFit r,
+      int k,
+      boolean carryCommon) {
+    Collection<String> parts = partsOf(factor, l);
+    int zero = factor.equals("part") ? fits.zeroOrientation(level) : 0;
+    boolean inModel = e != null || r != null && k >= 0;
+    if (!inModel && zero == 0) {
+      return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, notInModel(factor));
+    }
+    if (job.stage() == Stage.REFLOWED
+        && factor.equals("part")
+        && job.partType(level).selfCentres()) {
+      return new TrimValue(
+          Xyr.ZERO,
+          Decision.LEAVE,
+          "after reflow this type has centred itself on its lands, so its offset says nothing about"
+              + " the machine");
+    }
+    DeadBand band = band(parts);
+    double[] m = fits.position().common();
+    double[] v = new double[2];
+    double[] trim = new double[2];
+    for (int a = 0; e != null && a < 2; a++) {
+      boolean carried = carryCommon && tests.passes("common");
+      v[a] = (a == 0 ? e.x() : e.y())[l] + (carried ? m[a] : 0);
+      if (carried || tests.passes(factor + (a == 0 ? " x" : " y"))) {
+        trim[a] = trimMm(-v[a], band);
+      }
+    }
+    double turn = 0;
+    double rot = 0;
+    if (r != null && k >= 0) {
+      int rl = r.level(k, level);
+      rot = rl < 0 ? 0 : r.offset(k, rl);
+      if (tests.passes(factor + " rotation")) {
+        turn = trimDeg(-rot, rotationBand(parts));
+      }
+    }
+    double whole = org.padtrue.quantity.Angles.wrap(turn - zero);
+    Xyr value = new Xyr(trim[0], trim[1], whole);
+    String seen =
+        "("
+            + Words.signedUm(v[0])
+            + ", "
+            + Words.signedUm(v[1])
+            + ", "
+            + String.format(java.util.Locale.ROOT, "%+.3f deg", rot)
+            + ")";
+    if (value.equals(Xyr.ZERO)) {
+      return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(factor, seen, band, v, rot));
+    }
+    String reason =
+        factor
+            + " "
+            + level
+            + " sits at "
+            + seen
+            + (zero == 0
+                ? ""
+                : " and its library counts rotation from another zero, turned by " + zero + " deg");
+    TrimKind kind = kind(factor);
+    if (kind != null && accepts(kind)) {
+      field.level(factor, level, e == null || e.partFrame(), value);
+      return new TrimValue(value, Decision.TRIM, reason);
+    }
+    return new TrimValue(
+        Xyr.ZERO,
+        Decision.NOT_ACCEPTED,
+        reason + "; the machine takes no " + factor + " trim, so correct the coordinates");
+  }
+
+  private String notInModel(String factor) {
+    for (String d : fits.position().droppedFactors()) {
+      if (d.startsWith(factor + ":")) {
+        return d.substring(factor.length() + 2)
+            + ", so its offset cannot be told from others: change one place only";
+      }
+    }
+    return "the measurements cannot show an offset of this " + factor;
+  }
+
+  private String leaveLevel(String factor, String seen, DeadBand band, double[] v, double rot) {
+    boolean any =
+        tests.passes(factor + " x")
+            || tests.passes(factor + " y")
+            || tests.passes(factor + " rotation");
+    if (!any) {
+      return "offsets by "
+          + factor
+          + " do not stand out from scatter, so "
+          + seen
+          + " is left alone";
+    }
+    if (!band.beyond(v[0]) && !band.beyond(v[1])) {
+      return seen
+          + " is within the dead band ("
+          + band.because()
+          + ", "
+          + Words.um(band.halfWidth())
+          + ")";
+    }
+    return seen + ": the axes that stand out are within the dead band, the others are scatter";
+  }
+
+  private Collection<String> partsOf(String factor, int level) {
+    var f = fits.used().factors().get(factor);
+    if (f == null) {
+      return allParts();
+    }
+    if (factor.equals("part")) {
+      return List.of(f.levels().get(level));
+    }
+    Set<String> parts = new TreeSet<>();
+    for (int i = 0; i < f.level().length; i++) {
+      if (f.level()[i] == level) {
+        parts.add(fits.used().rows().get(i).placement().part());
+      }
+    }
+    return parts;
+  }
+
+  private static @Nullable TrimKind kind(String factor) {
+    return switch (factor) {
+      case "part" -> TrimKind.PART;
+      case "nozzle" -> TrimKind.NOZZLE;
+      case "feeder" -> TrimKind.FEEDER;
+      case "head" -> TrimKind.HEAD;
+      default -> null;
+    };
+  }
+}

@@ -1,0 +1,209 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.fit.Finding;
+import org.padtrue.fit.Screening;
+import org.padtrue.fit.ScreeningResult;
+import org.padtrue.mixed.OffsetFit;
+import org.padtrue.mixed.OffsetModel;
+import org.padtrue.mixed.OffsetOptions;
+import org.padtrue.mixed.PanelEstimate;
+import org.padtrue.mixed.PanelFamily;
+import org.padtrue.mixed.Registration;
+import org.padtrue.mixed.RotationFit;
+import org.padtrue.mixed.RotationModel;
+import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Machine;
+import org.padtrue.panel.Reference;
+import org.padtrue.quantity.Angles;
+
+/**
+ * Screening and the fits of positions and rotations.
+ *
+ * @param screening findings by row of the full table
+ * @param used rows that took part
+ * @param usedRow for each used row its row in the full table
+ * @param position fit of positions
+ * @param rotation fit of rotations, or null when none was measured
+ * @param panels one estimate per panel
+ * @param shiftX registration at the centroid, x
+ * @param shiftY registration at the centroid, y
+ * @param turn registration rotation, degrees
+ * @param factors factors asked for
+ * @param panelFrame factors that act in the panel frame
+ * @param scaleVisible false when the reference hides scale and array
+ * @param zero part types that are turned as a whole, with the turn in degrees
+ */
+record Fits(
+    ScreeningResult screening,
+    DeviationTable used,
+    int[] usedRow,
+    OffsetFit position,
+    @Nullable RotationFit rotation,
+    List<PanelEstimate> panels,
+    Registration shiftX,
+    Registration shiftY,
+    Registration turn,
+    List<String> factors,
+    Set<String> panelFrame,
+    boolean scaleVisible,
+    Map<String, Integer> zero) {
+
+  /** How much better the other frame must fit before a nozzle is taken to act in it. */
+  private static final double FRAME_DEVIANCE = 6;
+
+  static Fits of(Job job, ArticleSet set, AnalysisOptions o) {
+    DeviationTable all = set.table();
+    ScreeningResult screening = Screening.screen(all, set.symmetry(), set.poses());
+    boolean[] keep = new boolean[all.size()];
+    int n = 0;
+    for (int i = 0; i < keep.length; i++) {
+      keep[i] = o.keepOutliers() || screening.findings()[i] == null;
+      n += keep[i] ? 1 : 0;
+    }
+    if (n == 0) {
+      // Everything looks wrong: fit it all the same, so that the sheet has something to show.
+      java.util.Arrays.fill(keep, true);
+      n = keep.length;
+    }
+    int[] usedRow = new int[n];
+    for (int i = 0, k = 0; i < keep.length; i++) {
+      if (keep[i]) {
+        usedRow[k++] = i;
+      }
+    }
+    DeviationTable used = n == all.size() ? all : all.subset(i -> keep[i]);
+    boolean scaleVisible = job.measurement().reference() != Reference.MACHINE;
+    List<String> factors =
+        o.random() != null ? o.random() : List.of("part", "nozzle", "feeder", "head");
+    Set<String> panelFrame = new TreeSet<>(Set.of("head", "board"));
+    OffsetFit position = position(used, o, factors, panelFrame, scaleVisible);
+    List<PanelEstimate> panels = new ArrayList<>();
+    for (int p = 0; p < used.panels().size(); p++) {
+      panels.add(position.panel(p));
+    }
+    double[] response = response(all, used, usedRow, set, screening, panels);
+    RotationFit rotation = RotationModel.fit(used, response, factors);
+    Machine m = job.machine();
+    return new Fits(
+        screening,
+        used,
+        usedRow,
+        position,
+        rotation,
+        panels,
+        registration(panels, 0, m.repeatabilityXMm()),
+        registration(panels, 1, m.repeatabilityYMm()),
+        registration(panels, 2, m.repeatabilityRotationDeg()),
+        factors,
+        panelFrame,
+        scaleVisible,
+        zero(all, screening));
+  }
+
+  private static Map<String, Integer> zero(DeviationTable all, ScreeningResult screening) {
+    Map<String, Integer> zero = new HashMap<>();
+    Factor part = all.factors().get("part");
+    for (int l = 0; part != null && l < part.levels().size(); l++) {
+      if (screening.zeroOrientation()[l] != 0) {
+        zero.put(part.levels().get(l), screening.zeroOrientation()[l]);
+      }
+    }
+    return zero;
+  }
+
+  private static OffsetFit position(
+      DeviationTable used,
+      AnalysisOptions o,
+      List<String> factors,
+      Set<String> panelFrame,
+      boolean scaleVisible) {
+    PanelFamily family =
+        switch (o.transform()) {
+          case AUTO -> null;
+          case SHIFT -> PanelFamily.SHIFT;
+          case RIGID -> PanelFamily.RIGID;
+          case SIMILARITY -> scaleVisible ? PanelFamily.SIMILARITY : PanelFamily.RIGID;
+          case AFFINE -> scaleVisible ? PanelFamily.AFFINE : PanelFamily.RIGID;
+        };
+    OffsetOptions options =
+        new OffsetOptions(
+            family, o.array(), o.common(), scaleVisible, factors, Set.copyOf(panelFrame));
+    OffsetFit fit = OffsetModel.fit(used, options);
+    if (family == null && o.random() == null && fit.factorNames().contains("nozzle")) {
+      // A bent nozzle turns with the part, a nozzle's seat with the head: the rotations decide.
+      Set<String> other = new TreeSet<>(panelFrame);
+      other.add("nozzle");
+      OffsetFit alternative =
+          OffsetModel.fit(
+              used,
+              new OffsetOptions(
+                  null, o.array(), o.common(), scaleVisible, factors, Set.copyOf(other)));
+      if (alternative.terms().equals(fit.terms())
+          && alternative.deviance() < fit.deviance() - FRAME_DEVIANCE) {
+        panelFrame.add("nozzle");
+        return alternative;
+      }
+    }
+    return fit;
+  }
+
+  private static double[] response(
+      DeviationTable all,
+      DeviationTable used,
+      int[] usedRow,
+      ArticleSet set,
+      ScreeningResult screening,
+      List<PanelEstimate> panels) {
+    double[] r = new double[used.size()];
+    @Nullable Factor part = all.factors().get("part");
+    for (int k = 0; k < r.length; k++) {
+      int i = usedRow[k];
+      int level = part == null ? -1 : part.level()[i];
+      int zero = level < 0 ? 0 : screening.zeroOrientation()[level];
+      double phi = panels.get(used.panel()[k]).rotationDeg();
+      double d = all.dr()[i] - zero - phi;
+      r[k] = Double.isNaN(d) ? Double.NaN : Angles.wrap(d, set.symmetry()[i]);
+    }
+    return r;
+  }
+
+  private static Registration registration(
+      List<PanelEstimate> panels, int term, double repeatability) {
+    int n = panels.size();
+    double[] value = new double[n];
+    double[] variance = new double[n];
+    double df = Double.POSITIVE_INFINITY;
+    for (int p = 0; p < n; p++) {
+      PanelEstimate e = panels.get(p);
+      if (term == 2) {
+        value[p] = e.rotationDeg();
+        variance[p] = e.rotationSeDeg() * e.rotationSeDeg();
+        df = Math.min(df, Double.isNaN(e.rotationDf()) ? Double.POSITIVE_INFINITY : e.rotationDf());
+      } else {
+        value[p] = e.centroidShiftMm()[term];
+        variance[p] = e.centroidCov()[2 * term];
+        df = Math.min(df, e.centroidDf());
+      }
+    }
+    return Registration.of(value, variance, repeatability, df);
+  }
+
+  /** Finding of a row of the full table, or null. */
+  @Nullable Finding finding(int row) {
+    return screening.findings()[row];
+  }
+
+  /** Zero orientation of a part type, degrees. */
+  int zeroOrientation(String part) {
+    return zero.getOrDefault(part, 0);
+  }
+}

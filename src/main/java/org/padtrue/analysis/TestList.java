@@ -1,0 +1,165 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.padtrue.mixed.FactorEffect;
+import org.padtrue.mixed.OffsetFit;
+import org.padtrue.mixed.PanelFamily;
+import org.padtrue.mixed.Registration;
+import org.padtrue.mixed.RotationFit;
+import org.padtrue.mixed.Tails;
+import org.padtrue.mixed.Terms;
+import org.padtrue.mixed.Wald;
+import org.padtrue.trim.BenjaminiHochberg;
+
+/**
+ * Tests by families of terms, Benjamini-Hochberg at 5 % over the families.
+ *
+ * <p>A family that the model leaves out is tested by adding it; it can pass only when it is in.
+ */
+final class TestList {
+  private static final double LEVEL = 0.05;
+
+  /** Statistic with its tail probability; squared standardised length for shrinking. */
+  record Entry(
+      String family, double statistic, String kind, double p, double t2, boolean inModel) {}
+
+  private final Map<String, Entry> entries = new LinkedHashMap<>();
+  private final Map<String, Boolean> passes = new LinkedHashMap<>();
+
+  static TestList of(Fits f, boolean registered) {
+    TestList l = new TestList();
+    OffsetFit fit = f.position();
+    Terms t = fit.terms();
+    if (registered) {
+      l.shift(f);
+      l.rotation(f, t);
+    }
+    if (f.scaleVisible()) {
+      l.scale(fit, t);
+      l.array(fit, t);
+    }
+    if (t.common()) {
+      l.wald("common", fit.commonTest());
+    } else if (!Double.isNaN(fit.commonP())) {
+      l.add(new Entry("common", Double.NaN, "F", fit.commonP(), 0, false));
+    }
+    for (FactorEffect e : fit.effects()) {
+      l.add(lr(e.factor() + " x", e.lrX()));
+      l.add(lr(e.factor() + " y", e.lrY()));
+    }
+    RotationFit r = f.rotation();
+    if (r != null) {
+      double se2 = rotationZeroVariance(f, r);
+      double t2 = r.zero() * r.zero() / se2;
+      l.add(new Entry("rotationZero", t2, "F", Tails.f(t2, 1, r.zeroDf()), t2, true));
+      for (int k = 0; k < r.factorNames().size(); k++) {
+        l.add(lr(r.factorNames().get(k) + " rotation", r.likelihoodRatio(k)));
+      }
+    }
+    l.control();
+    return l;
+  }
+
+  /** The panel's own rotation is taken off the response, so its estimation error adds. */
+  static double rotationZeroVariance(Fits f, RotationFit r) {
+    double v = r.zeroSe() * r.zeroSe();
+    double n = f.panels().size();
+    for (var p : f.panels()) {
+      v += p.rotationSeDeg() * p.rotationSeDeg() / (n * n);
+    }
+    return v;
+  }
+
+  private static Entry lr(String family, double lr) {
+    return new Entry(family, lr, "likelihood ratio", Tails.halfChiSquare(lr), lr, true);
+  }
+
+  private void add(Entry e) {
+    entries.put(e.family(), e);
+  }
+
+  private void wald(String family, Wald w) {
+    add(new Entry(family, w.f(), "F", w.p(), w.f() * w.df1(), true));
+  }
+
+  private void shift(Fits f) {
+    Registration x = f.shiftX();
+    Registration y = f.shiftY();
+    double xy = 0;
+    for (var p : f.panels()) {
+      xy += p.centroidCov()[1] / (f.panels().size() * (double) f.panels().size());
+    }
+    Wald w =
+        OffsetFit.wald(
+            new double[] {x.mean(), y.mean()},
+            new double[][] {{x.variance(), xy}, {xy, y.variance()}},
+            Math.min(x.df(), y.df()));
+    wald("shift", w);
+  }
+
+  private void rotation(Fits f, Terms t) {
+    if (t.family() == PanelFamily.SHIFT) {
+      double p = f.position().rotationBesideP();
+      if (!Double.isNaN(p)) {
+        add(new Entry("rotation", Double.NaN, "F", p, 0, false));
+      }
+      return;
+    }
+    Registration r = f.turn();
+    double t2 = r.mean() * r.mean() / r.variance();
+    add(new Entry("rotation", t2, "F", Tails.f(t2, 1, r.df()), t2, true));
+  }
+
+  private void scale(OffsetFit fit, Terms t) {
+    if (t.family().compareTo(PanelFamily.SIMILARITY) >= 0) {
+      wald("scale", fit.scaleTest());
+    } else if (!Double.isNaN(fit.scaleBesideP())) {
+      add(new Entry("scale", Double.NaN, "F", fit.scaleBesideP(), 0, false));
+    }
+  }
+
+  private void array(OffsetFit fit, Terms t) {
+    if (t.array()) {
+      wald("array", fit.arrayTest());
+    } else if (!Double.isNaN(fit.arrayBesideP())) {
+      add(new Entry("array", Double.NaN, "F", fit.arrayBesideP(), 0, false));
+    }
+  }
+
+  private void control() {
+    List<Entry> all = new ArrayList<>(entries.values());
+    boolean[] pass = BenjaminiHochberg.passes(all.stream().mapToDouble(Entry::p).toArray(), LEVEL);
+    for (int i = 0; i < pass.length; i++) {
+      passes.put(all.get(i).family(), pass[i] && all.get(i).inModel());
+    }
+  }
+
+  boolean passes(String family) {
+    return passes.getOrDefault(family, false);
+  }
+
+  boolean has(String family) {
+    return entries.containsKey(family);
+  }
+
+  double p(String family) {
+    Entry e = entries.get(family);
+    return e == null ? Double.NaN : e.p();
+  }
+
+  double t2(String family) {
+    Entry e = entries.get(family);
+    return e == null ? 0 : e.t2();
+  }
+
+  List<FamilyTest> lines() {
+    List<FamilyTest> l = new ArrayList<>();
+    for (Entry e : entries.values()) {
+      l.add(new FamilyTest(e.family(), e.statistic(), e.kind(), e.p(), passes(e.family())));
+    }
+    return l;
+  }
+}

@@ -1,0 +1,84 @@
+package org.padtrue.analysis;
+
+import java.util.HashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.quantity.Angles;
+
+/** The corrections that are entered, as a field over placements: values that are ADDED. */
+final class TrimField {
+  private double shiftX;
+  private double shiftY;
+  private double[] linear = {0, 0, 0, 0};
+  private double rotation;
+  private double[] array = {0, 0, 0, 0};
+  private double commonX;
+  private double commonY;
+  private double rotationZero;
+  private final Map<String, Xyr> partFrame = new HashMap<>();
+  private final Map<String, Xyr> panelFrame = new HashMap<>();
+
+  void shift(double x, double y) {
+    shiftX = x;
+    shiftY = y;
+  }
+
+  /** Rotation in degrees and the whole linear part of the correction, about the panel origin. */
+  void linear(double rotationDeg, double[] b) {
+    rotation = rotationDeg;
+    linear = b.clone();
+  }
+
+  void array(double[] perColumnPerRow) {
+    array = perColumnPerRow.clone();
+  }
+
+  void common(double x, double y) {
+    commonX = x;
+    commonY = y;
+  }
+
+  void rotationZero(double deg) {
+    rotationZero = deg;
+  }
+
+  void level(String factor, String level, boolean inPartFrame, Xyr value) {
+    (inPartFrame ? partFrame : panelFrame).put(factor + " " + level, value);
+  }
+
+  /**
+   * Correction of one placement.
+   *
+   * @param factorLevel names "factor level" of the placement; null entries are ignored
+   */
+  Xyr at(
+      double x, double y, double thetaDeg, int column, int row, @Nullable String... factorLevel) {
+    double c = Angles.cosDeg(thetaDeg);
+    double s = Angles.sinDeg(thetaDeg);
+    double px = commonX;
+    double py = commonY;
+    double dx = shiftX + linear[0] * x + linear[1] * y;
+    double dy = shiftY + linear[2] * x + linear[3] * y;
+    double dr = rotation + rotationZero;
+    dx += array[0] * (column - 1) + array[2] * (row - 1);
+    dy += array[1] * (column - 1) + array[3] * (row - 1);
+    for (String key : factorLevel) {
+      if (key == null) {
+        continue;
+      }
+      Xyr p = partFrame.get(key);
+      if (p != null) {
+        px += p.x();
+        py += p.y();
+        dr += p.rotation();
+      }
+      Xyr q = panelFrame.get(key);
+      if (q != null) {
+        dx += q.x();
+        dy += q.y();
+        dr += q.rotation();
+      }
+    }
+    return new Xyr(dx + c * px - s * py, dy + s * px + c * py, dr);
+  }
+}
