@@ -1,0 +1,70 @@
+package org.padtrue.land;
+
+import java.util.List;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Rect;
+
+/** Balls: how far a ball's centre may be from its land's centre. */
+final class BallFit extends LandFit {
+  private final double[] ballX;
+  private final double[] ballY;
+  private final double[] landX;
+  private final double[] landY;
+  private final double[] allowed;
+
+  BallFit(PartType part, LimitRule rule) {
+    super(part, farthest(part.terminations()));
+    int n = part.terminations().size();
+    ballX = new double[n];
+    ballY = new double[n];
+    landX = new double[n];
+    landY = new double[n];
+    allowed = new double[n];
+    for (int i = 0; i < n; i++) {
+      ballX[i] = part.terminations().get(i).xMm();
+      ballY[i] = part.terminations().get(i).yMm();
+      landX[i] = part.lands().get(i).xMm();
+      landY[i] = part.lands().get(i).yMm();
+      allowed[i] = rule.offsetLimitMm(part.lands().get(i));
+    }
+  }
+
+  private static double farthest(List<Rect> balls) {
+    return balls.stream().mapToDouble(b -> Math.hypot(b.xMm(), b.yMm())).max().orElse(0);
+  }
+
+  @Override
+  double marginAt(double dxMm, double dyMm, double rotationRad) {
+    double c = Math.cos(rotationRad);
+    double s = Math.sin(rotationRad);
+    double best = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < allowed.length; i++) {
+      double x = c * ballX[i] - s * ballY[i] + dxMm - landX[i];
+      double y = s * ballX[i] + c * ballY[i] + dyMm - landY[i];
+      best = Math.min(best, allowed[i] - Math.sqrt(x * x + y * y));
+    }
+    return best;
+  }
+
+  @Override
+  void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
+    double c = Math.cos(rotationRad);
+    double s = Math.sin(rotationRad);
+    out[0] = Double.NEGATIVE_INFINITY;
+    out[1] = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < allowed.length; i++) {
+      double x = c * ballX[i] - s * ballY[i] - landX[i];
+      double y = s * ballX[i] + c * ballY[i] - landY[i];
+      double held = otherMm + (alongX ? y : x);
+      double half2 = allowed[i] * allowed[i] - held * held;
+      if (half2 < 0) {
+        empty(out);
+        return;
+      }
+      double half = Math.sqrt(half2);
+      double centre = alongX ? x : y;
+      out[0] = Math.max(out[0], -centre - half);
+      out[1] = Math.min(out[1], -centre + half);
+    }
+  }
+}

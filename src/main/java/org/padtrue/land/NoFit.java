@@ -1,0 +1,26 @@
+package org.padtrue.land;
+
+import org.padtrue.panel.PartType;
+
+/** Nothing to judge by: no number rather than a guess. */
+final class NoFit extends LandFit {
+  NoFit(PartType part) {
+    super(part, Double.NaN);
+  }
+
+  @Override
+  public boolean judged() {
+    return false;
+  }
+
+  @Override
+  double marginAt(double dxMm, double dyMm, double rotationRad) {
+    return Double.NaN;
+  }
+
+  @Override
+  void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
+    out[0] = Double.NaN;
+    out[1] = Double.NaN;
+  }
+}
