@@ -1,0 +1,287 @@
+package org.padtrue.report;
+
+import java.util.List;
+import java.util.Locale;
+import org.padtrue.analysis.Acceptance;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.PlacementResult;
+import org.padtrue.analysis.Prediction;
+import org.padtrue.analysis.TrimLine;
+import org.padtrue.panel.Stage;
+
+/** The answer: what to change, what it buys, what is at risk, and the cautions. */
+final class AnswerSection {
+  private static final int RISKS_SHOWN = 15;
+
+  private AnswerSection() {}
+
+  static void into(Html h, FirstArticleResult r) {
+    header(h, r);
+    h.open("section", "class", "answer");
+    h.element("h2", "What to change");
+    h.element("p", headline(r), "class", "lead");
+    trims(h, r.trims());
+    h.close("section");
+    if (!r.trims().isEmpty()) {
+      signs(h);
+    }
+    h.open("section");
+    h.element("h2", r.trims().isEmpty() ? "What is seen" : "What it buys");
+    gain(h, r);
+    h.close("section");
+    risks(h, r);
+    cautions(h, r);
+  }
+
+  private static void header(Html h, FirstArticleResult r) {
+    h.open("header");
+    h.element("p", "First article", "class", "kicker");
+    h.element("h1", r.job().name());
+    FirstArticleResult.Counts c = r.counts();
+    String panels = r.panels().size() == 1 ? "1 panel" : r.panels().size() + " panels";
+    h.element(
+        "p",
+        String.format(
+            Locale.ROOT,
+            "%s, %s side, measured on %s against %s. %,d placements: %,d measured, %,d used, %,d left"
+                + " out, %,d not measured.",
+            panels,
+            AnalysisJson.word(r.job().side()),
+            stage(r.job().stage()),
+            against(r),
+            c.nominal(),
+            c.measured(),
+            c.used(),
+            c.excluded(),
+            c.missing()));
+    h.open("p", "class", "quiet").text("Measured in ");
+    h.text(String.join(", ", r.articles())).text(".").close("p");
+    h.close("header");
+  }
+
+  private static String stage(Stage s) {
+    return switch (s) {
+      case TAPE -> "tape";
+      case PASTE -> "wet paste";
+      case REFLOWED -> "the reflowed panel";
+    };
+  }
+
+  private static String against(FirstArticleResult r) {
+    return switch (r.job().measurement().reference()) {
+      case LANDS -> "the lands";
+      case FIDUCIALS -> "the fiducials";
+      case MACHINE -> "the machine's own axes";
+    };
+  }
+
+  /** The answer in one sentence. */
+  static String headline(FirstArticleResult r) {
+    Prediction p = r.prediction();
+    if (r.trims().isEmpty()) {
+      return "Leave everything alone. What is seen is scatter, and an offset does not remove scatter.";
+    }
+    int n = r.trims().size();
+    return String.format(
+        Locale.ROOT,
+        "Change %s. A placement of the next panel is then expected %s \u00b5m off (RMS) instead of %s"
+            + " \u00b5m; scatter alone leaves %s \u00b5m.",
+        n == 1 ? "one thing" : n + " things",
+        Show.um(p.nextTrimmed()),
+        Show.um(p.nextUntrimmed()),
+        Show.um(p.floor()));
+  }
+
+  private static void trims(Html h, List<TrimLine> trims) {
+    if (trims.isEmpty()) {
+      return;
+    }
+    h.open("div", "class", "table").open("table", "class", "trims");
+    h.element("caption", "Values to ADD to what is programmed now, in this order");
+    h.open("thead").open("tr");
+    for (String name : List.of("", "What", "x", "y", "Rotation", "Frame", "Why")) {
+      h.element("th", name, "scope", "col");
+    }
+    h.close("tr").close("thead").open("tbody");
+    int number = 0;
+    for (TrimLine t : trims) {
+      trim(h, ++number, t);
+    }
+    h.close("tbody").close("table").close("div");
+  }
+
+  private static void trim(Html h, int number, TrimLine t) {
+    List<String> units = TrimText.units(t);
+    h.open("tr");
+    h.element("td", Integer.toString(number), "class", "number");
+    h.open("th", "scope", "row").text(t.where());
+    if (!t.from().isEmpty()) {
+      h.element("span", "now " + t.from(), "class", "small");
+    }
+    h.close("th");
+    value(h, t.addX(), units.get(0));
+    value(h, t.addY(), units.get(1));
+    value(h, t.addRotation(), units.get(2));
+    h.open("td", "class", "frame").text(t.frame());
+    if (!t.about().isEmpty()) {
+      h.element("span", "about " + t.about(), "class", "small");
+    }
+    h.close("td");
+    h.element("td", t.why(), "class", "why");
+    h.close("tr");
+  }
+
+  private static void value(Html h, double v, String unit) {
+    h.open("td", "class", "value");
+    if (Double.isFinite(v)) {
+      switch (unit) {
+        case "mm" -> {
+          h.element("span", minus(Show.exactUm(v)) + " \u00b5m", "class", "big");
+          h.element("span", minus(Show.signedMm(v)) + " mm", "class", "small");
+        }
+        case "deg" -> h.element("span", minus(Show.signedDeg(v)) + "\u00b0", "class", "big");
+        case "mrad" -> h.element("span", minus(Show.signedFixed(v, 3)) + " mrad", "class", "big");
+        default ->
+            h.element(
+                "span",
+                minus(Show.signedFixed(v, Math.abs(v) < 10 ? 1 : 0)) + " " + unit,
+                "class",
+                "big");
+      }
+    }
+    h.close("td");
+  }
+
+  private static String minus(String s) {
+    return s.replace('-', '\u2212');
+  }
+
+  private static void signs(Html h) {
+    h.open("section", "class", "signs");
+    SignFigure.into(h);
+    h.open("div");
+    h.element("h3", "Is the sign right on this machine?");
+    h.element(
+        "p",
+        "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare"
+            + " placement. Place it and look. It should sit 0.2 mm further to the right (part frame:"
+            + " further along its own +x). If it went the other way, the machine's entry counts the"
+            + " other way round: enter every value above with the opposite sign.");
+    h.close("div").close("section");
+  }
+
+  private static void gain(Html h, FirstArticleResult r) {
+    Prediction p = r.prediction();
+    h.open("dl", "class", "figures");
+    figure(h, "as measured", Show.um(p.seen()), "RMS of the placements used");
+    if (!r.trims().isEmpty()) {
+      figure(h, "next panel, nothing changed", Show.um(p.nextUntrimmed()), "expected RMS");
+      figure(
+          h, "next panel, trims entered", Show.um(p.nextTrimmed()), "expected RMS, after rounding");
+    }
+    figure(h, "scatter alone", Show.um(p.floor()), "no offset goes below this");
+    h.close("dl");
+    h.element(
+        "p",
+        "Is the measuring good enough? " + capital(MeasuringVerdict.of(r).sentence()) + ".",
+        "class",
+        "note");
+  }
+
+  private static void figure(Html h, String name, String value, String note) {
+    h.open("div");
+    h.element("dt", name);
+    h.open("dd");
+    h.element("span", value + " \u00b5m", "class", "figure");
+    h.element("span", note, "class", "small");
+    h.close("dd").close("div");
+  }
+
+  private static void risks(Html h, FirstArticleResult r) {
+    Acceptance a = r.acceptance();
+    h.open("section");
+    h.element("h2", "Placements at risk");
+    if (a.judged() == 0) {
+      h.element("p", "Not judged: no part type of this job has lands or a tolerance.");
+      h.close("section");
+      return;
+    }
+    h.element("p", riskSentence(a));
+    List<PlacementResult> worst = Risks.worst(r, RISKS_SHOWN);
+    Table t = new Table("The worst first: those that stay at risk with the trims entered");
+    t.text("Placement", "Part type", "Now");
+    t.numbers("Left before the limit now, \u00b5m", "with the trims, \u00b5m");
+    t.numbers("Chance to be outside next time", "with the trims");
+    for (PlacementResult p : worst) {
+      t.row(
+          Risks.name(r, p),
+          p.part(),
+          p.verdict().equals("outside") ? "\u2717 outside" : p.verdict(),
+          Show.um(p.margin()),
+          Show.um(p.marginAfterTrim()),
+          Show.percent(p.probabilityOutside()),
+          Show.percent(p.probabilityOutsideAfterTrim()));
+    }
+    t.into(h);
+    long more = Risks.count(r) - worst.size();
+    if (more > 0) {
+      h.element("p", "And " + more + " more; all are in residuals.csv.", "class", "quiet");
+    }
+    if (!a.notJudgedParts().isEmpty()) {
+      h.element(
+          "p",
+          "Not judged, for want of lands or a tolerance: "
+              + ConfidenceSection.some(a.notJudgedParts(), 20)
+              + ".",
+          "class",
+          "quiet");
+    }
+    h.close("section");
+  }
+
+  private static String riskSentence(Acceptance a) {
+    String s =
+        String.format(
+            Locale.ROOT,
+            "Of %,d judged placements %,d %s outside now and %,d would be with the trims",
+            a.judged(),
+            a.outside(),
+            a.outside() == 1 ? "is" : "are",
+            a.outsideAfterTrim());
+    if (Double.isFinite(a.expectedOutside())) {
+      s +=
+          "; expected outside on the next panel: "
+              + Show.expected(a.expectedOutside())
+              + " if nothing is changed, "
+              + Show.expected(a.expectedOutsideAfterTrim())
+              + " with the trims";
+    }
+    return s + ".";
+  }
+
+  private static void cautions(Html h, FirstArticleResult r) {
+    h.open("aside", "class", "cautions", "aria-label", "Cautions");
+    h.element("h3", "Before anything is changed");
+    h.open("ul");
+    h.element(
+        "li",
+        "Offsets are changed by a qualified person. Near a moving gantry, interlocks and lockout as"
+            + " the maker of the machine says.");
+    h.element(
+        "li",
+        "Acceptance follows the customer's contract and the current edition of the standard, not this"
+            + " sheet.");
+    if (r.job().stage() != Stage.REFLOWED) {
+      h.element(
+          "li", "Solder-joint limits are a guide before reflow: they are written for joints.");
+    } else {
+      h.element(
+          "li", "After reflow, types that centre themselves show their lands and get no trim.");
+    }
+    h.close("ul").close("aside");
+  }
+
+  private static String capital(String s) {
+    return s.isEmpty() ? s : Character.toUpperCase(s.charAt(0)) + s.substring(1);
+  }
+}

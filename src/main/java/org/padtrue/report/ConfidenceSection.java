@@ -1,0 +1,310 @@
+package org.padtrue.report;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import org.padtrue.analysis.Alias;
+import org.padtrue.analysis.ArrayError;
+import org.padtrue.analysis.BatchTrim;
+import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.Excluded;
+import org.padtrue.analysis.FamilyTest;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.PanelResult;
+import org.padtrue.analysis.TransformValues;
+import org.padtrue.analysis.TrimValue;
+import org.padtrue.analysis.Xy;
+
+/** How sure the answer is: estimates with their standard errors, decisions with their reasons. */
+final class ConfidenceSection {
+  private static final int GROUPS_SHOWN = 60;
+  private static final int EXCLUDED_SHOWN = 40;
+
+  private ConfidenceSection() {}
+
+  static void into(Html h, FirstArticleResult r) {
+    h.open("section", "class", "page");
+    h.element("h2", "How sure");
+    h.element(
+        "p",
+        "A value after \u00b1 is one standard error: about two times in three the true value lies"
+            + " within one, 19 times in 20 within two.",
+        "class",
+        "quiet");
+    batch(h, r.batchTrim());
+    panels(h, r.panels());
+    groups(h, r);
+    tests(h, r.tests());
+    aliases(h, r.aliases());
+    excluded(h, r);
+    h.close("section");
+  }
+
+  private static void batch(Html h, BatchTrim b) {
+    Table t = new Table("Corrections of the whole batch");
+    t.text("Term").numbers("Add").text("Decision", "Reason");
+    shift(t, "registration shift", b.shift());
+    angle(t, "rotation", b.rotation());
+    BatchTrim.Scale s = b.scale();
+    String scale =
+        s.decision() == Decision.TRIM || s.decision() == Decision.NOT_ACCEPTED
+            ? String.format(
+                Locale.ROOT,
+                "%s, %s ppm, %s mrad",
+                Show.three(s.xPpm()),
+                Show.three(s.yPpm()),
+                Show.short0(s.squarenessMrad(), 3))
+            : Show.UNKNOWN;
+    decided(t, "scale and squareness", scale, s.decision(), s.reason());
+    BatchTrim.ArrayTrim a = b.array();
+    decided(
+        t,
+        "board array",
+        a.boards().isEmpty() ? Show.UNKNOWN : a.boards().size() + " new origins",
+        a.decision(),
+        a.reason());
+    shift(t, "offset common to all parts", b.common());
+    angle(t, "rotation common to all parts", b.rotationZero());
+    t.into(h);
+  }
+
+  private static void shift(Table t, String name, BatchTrim.Shift s) {
+    boolean any = s.value().x() != 0 || s.value().y() != 0;
+    String v =
+        any
+            ? Show.exactUm(s.value().x()) + ", " + Show.exactUm(s.value().y()) + " \u00b5m"
+            : Show.UNKNOWN;
+    decided(t, name, v, s.decision(), s.reason());
+  }
+
+  private static void angle(Table t, String name, BatchTrim.Angle a) {
+    String v = a.value() != 0 ? Show.signedDeg(a.value()) + "\u00b0" : Show.UNKNOWN;
+    decided(t, name, v, a.decision(), a.reason());
+  }
+
+  private static void decided(Table t, String name, String value, Decision d, String reason) {
+    t.styled(d.key(), name, value, words(d), reason);
+  }
+
+  /** A decision in words, with a sign that does without colour. */
+  static String words(Decision d) {
+    return switch (d) {
+      case TRIM -> "\u25cf change";
+      case LEAVE -> "\u25cb leave";
+      case CANNOT_TELL -> "? cannot tell";
+      case NOT_ACCEPTED -> "\u25a1 as coordinates";
+    };
+  }
+
+  private static void panels(Html h, List<PanelResult> panels) {
+    Table t =
+        new Table("Where each panel sits: measured = fitted(nominal), shift at the panel origin");
+    t.text("Panel", "Model");
+    t.numbers("Shift x, \u00b5m", "Shift y, \u00b5m", "Rotation, mdeg");
+    t.numbers("Scale x, ppm", "Scale y, ppm", "Squareness, mrad");
+    for (PanelResult p : panels) {
+      TransformValues v = p.transform();
+      TransformValues se = p.standardErrors();
+      t.row(
+          p.panel(),
+          p.family() + (p.array() == null ? "" : " + array"),
+          value(1000 * v.shiftX(), 1000 * se.shiftX()),
+          value(1000 * v.shiftY(), 1000 * se.shiftY()),
+          value(1000 * v.rotation(), 1000 * se.rotation()),
+          value(v.scaleXPpm(), se.scaleXPpm()),
+          value(v.scaleYPpm(), se.scaleYPpm()),
+          value(v.squarenessMrad(), se.squarenessMrad()));
+    }
+    t.into(h);
+    h.element(
+        "p",
+        "\u201cnot in the model\u201d: the simpler model was enough. \u201cnot visible\u201d: the way"
+            + " of measuring hides it. 1 mdeg is a thousandth of a degree.",
+        "class",
+        "quiet");
+    arrays(h, panels);
+  }
+
+  private static String value(double v, double se) {
+    if (Double.isNaN(v)) {
+      return "not visible";
+    }
+    return v == 0 && se == 0 ? "not in the model" : Show.plusMinus(v, se);
+  }
+
+  private static void arrays(Html h, List<PanelResult> panels) {
+    Table t = new Table("The board array's own error, \u00b5m for each step");
+    t.text("Panel");
+    t.numbers("Column, x", "Column, y", "Row, x", "Row, y");
+    for (PanelResult p : panels) {
+      ArrayError a = p.array();
+      if (a != null) {
+        t.row(
+            p.panel(),
+            um(a.perColumn().x(), a.perColumnSe().x()),
+            um(a.perColumn().y(), a.perColumnSe().y()),
+            um(a.perRow().x(), a.perRowSe().x()),
+            um(a.perRow().y(), a.perRowSe().y()));
+      }
+    }
+    t.into(h);
+  }
+
+  static String um(double mm, double seMm) {
+    return Show.plusMinus(1000 * mm, 1000 * seMm);
+  }
+
+  private static void groups(Html h, FirstArticleResult r) {
+    common(h, r);
+    List<GroupResult> shown = new ArrayList<>(r.groups());
+    // what is changed or undecided first; the rest in the order of the result
+    shown.sort(Comparator.comparingInt(g -> g.trim().decision() == Decision.LEAVE ? 1 : 0));
+    int more = Math.max(0, shown.size() - GROUPS_SHOWN);
+    Table t =
+        new Table(
+            "Offsets by part type, nozzle, feeder, head and board, \u00b5m and degrees: predicted,"
+                + " beside plain least squares");
+    t.text("Factor", "Level").numbers("Count");
+    t.numbers("x", "y", "Rotation", "Least squares x, y");
+    t.text("Frame", "Decision", "Reason");
+    for (GroupResult g : shown.subList(0, shown.size() - more)) {
+      group(t, g);
+    }
+    t.into(h);
+    if (more > 0) {
+      h.element("p", "And " + more + " more, all left alone: see analysis.json.", "class", "quiet");
+    }
+  }
+
+  private static void group(Table t, GroupResult g) {
+    String turned =
+        g.zeroOrientation() == 0 ? "" : ", library turned " + g.zeroOrientation() + "\u00b0";
+    t.styled(
+        g.trim().decision().key(),
+        g.factor(),
+        g.level() + turned,
+        Integer.toString(g.count()),
+        um(g.offset().x(), g.standardErrors().x()),
+        um(g.offset().y(), g.standardErrors().y()),
+        Show.plusMinus(g.offset().rotation(), g.standardErrors().rotation()),
+        Show.um(g.leastSquares().x()) + ", " + Show.um(g.leastSquares().y()),
+        g.frame(),
+        decision(g.trim()),
+        g.trim().reason());
+  }
+
+  private static String decision(TrimValue t) {
+    String words = words(t.decision());
+    if (t.decision() != Decision.TRIM) {
+      return words;
+    }
+    String v = Show.exactUm(t.value().x()) + ", " + Show.exactUm(t.value().y()) + " \u00b5m";
+    if (t.value().rotation() != 0 && !Double.isNaN(t.value().rotation())) {
+      v += ", " + Show.signedDeg(t.value().rotation()) + "\u00b0";
+    }
+    return words + " " + v.replace('-', '\u2212');
+  }
+
+  private static void common(Html h, FirstArticleResult r) {
+    StringBuilder b = new StringBuilder();
+    FirstArticleResult.Common c = r.common();
+    if (c != null) {
+      Xy se = c.standardErrors();
+      b.append("All parts share an offset of ").append(um(c.value().x(), se.x()));
+      b.append(" \u00b5m in x and ").append(um(c.value().y(), se.y()));
+      b.append(" \u00b5m in y of their own frame. ");
+    }
+    FirstArticleResult.RotationZero z = r.rotationZero();
+    if (z != null) {
+      b.append("All parts share a rotation of ");
+      b.append(Show.plusMinus(z.value(), z.standardError())).append(" degrees.");
+    }
+    if (b.length() > 0) {
+      h.element("p", b.toString().replace('-', '\u2212'));
+    }
+  }
+
+  private static void tests(Html h, List<FamilyTest> tests) {
+    Table t =
+        new Table(
+            "Is it more than chance? Families of terms, false discoveries held at 5 % over all"
+                + " (Benjamini and Hochberg)");
+    t.text("Family").numbers("Statistic").text("Kind").numbers("p").text("Finding");
+    for (FamilyTest f : tests) {
+      t.row(
+          f.family(),
+          Show.three(f.statistic()),
+          f.kind(),
+          Show.p(f.p()),
+          f.passes() ? "\u25cf more than chance" : "\u25cb may be chance");
+    }
+    t.into(h);
+  }
+
+  private static void aliases(Html h, List<Alias> aliases) {
+    if (aliases.isEmpty()) {
+      return;
+    }
+    h.element("h3", "What this article cannot tell apart");
+    h.open("ul");
+    for (Alias a : aliases) {
+      h.open("li");
+      h.element("strong", String.join(" and ", a.terms()) + ": ").text(a.sentence());
+      h.close("li");
+    }
+    h.close("ul");
+  }
+
+  private static void excluded(Html h, FirstArticleResult r) {
+    List<Excluded> all = r.excluded();
+    if (all.isEmpty()) {
+      return;
+    }
+    h.element("h3", "Left out of the fit");
+    h.element(
+        "p",
+        "A real fault still counts as outside; a slip of the record does not.",
+        "class",
+        "quiet");
+    Table t = new Table("");
+    t.text("Placement", "Looks like", "Counts as", "What was seen");
+    for (Excluded e : all.subList(0, Math.min(EXCLUDED_SHOWN, all.size()))) {
+      String where =
+          (r.panels().size() > 1 ? e.panel() + " " : "")
+              + (r.job().array().boards().size() > 1 ? e.board() + "/" : "")
+              + e.ref();
+      t.row(where, kind(e.kind()), e.fault() ? "fault" : "slip of the record", e.sentence());
+    }
+    t.into(h);
+    if (all.size() > EXCLUDED_SHOWN) {
+      h.element(
+          "p",
+          "And " + (all.size() - EXCLUDED_SHOWN) + " more: see analysis.json.",
+          "class",
+          "quiet");
+    }
+  }
+
+  private static String kind(String key) {
+    return switch (key) {
+      case "quarterTurn" -> "a quarter turn";
+      case "halfTurn" -> "half a turn";
+      case "swappedRefs" -> "two refs swapped";
+      case "swappedXY" -> "x and y swapped";
+      case "signFlip" -> "a sign flipped";
+      case "wrongUnit" -> "a wrong unit";
+      case "decimalSlip" -> "a decimal point slipped";
+      case "transposedDigits" -> "two digits swapped";
+      case "gross" -> "a gross error";
+      default -> key;
+    };
+  }
+
+  /** Names joined, cut after some. */
+  static String some(List<String> names, int most) {
+    String s = String.join(", ", names.subList(0, Math.min(most, names.size())));
+    return names.size() > most ? s + " and " + (names.size() - most) + " more" : s;
+  }
+}

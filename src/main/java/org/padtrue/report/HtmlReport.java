@@ -1,0 +1,44 @@
+package org.padtrue.report;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.report.plot.Picture;
+
+/**
+ * The page for people: one file, pictures inside, no script, nothing from elsewhere. First the
+ * answer, then how sure it is, then the evidence.
+ */
+final class HtmlReport {
+  private HtmlReport() {}
+
+  static String of(FirstArticleResult r, List<Picture> pictures) {
+    Html h = new Html();
+    h.raw("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
+    h.raw("<meta charset=\"utf-8\">\n");
+    h.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    h.raw("<meta name=\"color-scheme\" content=\"light dark\">\n");
+    h.element("title", "First article: " + r.job().name());
+    h.raw("<style>\n").raw(style()).raw("</style>\n");
+    h.close("head").open("body").open("main");
+    AnswerSection.into(h, r);
+    ConfidenceSection.into(h, r);
+    EvidenceSection.into(h, r, pictures);
+    h.close("main").close("body").close("html");
+    return h.toString();
+  }
+
+  private static String style() {
+    try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
+      if (in == null) {
+        throw new IllegalStateException("report.css is not in the jar");
+      }
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

@@ -1,0 +1,150 @@
+package org.padtrue.report;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import java.io.Closeable;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.Xy;
+import org.padtrue.analysis.Xyr;
+
+/**
+ * JSON as the contract wants it: doubles at full precision, null for what is not known. Outer
+ * levels are indented, each entry of a list stands on one line, so that a person can scroll and
+ * compare.
+ */
+final class JsonOut implements Closeable {
+  private static final int INDENTED_LEVELS = 2;
+
+  /** Writes one entry. */
+  interface Entry<T> {
+    void write(JsonOut out, T value) throws IOException;
+  }
+
+  private final JsonGenerator g;
+
+  JsonOut(OutputStream stream) throws IOException {
+    g = new JsonFactory().createGenerator(stream);
+    g.setPrettyPrinter(new Layout());
+  }
+
+  JsonOut begin() throws IOException {
+    g.writeStartObject();
+    return this;
+  }
+
+  JsonOut begin(String name) throws IOException {
+    g.writeObjectFieldStart(name);
+    return this;
+  }
+
+  JsonOut end() throws IOException {
+    g.writeEndObject();
+    return this;
+  }
+
+  JsonOut text(String name, @Nullable String value) throws IOException {
+    if (value == null) {
+      return nothing(name);
+    }
+    g.writeStringField(name, value);
+    return this;
+  }
+
+  JsonOut whole(String name, int value) throws IOException {
+    g.writeNumberField(name, value);
+    return this;
+  }
+
+  JsonOut flag(String name, boolean value) throws IOException {
+    g.writeBooleanField(name, value);
+    return this;
+  }
+
+  JsonOut number(String name, double value) throws IOException {
+    if (!Double.isFinite(value)) {
+      return nothing(name);
+    }
+    // + 0.0: no "-0.0" in files
+    g.writeNumberField(name, value + 0.0);
+    return this;
+  }
+
+  JsonOut nothing(String name) throws IOException {
+    g.writeNullField(name);
+    return this;
+  }
+
+  JsonOut xy(String name, Xy v) throws IOException {
+    return begin(name).number("x", v.x()).number("y", v.y()).end();
+  }
+
+  JsonOut xyr(String name, Xyr v) throws IOException {
+    return begin(name).number("x", v.x()).number("y", v.y()).number("rotation", v.rotation()).end();
+  }
+
+  JsonOut texts(String name, List<String> values) throws IOException {
+    g.writeArrayFieldStart(name);
+    for (String v : values) {
+      g.writeString(v);
+    }
+    g.writeEndArray();
+    return this;
+  }
+
+  /** A list of objects, an empty list when there are none. */
+  <T> JsonOut list(String name, List<T> values, Entry<T> entry) throws IOException {
+    g.writeArrayFieldStart(name);
+    for (T v : values) {
+      g.writeStartObject();
+      entry.write(this, v);
+      g.writeEndObject();
+    }
+    g.writeEndArray();
+    return this;
+  }
+
+  @Override
+  public void close() throws IOException {
+    g.writeRaw('\n');
+    g.close();
+  }
+
+  /** New lines down to a level, blanks below it. */
+  private static final class Layout extends DefaultPrettyPrinter {
+    private static final long serialVersionUID = 1L;
+
+    Layout() {
+      Shallow indenter = new Shallow();
+      indentObjectsWith(indenter);
+      indentArraysWith(indenter);
+      _objectFieldValueSeparatorWithSpaces = ": ";
+    }
+
+    @Override
+    public DefaultPrettyPrinter createInstance() {
+      return new Layout();
+    }
+  }
+
+  private static final class Shallow extends DefaultIndenter {
+    private static final long serialVersionUID = 1L;
+
+    Shallow() {
+      super("  ", "\n");
+    }
+
+    @Override
+    public void writeIndentation(JsonGenerator gen, int level) throws IOException {
+      if (level <= INDENTED_LEVELS) {
+        super.writeIndentation(gen, level);
+      } else {
+        gen.writeRaw(' ');
+      }
+    }
+  }
+}

@@ -1,0 +1,56 @@
+package org.padtrue.report.plot;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.PlacementResult;
+import org.padtrue.analysis.Xy;
+
+/**
+ * A result, sorted for charts.
+ *
+ * @param result all of it
+ * @param used placements that took part in the fit
+ * @param excluded measured placements that did not
+ */
+record PlotData(FirstArticleResult result, List<Point> used, List<Point> excluded) {
+
+  static PlotData of(FirstArticleResult r) {
+    Map<String, Xy> offsets = new HashMap<>();
+    for (GroupResult g : r.groups()) {
+      if (g.factor().equals("part")) {
+        offsets.put(g.level(), new Xy(g.combined().x(), g.combined().y()));
+      }
+    }
+    List<Point> used = new ArrayList<>();
+    List<Point> excluded = new ArrayList<>();
+    for (PlacementResult p : r.placements()) {
+      if (!Double.isNaN(p.deviation().x())) {
+        Point point =
+            new Point(
+                p, r.job().partType(p.part()).tolerance(), offsets.getOrDefault(p.part(), Xy.ZERO));
+        (p.used() ? used : excluded).add(point);
+      }
+    }
+    return new PlotData(r, List.copyOf(used), List.copyOf(excluded));
+  }
+
+  /** The same for one panel. */
+  PlotData panel(String panel) {
+    return new PlotData(
+        result,
+        used.stream().filter(p -> p.result().panel().equals(panel)).toList(),
+        excluded.stream().filter(p -> p.result().panel().equals(panel)).toList());
+  }
+
+  boolean anyTolerance() {
+    return used.stream().anyMatch(p -> p.tolerance() != null);
+  }
+
+  boolean anyRotation() {
+    return used.stream().anyMatch(p -> !Double.isNaN(p.result().deviation().rotation()));
+  }
+}

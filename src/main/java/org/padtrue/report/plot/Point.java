@@ -1,0 +1,53 @@
+package org.padtrue.report.plot;
+
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.PlacementResult;
+import org.padtrue.analysis.Xy;
+import org.padtrue.analysis.Xyr;
+import org.padtrue.panel.Tolerance;
+import org.padtrue.quantity.Angles;
+
+/**
+ * A measured placement as charts need it.
+ *
+ * @param result what became of it
+ * @param tolerance its type's allowed deviation in the part frame, or null
+ * @param ownOffset offset of its type, part frame, mm; 0 when the model has none
+ */
+record Point(PlacementResult result, @Nullable Tolerance tolerance, Xy ownOffset) {
+
+  double x() {
+    return result.nominal().xMm();
+  }
+
+  double y() {
+    return result.nominal().yMm();
+  }
+
+  /** A panel-frame vector in the part frame. */
+  Xy inPartFrame(Xyr d) {
+    double c = Angles.cosDeg(result.nominal().rotationDeg());
+    double s = Angles.sinDeg(result.nominal().rotationDeg());
+    return new Xy(c * d.x() + s * d.y(), -s * d.x() + c * d.y());
+  }
+
+  /** Deviation as a share of the own tolerance along the part's axes; NaN without one. */
+  Xy shares(Xyr d) {
+    if (tolerance == null) {
+      return Xy.UNKNOWN;
+    }
+    Xy p = inPartFrame(d);
+    return new Xy(p.x() / tolerance.xMm(), p.y() / tolerance.yMm());
+  }
+
+  /** The largest share of tolerance in x, y and rotation; rotation counts where it was measured. */
+  double share(Xyr d) {
+    if (tolerance == null) {
+      return Double.NaN;
+    }
+    Xy s = shares(d);
+    double xy = Math.max(Math.abs(s.x()), Math.abs(s.y()));
+    double rotation = Math.abs(d.rotation()) / tolerance.rotationDeg();
+    return Double.isNaN(rotation) ? xy : Math.max(xy, rotation);
+  }
+}

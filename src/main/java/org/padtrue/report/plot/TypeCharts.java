@@ -1,0 +1,134 @@
+package org.padtrue.report.plot;
+
+import java.awt.geom.Path2D;
+import java.util.List;
+import java.util.function.ToDoubleFunction;
+import org.padtrue.analysis.Xy;
+
+/** Charts with one row per part type: spread along x and y, rotation, use of tolerance. */
+final class TypeCharts {
+  private static final int HALF_WIDTH = 560;
+  private static final int WIDTH = 980;
+  private static final double USE_MOST = 3;
+
+  private TypeCharts() {}
+
+  /** What each type shows along one axis of its own frame when the panel's terms are taken off. */
+  static Frame spread(PlotData data, boolean alongX) {
+    TypeRows rows = TypeRows.of(data.used());
+    ToDoubleFunction<Point> value =
+        p -> {
+          Xy r = p.inPartFrame(p.result().residual());
+          return 1000 * (alongX ? r.x() + p.ownOffset().x() : r.y() + p.ownOffset().y());
+        };
+    String axis = alongX ? "x" : "y";
+    Range range = Range.symmetric(Range.roundUp(1.05 * largest(data.used(), value)));
+    Frame f =
+        Rows.frame(
+            HALF_WIDTH,
+            "Spread by part type, " + axis,
+            axis + " (\u00b5m), part frame",
+            range,
+            rows.names());
+    f.key("placement", Ink.Mark.DOT, Palette.AFTER);
+    f.key("predicted offset of the type", Ink.Mark.DIAMOND, Palette.INK);
+    f.draw(
+        ink -> {
+          zero(ink);
+          rows.strip(ink, value, -0.32, 0.32, Ink.Mark.DOT, Palette.AFTER);
+          int own = rows.pooled() ? rows.points().size() - 1 : rows.points().size();
+          for (int i = 0; i < own; i++) {
+            Xy offset = rows.points().get(i).get(0).ownOffset();
+            diamond(
+                ink,
+                1000 * (alongX ? offset.x() : offset.y()),
+                Rows.place(i, rows.points().size()));
+          }
+        });
+    return f;
+  }
+
+  /** Rotation deviations as measured and with the trims. */
+  static Frame rotation(PlotData data) {
+    List<Point> turned =
+        data.used().stream().filter(p -> !Double.isNaN(p.result().deviation().rotation())).toList();
+    TypeRows rows = TypeRows.of(turned);
+    ToDoubleFunction<Point> before = p -> p.result().deviation().rotation();
+    ToDoubleFunction<Point> after = p -> p.result().afterTrim().rotation();
+    double most = Math.max(largest(turned, before), largest(turned, after));
+    Range range = Range.symmetric(Range.roundUp(1.05 * most));
+    Frame f =
+        Rows.frame(
+            WIDTH,
+            "Rotation by part type",
+            "rotation deviation (degrees), counter-clockwise plus",
+            range,
+            rows.names());
+    f.draw(TypeCharts::zero);
+    pair(f, rows, before, after);
+    return f;
+  }
+
+  /** How much of its own tolerance each placement uses. */
+  static Frame toleranceUse(PlotData data) {
+    List<Point> judged = data.used().stream().filter(p -> p.tolerance() != null).toList();
+    TypeRows rows = TypeRows.of(judged);
+    double limit = 100 * USE_MOST;
+    ToDoubleFunction<Point> before = p -> Math.min(limit, 100 * p.share(p.result().deviation()));
+    ToDoubleFunction<Point> after = p -> Math.min(limit, 100 * p.share(p.result().afterTrim()));
+    double most = Math.max(110, 1.05 * largest(judged, before));
+    Frame f =
+        Rows.frame(
+            WIDTH,
+            "Use of each placement's own tolerance",
+            "largest of x, y and rotation, % of the placement's tolerance",
+            new Range(0, Math.min(limit, Range.roundUp(most))),
+            rows.names());
+    pair(f, rows, before, after);
+    f.draw(
+        ink ->
+            ink.line(
+                100, ink.yRange().low(), 100, ink.yRange().high(), Palette.LIMIT, Palette.LINE));
+    f.draw(
+        ink ->
+            ink.text(
+                "limit",
+                ink.x(100) + 5,
+                ink.area().getMinY() + 9,
+                Ink.Anchor.LEFT,
+                Palette.SMALL,
+                Palette.LIMIT));
+    return f;
+  }
+
+  private static void pair(
+      Frame f, TypeRows rows, ToDoubleFunction<Point> before, ToDoubleFunction<Point> after) {
+    f.key("as measured (upper)", Ink.Mark.RING, Palette.BEFORE);
+    f.key("with the trims (lower)", Ink.Mark.DOT, Palette.AFTER);
+    f.draw(
+        ink -> {
+          rows.strip(ink, before, 0.06, 0.38, Ink.Mark.RING, Palette.BEFORE);
+          rows.strip(ink, after, -0.38, -0.06, Ink.Mark.DOT, Palette.AFTER);
+        });
+  }
+
+  private static void zero(Ink ink) {
+    ink.line(0, ink.yRange().low(), 0, ink.yRange().high(), Palette.OUTLINE, Palette.LINE);
+  }
+
+  private static void diamond(Ink ink, double x, double y) {
+    Path2D.Float halo = new Path2D.Float();
+    Marks.append(halo, Ink.Mark.DIAMOND, ink.x(x), ink.y(y), 7);
+    ink.fill(halo, Palette.PAPER);
+    ink.marks(Ink.Mark.DIAMOND, new double[] {x}, new double[] {y}, 5, Palette.INK);
+  }
+
+  private static double largest(List<Point> points, ToDoubleFunction<Point> value) {
+    return points.stream()
+        .mapToDouble(value)
+        .map(Math::abs)
+        .filter(Double::isFinite)
+        .max()
+        .orElse(1);
+  }
+}
