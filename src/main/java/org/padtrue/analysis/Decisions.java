@@ -46,6 +46,8 @@ final class Decisions {
   private final Limits limits;
   private final Machine machine;
   private final TrimField field = new TrimField();
+  private final TrimField panelField = new TrimField();
+  private double[] arrayTrim = new double[4];
   private final Map<String, TrimValue> levels = new LinkedHashMap<>();
   private final double halfDiagonal;
   private BatchTrim batch =
@@ -78,6 +80,21 @@ final class Decisions {
 
   TrimField field() {
     return field;
+  }
+
+  /** Correction of the panel terms alone at a point. */
+  Xyr panelAt(double x, double y) {
+    return panelField.at(x, y, 0, 1, 1);
+  }
+
+  /** Correction per board column (x, y) and row (x, y), mm. */
+  double[] arrayTrim() {
+    return arrayTrim;
+  }
+
+  /** True when the offsets of a factor turn with the part. */
+  boolean inPartFrame(String factor) {
+    return !fits.panelFrame().contains(factor);
   }
 
   /** Trim of a level, by "factor level". */
@@ -125,9 +142,11 @@ final class Decisions {
               0, 0, 0, turnedOff(scale.decision()), scale.reason() + "; needs the shift with it");
       turn = false;
     }
-    field.linear(turn ? rotation.value() : 0, b);
-    if (shift.decision() == Decision.TRIM) {
-      field.shift(shift.value().x(), shift.value().y());
+    for (TrimField f : List.of(field, panelField)) {
+      f.linear(turn ? rotation.value() : 0, b);
+      if (shift.decision() == Decision.TRIM) {
+        f.shift(shift.value().x(), shift.value().y());
+      }
     }
     ArrayTrim array = array();
     Shift common = common();
@@ -449,6 +468,7 @@ final class Decisions {
               Step.round(board.origin().xMm() + fix[0] * c + fix[2] * r, machine.resolutionMm()),
               Step.round(board.origin().yMm() + fix[1] * c + fix[3] * r, machine.resolutionMm())));
     }
+    arrayTrim = fix;
     field.array(fix);
     return new ArrayTrim(boards, Decision.TRIM, reason);
   }
@@ -636,7 +656,7 @@ final class Decisions {
                 : " and its library counts rotation from another zero, turned by " + zero + " deg");
     TrimKind kind = kind(factor);
     if (kind != null && accepts(kind)) {
-      field.level(factor, level, e == null || e.partFrame(), value);
+      field.level(factor, level, inPartFrame(factor), value);
       return new TrimValue(value, Decision.TRIM, reason);
     }
     return new TrimValue(

@@ -67,4 +67,22 @@ final class BallFit extends LandFit {
       out[1] = Math.min(out[1], -centre + half);
     }
   }
+
+  @Override
+  boolean rectangular() {
+    return false;
+  }
+
+  @Override
+  void limits(double rotationRad, double[] out) {
+    throw new IllegalStateException("balls have no rectangle of shifts; use chord");
+  }
+
+  /** A ball is carried by at most the shift's length plus reach times the angle. */
+  @Override
+  double safeSigmas(
+      double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad) {
+    double spread = Math.hypot(sdX, sdY) + reachMm() * sdRad;
+    return ratio(marginAt(dxMm, dyMm, rotationRad), spread);
+  }
 }

@@ -254,6 +254,11 @@ final class MixedSystem {
     return logDetL + n * (1 + Math.log(2 * Math.PI * rss / n)) - cp.logWeights;
   }
 
+  /** Squared length of a random column: its weighted number of rows. */
+  double randomSquare(int column) {
+    return cp.zz[column][column];
+  }
+
   boolean isDropped(int fixedColumn) {
     return dropped[fixedColumn];
   }

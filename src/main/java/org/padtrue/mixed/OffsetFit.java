@@ -182,7 +182,7 @@ public final class OffsetFit {
     double rotDf = Double.NaN;
     if (l.rotation() >= 0) {
       int i = b(l.rotation() + p);
-      rotSe = Math.toDegrees(Math.sqrt(uncertainty.mse[i][i]));
+      rotSe = Math.toDegrees(uncertainty.se[i]);
       rotDf = uncertainty.df[i];
       se[2] = rotSe;
     }
@@ -221,7 +221,13 @@ public final class OffsetFit {
   }
 
   private double fixedSe(int i) {
-    return Math.sqrt(uncertainty.mse[b(i)][b(i)]);
+    return uncertainty.se[b(i)];
+  }
+
+  /** Covariance with the calibrated standard errors on its diagonal. */
+  private double calibrated(int i, int j) {
+    double v = uncertainty.mse[i][i] * uncertainty.mse[j][j];
+    return v > 0 ? uncertainty.mse[i][j] * uncertainty.se[i] * uncertainty.se[j] / Math.sqrt(v) : 0;
   }
 
   private double quadratic(double[] g) {
@@ -229,16 +235,21 @@ public final class OffsetFit {
     for (int i = 0; i < g.length; i++) {
       for (int j = 0; j < g.length; j++) {
         if (g[i] != 0 && g[j] != 0) {
-          v += g[i] * g[j] * uncertainty.mse[b(i)][b(j)];
+          v += g[i] * g[j] * calibrated(b(i), b(j));
         }
       }
     }
     return v;
   }
 
-  /** Wald test of the scale and squareness terms, or null statistics when absent. */
+  /** Wald test of the scale and squareness terms; NaN statistics when absent. */
   public Wald scaleTest() {
-    return wald(range(map.layout().scale(), scaleCount()));
+    int[] which = range(map.layout().scale(), scaleCount());
+    double[] value =
+        which.length == 3
+            ? new double[] {shape.kx(), shape.ky(), shape.q()}
+            : new double[] {shape.kx()};
+    return wald(fit, uncertainty, which, value);
   }
 
   /** Wald test of the array terms. */
@@ -268,6 +279,15 @@ public final class OffsetFit {
   }
 
   static Wald wald(RandomEffectsFit fit, VarianceUncertainty u, int[] which) {
+    double[] value = new double[which.length];
+    for (int i = 0; i < value.length; i++) {
+      value[i] = fit.fixed()[which[i]];
+    }
+    return wald(fit, u, which, value);
+  }
+
+  private static Wald wald(
+      RandomEffectsFit fit, VarianceUncertainty u, int[] which, double[] value) {
     int d = which.length;
     if (d == 0) {
       return new Wald(Double.NaN, 0, Double.NaN, Double.NaN);
@@ -277,7 +297,7 @@ public final class OffsetFit {
     double[] b = new double[d];
     double df = Double.POSITIVE_INFINITY;
     for (int i = 0; i < d; i++) {
-      b[i] = fit.fixed()[which[i]];
+      b[i] = value[i];
       df = Math.min(df, u.df[off + which[i]]);
       for (int j = 0; j < d; j++) {
         v[i][j] = u.mse[off + which[i]][off + which[j]];
@@ -373,16 +393,11 @@ public final class OffsetFit {
       for (int e = 0; e < 2; e++) {
         int j = cols.baseOf[f] + 2 * l + e;
         v[e][l] = fit.random()[j];
-        se[e][l] = Math.sqrt(uncertainty.mse[j][j]);
+        se[e][l] = uncertainty.se[j];
         df[e][l] = uncertainty.df[j];
         both[e][l] = se[e][l];
         if (addCommon) {
-          int c = b(map.layout().common() + e);
-          both[e][l] =
-              Math.sqrt(
-                  Math.max(
-                      0,
-                      uncertainty.mse[j][j] + uncertainty.mse[c][c] + 2 * uncertainty.mse[j][c]));
+          both[e][l] = uncertainty.sumSe[2 * l + e];
         }
       }
     }
@@ -561,7 +576,7 @@ public final class OffsetFit {
     double[] v = new double[3];
     for (int i = 0; i < m; i++) {
       for (int j = 0; j < m; j++) {
-        double q = uncertainty.mse[idx[i]][idx[j]];
+        double q = uncertainty.moments[idx[i]][idx[j]];
         v[0] += g[0][i] * q * g[0][j];
         v[1] += g[0][i] * q * g[1][j];
         v[2] += g[1][i] * q * g[1][j];

@@ -319,7 +319,7 @@ public final class OffsetModel {
         best.shape(),
         best.model(),
         fit,
-        VarianceUncertainty.of(best.model(), fit),
+        VarianceUncertainty.of(best.model(), fit, combined(best.map())),
         choice.lines(),
         choice.testsBeside(chosen),
         commonP,
@@ -327,6 +327,22 @@ public final class OffsetModel {
         measuringSd,
         weight,
         List.copyOf(dropped));
+  }
+
+  /** Pairs (level of the part factor, common offset), x and y of each level. */
+  private int[][] combined(FamilyMap map) {
+    int common = map.layout().common();
+    for (int f = 0; f < cols.factors.size(); f++) {
+      if (common >= 0 && cols.factors.get(f).factor().name().equals("part")) {
+        int n = 2 * cols.factors.get(f).factor().levels().size();
+        int[][] sums = new int[n][];
+        for (int j = 0; j < n; j++) {
+          sums[j] = new int[] {cols.baseOf[f] + j, cols.random + common + j % 2};
+        }
+        return sums;
+      }
+    }
+    return new int[0][];
   }
 
   private int parameters() {

@@ -38,7 +38,7 @@ public final class RotationFit {
   /** Its standard error, without that of the panel's rotation. */
   public double zeroSe() {
     int k = fit.random().length;
-    return Math.sqrt(uncertainty.mse[k][k]);
+    return uncertainty.se[k];
   }
 
   /** Its degrees of freedom. */
@@ -84,7 +84,7 @@ public final class RotationFit {
   /** Its standard error, variance uncertainty included. */
   public double offsetSe(int factor, int level) {
     int j = base[factor] + level;
-    return Math.sqrt(uncertainty.mse[j][j]);
+    return uncertainty.se[j];
   }
 
   /** Its degrees of freedom. */
@@ -94,10 +94,7 @@ public final class RotationFit {
 
   /** Standard error of level offset plus the common zero. */
   public double combinedSe(int factor, int level) {
-    int j = base[factor] + level;
-    int k = fit.random().length;
-    return Math.sqrt(
-        Math.max(0, uncertainty.mse[j][j] + uncertainty.mse[k][k] + 2 * uncertainty.mse[j][k]));
+    return uncertainty.sumSe[base[factor] + level];
   }
 
   /** Level of a factor by name, -1 when absent. */

@@ -59,7 +59,11 @@ public final class RotationModel {
     double[] weight = weights(build, block);
     RandomEffects model = new RandomEffects(build.products(weight), block, block);
     RandomEffectsFit fit = model.fit(Estimation.REML);
-    VarianceUncertainty u = VarianceUncertainty.of(model, fit);
+    int[][] sums = new int[q][];
+    for (int j = 0; j < q; j++) {
+      sums[j] = new int[] {j, q};
+    }
+    VarianceUncertainty u = VarianceUncertainty.of(model, fit, sums);
     return new RotationFit(use, base, mean, model, fit, u, measuring(table, response, n));
   }
 

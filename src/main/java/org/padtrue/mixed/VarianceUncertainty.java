@@ -9,30 +9,58 @@ import org.apache.commons.math3.random.SobolSequenceGenerator;
  *
  * <p>Errors of plug-in predictions cover too little, most where a variance has few levels or sits
  * on its boundary. Here the prediction error is averaged over what the data leave open about the
- * variances: the restricted likelihood of theta with a prior density proportional to theta (flat in
- * the variance, which gives Stein-type coverage; Morris and Tang 2011, Statist. Sci. 26(2)), by
- * importance sampling on a Sobol sequence whose proposal is the product of the one-at-a-time
- * conditional densities. The reported mean square error is that of the REML prediction itself: the
- * conditional covariance plus the squared distance between conditional and REML predictions.
- * Deterministic.
+ * variances: the restricted likelihood of theta with the prior of Tiao and Tan (1965, Biometrika
+ * 52), density proportional to theta / (theta^2 + 1/n) for n rows a level: flat in the variance
+ * near zero, flat in its logarithm far out, so that a mean over levels gets its classical t
+ * interval. The average is importance sampling on a Sobol sequence; the proposal is the product of
+ * the one-at-a-time conditional densities. Errors are those of the REML prediction itself, so the
+ * distance between conditional and REML predictions counts. Deterministic.
+ *
+ * <p>Such errors have long tails where a factor has few levels. The standard error reported is
+ * therefore the half width of the central 95 % interval over 1.96; {@code mse} and {@code df} hold
+ * the scale and degrees of freedom of the t distribution with the same 68 % and 95 % points.
  */
 final class VarianceUncertainty {
   private static final int GRID = 28;
   private static final double DROP = 6.5;
+  private static final double Z95 = 1.959963984540054;
+  private static final double Z68 = 0.994457883209753;
 
   /** Mean square errors and cross products of errors: random columns first, then fixed. */
   final double[][] mse;
 
-  /** Satterthwaite degrees of freedom, same order. */
+  /** Degrees of freedom of the t distribution that {@code mse} scales, same order. */
   final double[] df;
 
-  private VarianceUncertainty(double[][] mse, double[] df) {
+  /** Half width of the 95 % interval over 1.96, same order. */
+  final double[] se;
+
+  /** The same for sums of two coefficients, in the order asked for. */
+  final double[] sumSe;
+
+  /** Plain second moments of the errors: consistent under sums, heavier in the tails. */
+  final double[][] moments;
+
+  private VarianceUncertainty(
+      double[][] mse, double[] df, double[] se, double[] sumSe, double[][] moments) {
     this.mse = mse;
     this.df = df;
+    this.se = se;
+    this.sumSe = sumSe;
+    this.moments = moments;
   }
 
   /** Integrates. */
   static VarianceUncertainty of(RandomEffects model, RandomEffectsFit fit) {
+    return of(model, fit, new int[0][]);
+  }
+
+  /**
+   * Integrates.
+   *
+   * @param sums pairs of coefficients whose sum is wanted too: random columns first, then fixed
+   */
+  static VarianceUncertainty of(RandomEffects model, RandomEffectsFit fit, int[][] sums) {
     int d = model.parameters();
     int k = fit.random().length + fit.fixed().length;
     int nu = fit.rows() - fit.rank();
@@ -44,10 +72,22 @@ final class VarianceUncertainty {
         }
       }
       double[] df = new double[k];
+      double[] se = new double[k];
       Arrays.fill(df, nu);
-      return new VarianceUncertainty(m, df);
+      for (int i = 0; i < k; i++) {
+        se[i] = Math.sqrt(m[i][i]) * Tails.t(0.95, nu) / Z95;
+      }
+      double[] sumSe = new double[sums.length];
+      for (int i = 0; i < sums.length; i++) {
+        sumSe[i] = Math.sqrt(sumVariance(m, sums[i])) * Tails.t(0.95, nu) / Z95;
+      }
+      return new VarianceUncertainty(m, df, se, sumSe, m);
     }
-    return new Integrator(model, fit, d, k, nu).run();
+    return new Integrator(model, fit, d, k, nu, sums).run();
+  }
+
+  private static double sumVariance(double[][] c, int[] s) {
+    return Math.max(0, c[s[0]][s[0]] + c[s[1]][s[1]] + 2 * c[s[0]][s[1]]);
   }
 
   private static final class Integrator {
@@ -56,10 +96,12 @@ final class VarianceUncertainty {
     final int d;
     final int k;
     final int nu;
-    final double[] power;
+    final int[][] sums;
+    final double[] perLevel;
     final double[] theta;
 
-    Integrator(RandomEffects model, RandomEffectsFit fit, int d, int k, int nu) {
+    Integrator(RandomEffects model, RandomEffectsFit fit, int d, int k, int nu, int[][] sums) {
+      this.sums = sums;
       s = model.system();
       this.fit = fit;
       this.d = d;
@@ -67,13 +109,14 @@ final class VarianceUncertainty {
       this.nu = nu;
       theta = fit.theta().clone();
       int[] levels = new int[d];
-      for (int t : s.thetaOf) {
-        levels[t]++;
+      double[] rows = new double[d];
+      for (int j = 0; j < s.q; j++) {
+        levels[s.thetaOf[j]]++;
+        rows[s.thetaOf[j]] += s.randomSquare(j);
       }
-      power = new double[d];
+      perLevel = new double[d];
       for (int j = 0; j < d; j++) {
-        // Flat in the variance is improper with two levels; flat in the standard deviation is not.
-        power[j] = levels[j] > 2 ? 1 : 0;
+        perLevel[j] = Math.max(1, rows[j] / levels[j]);
       }
     }
 
@@ -82,7 +125,7 @@ final class VarianceUncertainty {
       for (int j = 0; j < d; j++) {
         double th = ThetaSearch.theta(zeta[j]);
         theta[j] = th;
-        l += zeta[j] + (power[j] == 0 ? 0 : power[j] * Math.log(Math.max(th, 1e-12)));
+        l += zeta[j] + Math.log(Math.max(th, 1e-12) / (th * th + 1 / perLevel[j]));
       }
       return l - 0.5 * s.deviance(theta, Estimation.REML);
     }
@@ -169,13 +212,8 @@ final class VarianceUncertainty {
       System.arraycopy(fit.random(), 0, point, 0, fit.random().length);
       System.arraycopy(fit.fixed(), 0, point, fit.random().length, fit.fixed().length);
       double[][] mse = new double[k][k];
-      double[] mean = new double[k];
-      double[] square = new double[k];
       for (int m = 0; m < w.length; m++) {
         for (int i = 0; i < k; i++) {
-          double v = cov[m][i][i];
-          mean[i] += w[m] * v;
-          square[i] += w[m] * v * v;
           double di = at[m][i] - point[i];
           for (int j = 0; j <= i; j++) {
             mse[i][j] += w[m] * (cov[m][i][j] + di * (at[m][j] - point[j]));
@@ -183,14 +221,39 @@ final class VarianceUncertainty {
         }
       }
       double[] df = new double[k];
+      double[] se = new double[k];
+      double[] ratio = new double[k];
+      double[] sd = new double[w.length];
+      double[] shift = new double[w.length];
       for (int i = 0; i < k; i++) {
-        for (int j = 0; j < i; j++) {
-          mse[j][i] = mse[i][j];
+        for (int m = 0; m < w.length; m++) {
+          sd[m] = Math.sqrt(Math.max(0, cov[m][i][i]));
+          shift[m] = at[m][i] - point[i];
         }
-        double cv2 = mean[i] > 0 ? Math.max(0, square[i] / (mean[i] * mean[i]) - 1) : 0;
-        df[i] = 2 / (cv2 + 2.0 / nu);
+        double h95 = Mixture.halfWidth(w, shift, sd, 0.95, Tails.t(0.95, nu) / Z95);
+        double h68 = Mixture.halfWidth(w, shift, sd, 0.68, Tails.t(0.68, nu) / Z68);
+        df[i] = Mixture.degreesOfFreedom(h95 / h68, nu);
+        se[i] = h95 / Z95;
+        double scale = h95 / Tails.t(0.95, df[i]);
+        ratio[i] = mse[i][i] > 0 ? scale / Math.sqrt(mse[i][i]) : 0;
       }
-      return new VarianceUncertainty(mse, df);
+      double[] sumSe = new double[sums.length];
+      for (int i = 0; i < sums.length; i++) {
+        for (int m = 0; m < w.length; m++) {
+          sd[m] = Math.sqrt(sumVariance(cov[m], sums[i]));
+          shift[m] = at[m][sums[i][0]] - point[sums[i][0]] + at[m][sums[i][1]] - point[sums[i][1]];
+        }
+        sumSe[i] = Mixture.halfWidth(w, shift, sd, 0.95, Tails.t(0.95, nu) / Z95) / Z95;
+      }
+      double[][] scaled = new double[k][k];
+      for (int i = 0; i < k; i++) {
+        for (int j = 0; j <= i; j++) {
+          mse[j][i] = mse[i][j];
+          scaled[i][j] = mse[i][j] * ratio[i] * ratio[j];
+          scaled[j][i] = scaled[i][j];
+        }
+      }
+      return new VarianceUncertainty(scaled, df, se, sumSe, mse);
     }
   }
 

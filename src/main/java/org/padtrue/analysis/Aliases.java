@@ -1,0 +1,89 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.padtrue.mixed.AliasFinder;
+import org.padtrue.mixed.Terms;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Reference;
+import org.padtrue.quantity.Angles;
+
+/** Terms that cannot be told apart, in trade words. */
+final class Aliases {
+  private Aliases() {}
+
+  static List<Alias> of(Job job, Fits fits, boolean partsRegistered) {
+    List<Alias> out = new ArrayList<>();
+    Terms t = fits.position().terms();
+    Set<Long> turns = new TreeSet<>();
+    for (double th : fits.used().theta()) {
+      turns.add(Math.round(Angles.wrap(th) * 100));
+    }
+    boolean oneTurn = turns.size() == 1;
+    for (List<String> terms :
+        AliasFinder.find(fits.used(), t.family(), t.array(), fits.factors(), fits.panelFrame())) {
+      out.add(new Alias(terms, sentence(terms, oneTurn)));
+    }
+    oneLevel(fits, out);
+    if (job.measurement().reference() == Reference.LANDS) {
+      out.add(
+          new Alias(
+              List.of("scale x", "scale y", "board stretch"),
+              "measured against lands, a stretched board and a wrong axis scale give the same"
+                  + " number: measure against fiducials or a rule to tell them apart"));
+    }
+    if (partsRegistered) {
+      out.add(
+          new Alias(
+              List.of("shift x", "shift y", "rotation", "picture registration"),
+              "registered on the parts themselves: the panel's shift and rotation went into the"
+                  + " registration and cannot be known"));
+    }
+    return out;
+  }
+
+  private static void oneLevel(Fits fits, List<Alias> out) {
+    for (String name : fits.factors()) {
+      Factor f = fits.used().factors().get(name);
+      if (f == null || f.levels().size() != 1 || !name.equals("part")) {
+        continue;
+      }
+      for (String axis : List.of("x", "y")) {
+        out.add(
+            new Alias(
+                List.of(name + " " + f.levels().get(0) + " " + axis, "common " + axis),
+                "only part type "
+                    + f.levels().get(0)
+                    + " was measured, so its own offset and one that all parts share are the same"
+                    + " number: change one of them"));
+      }
+    }
+  }
+
+  private static String sentence(List<String> terms, boolean oneTurn) {
+    String first = terms.get(0);
+    String list = String.join(", ", terms.subList(1, Math.min(terms.size(), 6)));
+    if (terms.size() > 6) {
+      list += " and " + (terms.size() - 6) + " more";
+    }
+    if (oneTurn && first.startsWith("common")) {
+      return "every part measured sits at one rotation, so an offset that turns with the parts ("
+          + first
+          + ") and the panel's shift are the same number: change one; parts at another rotation"
+          + " would tell them apart";
+    }
+    if (first.startsWith("nozzle") || first.startsWith("feeder") || first.startsWith("head")) {
+      return first
+          + " cannot be told from "
+          + list
+          + ": they were always used together; swap one of them to tell, and change only one";
+    }
+    if (terms.size() == 1) {
+      return first + " is not fixed by what was measured";
+    }
+    return first + " does the same as " + list + " where it was measured: change only one of them";
+  }
+}

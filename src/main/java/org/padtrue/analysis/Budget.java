@@ -1,0 +1,185 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.OffsetFit;
+import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Measured;
+
+/** Where the variation comes from: mean square of each term, with and without the trims. */
+final class Budget {
+  private Budget() {}
+
+  static List<BudgetLine> lines(Fits fits, Decisions decisions) {
+    OffsetFit f = fits.position();
+    DeviationTable t = fits.used();
+    List<String> names = f.contributionNames();
+    int k = names.size();
+    double[] ms = new double[k];
+    double[] trimmed = new double[k];
+    double total = 0;
+    double residual = 0;
+    double totalTrimmed = 0;
+    int n = t.size();
+    BatchTrim b = decisions.batch();
+    for (int i = 0; i < n; i++) {
+      double[][] c = f.contributions(i);
+      double rx = t.dx()[i];
+      double ry = t.dy()[i];
+      total += (rx * rx + ry * ry) / n;
+      double sumX = 0;
+      double sumY = 0;
+      for (int j = 0; j < k; j++) {
+        rx -= c[j][0];
+        ry -= c[j][1];
+        ms[j] += sq(c[j][0], c[j][1]) / n;
+        Xyr fix = correction(decisions, b, names.get(j), t, i, fits);
+        double ax = c[j][0] + fix.x();
+        double ay = c[j][1] + fix.y();
+        trimmed[j] += sq(ax, ay) / n;
+        sumX += ax;
+        sumY += ay;
+      }
+      residual += sq(rx, ry) / n;
+      totalTrimmed += sq(rx + sumX, ry + sumY) / n;
+    }
+    List<BudgetLine> lines = new ArrayList<>();
+    double explained = 0;
+    double explainedTrimmed = 0;
+    for (int j = 0; j < k; j++) {
+      if (ms[j] == 0) {
+        continue;
+      }
+      explained += ms[j];
+      explainedTrimmed += trimmed[j];
+      lines.add(new BudgetLine(names.get(j), ms[j], trimmed[j], !names.get(j).equals("settling")));
+    }
+    double measuring = f.measuringSd();
+    double m2 = Double.isNaN(measuring) ? 0 : Math.min(residual, 2 * measuring * measuring);
+    lines.add(new BudgetLine("scatter", residual - m2, residual - m2, false));
+    if (!Double.isNaN(measuring)) {
+      lines.add(new BudgetLine("measuring", m2, m2, false));
+    }
+    lines.add(
+        new BudgetLine(
+            "overlap",
+            total - explained - residual,
+            totalTrimmed - explainedTrimmed - residual,
+            false));
+    return lines;
+  }
+
+  private static double sq(double x, double y) {
+    return x * x + y * y;
+  }
+
+  /** The correction that acts on one term of the model at one row. */
+  private static Xyr correction(
+      Decisions d, BatchTrim b, String name, DeviationTable t, int i, Fits fits) {
+    double[] c = fits.position().centroid();
+    TrimField one = new TrimField();
+    Measured m = t.rows().get(i);
+    double x = t.x()[i] - c[0];
+    double y = t.y()[i] - c[1];
+    switch (name) {
+      case "shift" -> {
+        // What the whole linear correction leaves at the centroid.
+        Xyr at = d.panelAt(c[0], c[1]);
+        return new Xyr(at.x(), at.y(), 0);
+      }
+      case "rotation" -> {
+        double phi = Math.toRadians(b.rotation().value());
+        return new Xyr(
+            (Math.cos(phi) - 1) * x - Math.sin(phi) * y,
+            Math.sin(phi) * x + (Math.cos(phi) - 1) * y,
+            0);
+      }
+      case "scale" -> {
+        Xyr whole = d.panelAt(t.x()[i], t.y()[i]);
+        Xyr centre = d.panelAt(c[0], c[1]);
+        Xyr turn = correction(d, b, "rotation", t, i, fits);
+        return new Xyr(whole.x() - centre.x() - turn.x(), whole.y() - centre.y() - turn.y(), 0);
+      }
+      case "array" -> {
+        one.array(d.arrayTrim());
+        return one.at(0, 0, 0, t.column()[i], t.row()[i]);
+      }
+      case "common" -> {
+        one.common(b.common().value().x(), b.common().value().y());
+        return one.at(0, 0, t.theta()[i], 1, 1);
+      }
+      default -> {
+        String level = level(m, name);
+        TrimValue v = level == null ? null : d.levels().get(name + " " + level);
+        if (level == null || v == null || v.decision() != Decision.TRIM) {
+          return Xyr.ZERO;
+        }
+        one.level(name, level, d.inPartFrame(name), v.value());
+        return one.at(0, 0, t.theta()[i], 1, 1, name + " " + level);
+      }
+    }
+  }
+
+  static @Nullable String level(Measured m, String factor) {
+    return switch (factor) {
+      case "part" -> m.placement().part();
+      case "nozzle" -> m.nozzle();
+      case "feeder" -> m.feeder();
+      case "head" -> m.head();
+      case "board" -> m.board().toString();
+      default -> null;
+    };
+  }
+
+  /** Root mean squares now, on the next panel untrimmed and trimmed, and what scatter leaves. */
+  static Prediction prediction(Fits fits, Decisions decisions, NextPanel next) {
+    DeviationTable t = fits.used();
+    OffsetFit f = fits.position();
+    double seen = 0;
+    double untrimmed = 0;
+    double trimmed = 0;
+    int n = t.size();
+    for (int i = 0; i < n; i++) {
+      Measured m = t.rows().get(i);
+      seen += sq(t.dx()[i], t.dy()[i]) / n;
+      Xyr mean =
+          next.mean(
+              m.nominal(), m.board().column(), m.board().row(), levels(f, t, i), m.placement());
+      Xyr fix =
+          decisions
+              .field()
+              .at(t.x()[i], t.y()[i], t.theta()[i], t.column()[i], t.row()[i], keys(m));
+      untrimmed += sq(mean.x(), mean.y()) / n;
+      trimmed += sq(mean.x() + fix.x(), mean.y() + fix.y()) / n;
+    }
+    double[] reg = next.registrationVariance();
+    double floor = 2 * next.scatterVariance() + reg[0] + reg[1];
+    double parameters = f.residualSd() * f.residualSd() * f.effectiveParameters() / n;
+    double spread = floor + (Double.isNaN(parameters) ? 0 : parameters);
+    return new Prediction(
+        Math.sqrt(seen),
+        Math.sqrt(untrimmed + spread),
+        Math.sqrt(trimmed + spread),
+        Math.sqrt(floor));
+  }
+
+  private static int[] levels(OffsetFit f, DeviationTable t, int i) {
+    int[] l = new int[f.factorNames().size()];
+    for (int k = 0; k < l.length; k++) {
+      var factor = t.factors().get(f.factorNames().get(k));
+      l[k] = factor == null ? -1 : factor.level()[i];
+    }
+    return l;
+  }
+
+  private static String[] keys(Measured m) {
+    return new String[] {
+      "part " + m.placement().part(),
+      "nozzle " + m.nozzle(),
+      "feeder " + m.feeder(),
+      "head " + m.head(),
+      "board " + m.board()
+    };
+  }
+}

@@ -1,0 +1,145 @@
+package org.padtrue.analysis;
+
+import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.OffsetFit;
+import org.padtrue.mixed.Registration;
+import org.padtrue.mixed.RotationFit;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
+import org.padtrue.trim.Shrink;
+
+/**
+ * What the next panel is expected to show: systematic deviation and its covariance at a placement.
+ *
+ * <p>Scatter of placing, uncertainty of every fitted term, and registration from panel to panel are
+ * kept apart, so that a reader of a probability can see what it rests on.
+ */
+final class NextPanel {
+  private final Fits fits;
+  private final double shiftX;
+  private final double shiftY;
+  private final double scatter2;
+  private final double rotationScatter2;
+
+  NextPanel(Fits fits, TestList tests) {
+    this.fits = fits;
+    double keep = tests.has("shift") ? Shrink.factor(tests.t2("shift"), 2) : 1;
+    shiftX = keep * fits.shiftX().mean();
+    shiftY = keep * fits.shiftY().mean();
+    scatter2 = scatter2(fits.position().residualSd(), fits.position().measuringSd());
+    RotationFit r = fits.rotation();
+    rotationScatter2 = r == null ? Double.NaN : scatter2(r.residualSd(), r.measuringSd());
+  }
+
+  /** Variance of placing: residual variance with the measuring variance taken off. */
+  static double scatter2(double residualSd, double measuringSd) {
+    double m = Double.isNaN(measuringSd) ? 0 : measuringSd * measuringSd;
+    return Math.max(0, residualSd * residualSd - m);
+  }
+
+  double scatterVariance() {
+    return scatter2;
+  }
+
+  double rotationScatterVariance() {
+    return rotationScatter2;
+  }
+
+  private static double known(double v) {
+    return Double.isNaN(v) ? 0 : v;
+  }
+
+  /** Registration variance from panel to panel: x, y (mm^2), rotation (deg^2); 0 when not known. */
+  double[] registrationVariance() {
+    return new double[] {
+      known(fits.shiftX().between()), known(fits.shiftY().between()), known(fits.turn().between())
+    };
+  }
+
+  /** Levels of a placement in the position model. */
+  int[] levels(Placement p) {
+    OffsetFit f = fits.position();
+    int[] level = new int[f.factorNames().size()];
+    for (int k = 0; k < level.length; k++) {
+      String name = level(p, f.factorNames().get(k));
+      level[k] = name == null ? -1 : f.level(k, name);
+    }
+    return level;
+  }
+
+  static @Nullable String level(Placement p, String factor) {
+    return switch (factor) {
+      case "part" -> p.part();
+      case "nozzle" -> p.nozzle();
+      case "feeder" -> p.feeder();
+      case "head" -> p.head();
+      default -> null;
+    };
+  }
+
+  /** Mean systematic deviation without trims; rotation NaN when none was measured. */
+  Xyr mean(Pose nominal, int column, int row, int[] level, Placement p) {
+    OffsetFit f = fits.position();
+    double x = shiftX;
+    double y = shiftY;
+    int n = f.panels();
+    for (int k = 0; k < n; k++) {
+      double[][] c =
+          f.contributions(
+              k, nominal.xMm(), nominal.yMm(), nominal.rotationDeg(), column, row, 0, level);
+      for (int t = 1; t < c.length; t++) {
+        if (t != 5) {
+          x += c[t][0] / n;
+          y += c[t][1] / n;
+        }
+      }
+    }
+    return new Xyr(x, y, meanRotation(p));
+  }
+
+  private double meanRotation(Placement p) {
+    RotationFit r = fits.rotation();
+    if (r == null) {
+      return Double.NaN;
+    }
+    double v = fits.turn().mean() + r.zero() + fits.zeroOrientation(p.part());
+    for (int k = 0; k < r.factorNames().size(); k++) {
+      String name = level(p, r.factorNames().get(k));
+      int l = name == null ? -1 : r.level(k, name);
+      v += l < 0 ? 0 : r.offset(k, l);
+    }
+    return v;
+  }
+
+  /**
+   * Covariance of everything but scatter: parameters and registration.
+   *
+   * @return xx, xy, yy (mm^2), rotation (deg^2)
+   */
+  double[] fixedCovariance(Pose nominal, int column, int row, int[] level, Placement p) {
+    double[] v =
+        fits.position()
+            .systematicCovariance(
+                nominal.xMm(), nominal.yMm(), nominal.rotationDeg(), column, row, level);
+    double[] reg = registrationVariance();
+    double[] c = fits.position().centroid();
+    double turn = Math.toRadians(1) * Math.toRadians(1) * reg[2];
+    double px = nominal.xMm() - c[0];
+    double py = nominal.yMm() - c[1];
+    RotationFit r = fits.rotation();
+    double rot = 0;
+    if (r != null) {
+      rot = r.zeroSe() * r.zeroSe() + reg[2];
+      Registration t = fits.turn();
+      rot += Math.max(0, t.variance() - known(t.between()));
+      for (int k = 0; k < r.factorNames().size(); k++) {
+        String name = level(p, r.factorNames().get(k));
+        int l = name == null ? -1 : r.level(k, name);
+        rot += l < 0 ? r.sd(k) * r.sd(k) : r.offsetSe(k, l) * r.offsetSe(k, l);
+      }
+    }
+    return new double[] {
+      v[0] + reg[0] + turn * py * py, v[1] - turn * px * py, v[2] + reg[1] + turn * px * px, rot
+    };
+  }
+}

@@ -1,0 +1,326 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.fit.Finding;
+import org.padtrue.land.AcceptanceLimits;
+import org.padtrue.land.DeviationDistribution;
+import org.padtrue.land.ExpectedOutside;
+import org.padtrue.land.LandFit;
+import org.padtrue.land.PartFrame;
+import org.padtrue.land.Risk;
+import org.padtrue.panel.Board;
+import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Measured;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
+
+/** Every nominal placement of every panel: deviation, residual, margin, risk, verdict. */
+final class PlacementTable {
+  private final Job job;
+  private final ArticleSet set;
+  private final Fits fits;
+  private final TrimField field;
+  private final NextPanel next;
+  private final AnalysisOptions options;
+  private final Map<String, LandFit> judges = new HashMap<>();
+  private final Risk risk = new Risk();
+  private final Map<String, double[]> riskOf = new HashMap<>();
+  private final List<PlacementResult> results = new ArrayList<>();
+  private final List<Excluded> excluded = new ArrayList<>();
+  private final List<String> missing = new ArrayList<>();
+  private final List<ExpectedOutside.Case> before = new ArrayList<>();
+  private final List<ExpectedOutside.Case> after = new ArrayList<>();
+
+  PlacementTable(
+      Job job,
+      ArticleSet set,
+      Fits fits,
+      TrimField field,
+      NextPanel next,
+      AnalysisOptions options) {
+    this.job = job;
+    this.set = set;
+    this.fits = fits;
+    this.field = field;
+    this.next = next;
+    this.options = options;
+    build();
+  }
+
+  List<PlacementResult> results() {
+    return results;
+  }
+
+  List<Excluded> excluded() {
+    return excluded;
+  }
+
+  List<String> missing() {
+    return missing;
+  }
+
+  /**
+   * Expected number outside on the next panel, untrimmed and trimmed; NaN when nothing is judged.
+   */
+  double[] expectedOutside() {
+    double df = fits.position().degreesOfFreedom();
+    if (before.isEmpty() || !(df > 0)) {
+      return new double[] {Double.NaN, Double.NaN};
+    }
+    double[] sum = new double[2];
+    for (double[] p : riskOf.values()) {
+      sum[0] += Double.isNaN(p[0]) ? 0 : p[0];
+      sum[1] += Double.isNaN(p[1]) ? 0 : p[1];
+    }
+    return sum;
+  }
+
+  LandFit judge(String part) {
+    return judges.computeIfAbsent(
+        part,
+        p -> LandFit.of(job.partType(p), AcceptanceLimits.published(), job.acceptanceClass()));
+  }
+
+  /** Names "factor level" of a placement, for the trim field. */
+  static @Nullable String[] keys(Placement p) {
+    String[] factors = {"part", "nozzle", "feeder", "head"};
+    String[] keys = new String[factors.length];
+    for (int i = 0; i < keys.length; i++) {
+      String l = NextPanel.level(p, factors[i]);
+      keys[i] = l == null ? null : factors[i] + " " + l;
+    }
+    return keys;
+  }
+
+  private static @Nullable String[] keys(Measured m) {
+    return new String[] {
+      "part " + m.placement().part(),
+      m.nozzle() == null ? null : "nozzle " + m.nozzle(),
+      m.feeder() == null ? null : "feeder " + m.feeder(),
+      m.head() == null ? null : "head " + m.head(),
+      "board " + m.board()
+    };
+  }
+
+  private void build() {
+    DeviationTable all = set.table();
+    Map<String, Map<String, Integer>> rowOf = new HashMap<>();
+    for (int i = 0; i < all.size(); i++) {
+      Measured m = all.rows().get(i);
+      rowOf.computeIfAbsent(m.panel(), k -> new HashMap<>()).put(m.id(), i);
+    }
+    int[] usedAt = new int[all.size()];
+    java.util.Arrays.fill(usedAt, -1);
+    for (int k = 0; k < fits.usedRow().length; k++) {
+      usedAt[fits.usedRow()[k]] = k;
+    }
+    boolean first = true;
+    for (String panel : all.panels()) {
+      Map<String, Integer> rows = rowOf.getOrDefault(panel, Map.of());
+      for (Board board : job.array().boards()) {
+        for (Placement p : job.placements()) {
+          String id = board.index() + "/" + p.ref();
+          Integer i = rows.get(id);
+          Pose nominal = p.pose().seenFrom(board.origin());
+          double[] prob = riskOf.computeIfAbsent(id, k -> risk(nominal, board.index(), p));
+          if (i == null) {
+            results.add(notMeasured(panel, board.index(), p, nominal, prob));
+            if (first) {
+              missing.add(id);
+            }
+          } else {
+            results.add(measured(i, usedAt[i], prob));
+          }
+        }
+      }
+      first = false;
+    }
+  }
+
+  private double[] risk(Pose nominal, BoardIndex board, Placement p) {
+    LandFit judge = judge(p.part());
+    if (!judge.judged() || !(fits.position().degreesOfFreedom() > 0)) {
+      return new double[] {Double.NaN, Double.NaN};
+    }
+    int[] level = next.levels(p);
+    Xyr mean = next.mean(nominal, board.column(), board.row(), level, p);
+    Xyr trim =
+        field.at(
+            nominal.xMm(),
+            nominal.yMm(),
+            nominal.rotationDeg(),
+            board.column(),
+            board.row(),
+            keys(p));
+    double[] v = next.fixedCovariance(nominal, board.column(), board.row(), level, p);
+    double[] out = new double[2];
+    for (int k = 0; k < 2; k++) {
+      double mx = mean.x() + k * trim.x();
+      double my = mean.y() + k * trim.y();
+      double mr = mean.rotation() + k * trim.rotation();
+      double s2 = next.scatterVariance();
+      double rs2 = Double.isNaN(mr) ? 0 : next.rotationScatterVariance();
+      double inf = Double.POSITIVE_INFINITY;
+      DeviationDistribution scatter =
+          new DeviationDistribution(mx, my, mr, s2, s2, rs2, 0, 0, 0, inf)
+              .inPartFrame(nominal.rotationDeg());
+      DeviationDistribution fixed =
+          new DeviationDistribution(
+                  mx, my, mr, Math.max(0, v[0]), Math.max(0, v[2]), v[3], v[1], 0, 0, inf)
+              .inPartFrame(nominal.rotationDeg());
+      (k == 0 ? before : after).add(new ExpectedOutside.Case(judge, scatter, fixed));
+      out[k] = risk.outside(judge, scatter.plusCovarianceOf(fixed)).value();
+    }
+    return out;
+  }
+
+  private PlacementResult notMeasured(
+      String panel, BoardIndex board, Placement p, Pose nominal, double[] prob) {
+    return new PlacementResult(
+        panel,
+        board,
+        p.ref(),
+        p.part(),
+        nominal,
+        Xyr.UNKNOWN,
+        Xyr.UNKNOWN,
+        Xyr.UNKNOWN,
+        Double.NaN,
+        Double.NaN,
+        prob[0],
+        prob[1],
+        "notMeasured",
+        false);
+  }
+
+  private double margin(LandFit judge, Xyr d, double theta) {
+    return judge.margin(
+        PartFrame.x(d.x(), d.y(), theta), PartFrame.y(d.x(), d.y(), theta), d.rotation());
+  }
+
+  private PlacementResult measured(int i, int used, double[] prob) {
+    DeviationTable all = set.table();
+    Measured m = all.rows().get(i);
+    Xyr d = new Xyr(m.dxMm(), m.dyMm(), m.dRotationDeg());
+    Xyr trim =
+        field.at(
+            m.nominal().xMm(),
+            m.nominal().yMm(),
+            m.nominal().rotationDeg(),
+            m.board().column(),
+            m.board().row(),
+            keys(m));
+    Xyr afterTrim =
+        new Xyr(
+            d.x() + trim.x(),
+            d.y() + trim.y(),
+            Double.isNaN(d.rotation())
+                ? Double.NaN
+                : org.padtrue.quantity.Angles.wrap(d.rotation() + trim.rotation()));
+    LandFit judge = judge(m.placement().part());
+    double theta = m.nominal().rotationDeg();
+    double margin = judge.judged() ? margin(judge, d, theta) : Double.NaN;
+    double marginAfter = judge.judged() ? margin(judge, afterTrim, theta) : Double.NaN;
+    Finding finding = fits.finding(i);
+    String verdict = !judge.judged() ? "notJudged" : margin < 0 ? "outside" : "within";
+    if (finding != null) {
+      boolean fault = fault(m, finding);
+      excluded.add(
+          new Excluded(
+              m.panel(),
+              m.board(),
+              m.placement().ref(),
+              finding.kind().key(),
+              fault,
+              d,
+              finding.sentence()));
+      if (!fault) {
+        verdict = "notMeasured";
+        margin = Double.NaN;
+        marginAfter = Double.NaN;
+      }
+    }
+    return new PlacementResult(
+        m.panel(),
+        m.board(),
+        m.placement().ref(),
+        m.placement().part(),
+        m.nominal(),
+        d,
+        residual(i, used, d),
+        afterTrim,
+        margin,
+        marginAfter,
+        prob[0],
+        prob[1],
+        verdict,
+        used >= 0);
+  }
+
+  private boolean fault(Measured m, Finding f) {
+    if (options.faults().contains(m.id()) || options.faults().contains(m.placement().ref())) {
+      return true;
+    }
+    if (options.slips().contains(m.id()) || options.slips().contains(m.placement().ref())) {
+      return false;
+    }
+    return f.kind().fault();
+  }
+
+  private Xyr residual(int i, int used, Xyr d) {
+    Measured m = set.table().rows().get(i);
+    double x = d.x();
+    double y = d.y();
+    if (used >= 0) {
+      for (double[] c : fits.position().contributions(used)) {
+        x -= c[0];
+        y -= c[1];
+      }
+    } else {
+      int panel = fits.used().panels().indexOf(m.panel());
+      double[][] c =
+          fits.position()
+              .contributions(
+                  Math.max(0, panel),
+                  m.nominal().xMm(),
+                  m.nominal().yMm(),
+                  m.nominal().rotationDeg(),
+                  m.board().column(),
+                  m.board().row(),
+                  0,
+                  next.levels(m.placement()));
+      for (double[] v : c) {
+        x -= v[0];
+        y -= v[1];
+      }
+    }
+    return new Xyr(x, y, residualRotation(m, d, i));
+  }
+
+  private double residualRotation(Measured m, Xyr d, int i) {
+    var r = fits.rotation();
+    if (r == null || Double.isNaN(d.rotation())) {
+      return Double.NaN;
+    }
+    int panel = Math.max(0, fits.used().panels().indexOf(m.panel()));
+    double v =
+        d.rotation()
+            - fits.zeroOrientation(m.placement().part())
+            - fits.panels().get(panel).rotationDeg()
+            - r.zero();
+    String[] keys = {m.placement().part(), m.nozzle(), m.feeder(), m.head()};
+    List<String> names = List.of("part", "nozzle", "feeder", "head");
+    for (int k = 0; k < r.factorNames().size(); k++) {
+      int at = names.indexOf(r.factorNames().get(k));
+      int l = at < 0 || keys[at] == null ? -1 : r.level(k, keys[at]);
+      v -= l < 0 ? 0 : r.offset(k, l);
+    }
+    return org.padtrue.quantity.Angles.wrap(v, set.symmetry()[i]);
+  }
+}
