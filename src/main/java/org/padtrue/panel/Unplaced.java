@@ -16,6 +16,8 @@ public record Unplaced(String ref, String part, Reason reason, int line) {
     /** Marked as not fitted. */
     NOT_FITTED,
     /** Parked far off the board. */
-    PARKED
+    PARKED,
+    /** A fiducial that the job lists: a mark, not a part. */
+    FIDUCIAL
   }
 }

@@ -1,0 +1,39 @@
+package org.padtrue.load;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** What comment lines of an article say. */
+final class ArticleComments {
+  private static final Pattern TEMPERATURE =
+      Pattern.compile(
+          "temperature\\s*[=:]?\\s*([-+]?\\d+(?:[.,]\\d+)?)\\s*(?:\u00b0|deg(?:rees)?)?\\s*([cfk]?)(?![\\p{L}\\d])");
+
+  private ArticleComments() {}
+
+  /** The temperature in degrees Celsius; a bare number is Celsius. */
+  static OptionalDouble temperatureC(List<String> comments) {
+    for (String c : comments) {
+      Matcher m = TEMPERATURE.matcher(c.toLowerCase(Locale.ROOT));
+      if (m.find()) {
+        double v = Double.parseDouble(m.group(1).replace(',', '.'));
+        return OptionalDouble.of(
+            switch (m.group(2)) {
+              case "f" -> (v - 32) / 1.8;
+              case "k" -> v - 273.15;
+              default -> v;
+            });
+      }
+    }
+    return OptionalDouble.empty();
+  }
+
+  static boolean registeredOnParts(List<String> comments) {
+    return comments.stream()
+        .map(c -> c.toLowerCase(Locale.ROOT).replaceAll("[\\s=:_-]+", " "))
+        .anyMatch(c -> c.contains("registered on parts"));
+  }
+}

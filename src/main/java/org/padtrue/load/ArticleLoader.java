@@ -1,0 +1,92 @@
+package org.padtrue.load;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.padtrue.load.table.Table;
+import org.padtrue.load.table.TableSpec;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.TextFile;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Article;
+import org.padtrue.panel.Job;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.WithProblems;
+
+/**
+ * Reads an article: what was measured on a panel.
+ *
+ * <p>Format: a table with {@code ref} and either {@code x, y, rotation}, the measured pose, or
+ * {@code dx, dy, drotation}, measured minus nominal; both in the panel frame (x right, y up,
+ * counter-clockwise, seen from the placed side). Optional: {@code panel} (P1), {@code column, row}
+ * (1, 1), {@code u} (standard uncertainty, mm), {@code urotation}, {@code nozzle, feeder, head,
+ * order, time, note}. An empty rotation is 'not measured'. Fiducials of the job may appear under
+ * their names. A comment {@code # temperature = 27.5} states degrees Celsius; {@code # registered
+ * on parts} says that panel shift and rotation cannot be known.
+ *
+ * <pre>
+ * # temperature = 24.5
+ * ref,dx (um),dy (um),drotation,nozzle
+ * R1,12,-8,0.05,N1
+ * R2,15,-3,,N2
+ * </pre>
+ */
+public final class ArticleLoader {
+  private ArticleLoader() {}
+
+  /**
+   * Reads an article for a job whose files state their units.
+   *
+   * @return the rows that could be used, and all problems
+   * @throws InputException when the file as a whole is no article
+   */
+  public static WithProblems<Article> load(Path article, Job job) {
+    return load(TextFile.read(article), job, PlacementOptions.withDefaults());
+  }
+
+  /** Reads an article, with the unit and column names that the job gives for its files. */
+  public static WithProblems<Article> load(Path article, LoadedJob job) {
+    return load(TextFile.read(article), job.job(), job.placements().options());
+  }
+
+  /** The same for a text in memory. */
+  public static WithProblems<Article> load(TextFile file, Job job, PlacementOptions options) {
+    Table table = Table.of(file, TableSpec.article(options.columns(), options.decimal()));
+    ProblemList problems = new ProblemList(file.name());
+    ArticleReader reader = new ArticleReader(table, options, problems);
+    List<MeasuredRow> rows = reader.read();
+    List<String> notes = new ArrayList<>();
+    ArticleMatch match = new ArticleMatch(job, rows, table.header(), problems, notes);
+    match.run();
+    if (reader.notMeasured() > 0) {
+      notes.add(
+          file.name()
+              + ": "
+              + Words.count(reader.notMeasured(), "row")
+              + " without a position taken as not measured.");
+    }
+    if (reader.mended() > 0) {
+      notes.add(
+          file.name()
+              + ": in "
+              + Words.count(reader.mended(), "row")
+              + " a quote or delimiter within a text was taken as part of the text.");
+    }
+    OptionalDouble temperature = ArticleComments.temperatureC(table.comments());
+    Article a =
+        new Article(
+            baseName(file.name()),
+            match.measured(),
+            match.fiducials(),
+            match.poses(),
+            ArticleComments.registeredOnParts(table.comments()),
+            temperature,
+            notes);
+    return new WithProblems<>(a, problems.all());
+  }
+
+  private static String baseName(String path) {
+    return String.valueOf(Path.of(path).getFileName());
+  }
+}

@@ -1,0 +1,261 @@
+package org.padtrue.load;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.table.Field;
+import org.padtrue.load.table.Header;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Board;
+import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Fiducial;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Measured;
+import org.padtrue.panel.MeasuredFiducial;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Unplaced;
+
+/** Matches the rows of an article to the placements, boards and fiducials of a job. */
+final class ArticleMatch {
+  private final Job job;
+  private final List<MeasuredRow> rows;
+  private final Header header;
+  private final ProblemList problems;
+  private final List<String> notes;
+  private final RefIndex refs;
+  private final Map<String, Fiducial> fiducialsByName = new HashMap<>();
+  private final Map<BoardIndex, Integer> boardNumber = new HashMap<>();
+  private final Map<String, int[]> seen = new HashMap<>();
+  private final Map<String, Integer> seenFiducials = new HashMap<>();
+  private final List<Measured> measured = new ArrayList<>();
+  private final List<MeasuredFiducial> fiducials = new ArrayList<>();
+  private final ArticleMode mode;
+  private @Nullable BoardFinder finder;
+
+  ArticleMatch(
+      Job job, List<MeasuredRow> rows, Header header, ProblemList problems, List<String> notes) {
+    this.job = job;
+    this.rows = rows;
+    this.header = header;
+    this.problems = problems;
+    this.notes = notes;
+    this.refs = new RefIndex(job);
+    job.fiducials().forEach(f -> fiducialsByName.put(f.name(), f));
+    List<Board> boards = job.array().boards();
+    for (int i = 0; i < boards.size(); i++) {
+      boardNumber.put(boards.get(i).index(), i);
+    }
+    this.mode = ArticleMode.of(header);
+  }
+
+  List<Measured> measured() {
+    return measured;
+  }
+
+  List<MeasuredFiducial> fiducials() {
+    return fiducials;
+  }
+
+  boolean poses() {
+    return mode.poses();
+  }
+
+  void run() {
+    boolean silent = !header.has(Field.COLUMN) && !header.has(Field.ROW);
+    if (silent && mode.poses() && job.array().boards().size() > 1) {
+      finder = BoardFinder.ifNeeded(job, rows, refs);
+      if (finder != null) {
+        notes.add(
+            "The article does not name boards; each row was taken for the board on which its ref"
+                + " is nearest.");
+      }
+    }
+    mode.settle(job, rows, refs, header, problems);
+    for (MeasuredRow r : rows) {
+      Fiducial f = fiducialsByName.get(r.ref());
+      if (f != null) {
+        fiducial(r, f);
+      } else {
+        placement(r);
+      }
+    }
+    if (mode.poses()) {
+      PoseCheck.check(job, measured, problems);
+    }
+  }
+
+  private void placement(MeasuredRow r) {
+    int p = refs.find(r.ref());
+    if (p < 0) {
+      unknown(r);
+      return;
+    }
+    Placement placement = job.placements().get(p);
+    int b = board(r, placement);
+    if (b < 0 || repeated(r, b, p)) {
+      return;
+    }
+    Board board = job.array().boards().get(b);
+    Pose nominal = placement.pose().seenFrom(board.origin());
+    measured.add(
+        new Measured(
+            r.panel(),
+            board.index(),
+            placement,
+            nominal,
+            mode.poses() ? r.x() - nominal.xMm() : r.dx(),
+            mode.poses() ? r.y() - nominal.yMm() : r.dy(),
+            mode.dRotation(r, nominal.rotationDeg()),
+            r.u(),
+            r.uRotation(),
+            r.nozzle() != null ? r.nozzle() : placement.nozzle(),
+            r.feeder() != null ? r.feeder() : placement.feeder(),
+            r.head() != null ? r.head() : placement.head(),
+            Double.isNaN(r.order()) ? placement.order() : r.order(),
+            r.note(),
+            r.line()));
+  }
+
+  private void unknown(MeasuredRow r) {
+    Optional<Unplaced> left = refs.unplaced(r.ref());
+    if (left.isPresent()) {
+      Unplaced u = left.get();
+      String why =
+          switch (u.reason()) {
+            case OTHER_SIDE -> "is on the other side";
+            case NOT_FITTED -> "is marked as not fitted";
+            case PARKED -> "is parked far off the board";
+            case FIDUCIAL -> "is a fiducial";
+          };
+      String mend =
+          switch (u.reason()) {
+            case OTHER_SIDE -> "say \"side\" in the job, or remove the row";
+            case PARKED -> "say \"parked\": \"keep\" in the job, or remove the row";
+            default -> "correct the placement file or remove the row";
+          };
+      complain(
+          r,
+          Field.REF,
+          Words.quoted(r.ref()) + " " + why + " in line " + u.line() + " of the placement file",
+          mend);
+      return;
+    }
+    complain(
+        r,
+        Field.REF,
+        Words.quoted(r.ref()) + " is not among the placements",
+        refs.advice(r.ref(), !problems.many()));
+  }
+
+  private void complain(MeasuredRow r, Field f, String found, String mend) {
+    problems.add(r.line(), header.name(f), found, mend);
+  }
+
+  /** Number of the row's board, or -1 with a problem. */
+  private int board(MeasuredRow r, @Nullable Placement placement) {
+    BoardIndex index = new BoardIndex(Math.max(1, r.column()), Math.max(1, r.row()));
+    if (finder != null && placement != null) {
+      int near = finder.nearest(r, placement);
+      if (near < 0) {
+        complain(
+            r,
+            Field.REF,
+            Words.quoted(r.ref()) + " lies on no board: none has it within half a pitch",
+            "name the board in columns column and row");
+      }
+      return near;
+    }
+    Integer b = boardNumber.get(index);
+    if (b != null) {
+      return b;
+    }
+    boolean skipped = job.array().skipped().contains(index);
+    Field at =
+        index.column() > job.array().columns() || !header.has(Field.ROW) ? Field.COLUMN : Field.ROW;
+    complain(
+        r,
+        skipped && !header.has(Field.COLUMN) && !header.has(Field.ROW) ? Field.REF : at,
+        skipped
+            ? "board " + index + " is skipped in the job"
+            : "board "
+                + index
+                + " is outside the panel of "
+                + job.array().columns()
+                + " x "
+                + job.array().rows()
+                + " boards",
+        skipped
+            ? "correct column and row, or take it out of \"skip\""
+            : "count columns from the left and rows from below, from 1");
+    return -1;
+  }
+
+  private boolean repeated(MeasuredRow r, int board, int placement) {
+    int n = job.placements().size();
+    int[] lines = seen.computeIfAbsent(r.panel(), k -> new int[n * job.array().boards().size()]);
+    int at = board * n + placement;
+    if (lines[at] == 0) {
+      lines[at] = r.line();
+      return false;
+    }
+    boolean named = header.has(Field.COLUMN) || header.has(Field.ROW);
+    complain(
+        r,
+        Field.REF,
+        Words.quoted(r.ref())
+            + " on board "
+            + job.array().boards().get(board).index()
+            + " of panel "
+            + r.panel()
+            + " is measured already in line "
+            + lines[at],
+        named || job.array().boards().size() == 1
+            ? "name panels apart in a column panel, or remove one of the rows"
+            : "name boards in columns column and row, or remove one of the rows");
+    return true;
+  }
+
+  private void fiducial(MeasuredRow r, Fiducial f) {
+    BoardIndex index = BoardIndex.ONE;
+    Pose nominal = new Pose(f.xMm(), f.yMm(), 0);
+    if (f.scope() == Fiducial.Scope.BOARD) {
+      int b = finder == null ? board(r, null) : finder.nearest(r, nominal);
+      if (b < 0) {
+        return;
+      }
+      Board board = job.array().boards().get(b);
+      index = board.index();
+      nominal = nominal.seenFrom(board.origin());
+    }
+    Integer before =
+        seenFiducials.putIfAbsent(r.panel() + "\n" + index + "\n" + f.name(), r.line());
+    if (before != null) {
+      complain(
+          r,
+          Field.REF,
+          "fiducial "
+              + Words.quoted(f.name())
+              + " of panel "
+              + r.panel()
+              + " is measured already in line "
+              + before,
+          "remove one of the rows");
+      return;
+    }
+    fiducials.add(
+        new MeasuredFiducial(
+            r.panel(),
+            index,
+            f,
+            nominal.xMm(),
+            nominal.yMm(),
+            mode.poses() ? r.x() - nominal.xMm() : r.dx(),
+            mode.poses() ? r.y() - nominal.yMm() : r.dy(),
+            r.u()));
+  }
+}

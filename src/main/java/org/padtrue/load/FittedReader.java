@@ -1,0 +1,65 @@
+package org.padtrue.load;
+
+import java.util.IdentityHashMap;
+import java.util.Map;
+import org.padtrue.load.table.Field;
+import org.padtrue.load.table.Header;
+
+/** Tells for each row whether its part is fitted. */
+final class FittedReader {
+  private static final Field[] WORDS = {Field.STATUS, Field.VALUE, Field.PART, Field.PACKAGE};
+
+  private final Header header;
+  private final CellReader cells;
+  private final Map<String, Boolean> known = new IdentityHashMap<>();
+  private boolean yesSeen;
+  private boolean noSeen;
+  private int firstBlank;
+  private boolean otherSeen;
+
+  FittedReader(Header header, CellReader cells) {
+    this.header = header;
+    this.cells = cells;
+  }
+
+  /** True when the current row's part is fitted. */
+  boolean fitted(int line) {
+    if (header.has(Field.NOT_FITTED) && saysNotFitted()) {
+      return false;
+    }
+    if (header.has(Field.FITTED) && saysUnfitted(line)) {
+      return false;
+    }
+    for (Field f : WORDS) {
+      if (header.has(f) && known.computeIfAbsent(cells.text(f), Marks::notFittedWithin)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private boolean saysNotFitted() {
+    String s = cells.text(Field.NOT_FITTED);
+    if (!s.isEmpty() && !Marks.yes(s) && !Marks.no(s)) {
+      cells.complain(Field.NOT_FITTED, "'" + s + "' says neither yes nor no", "write yes or no");
+    }
+    return Marks.yes(s);
+  }
+
+  private boolean saysUnfitted(int line) {
+    String s = cells.text(Field.FITTED);
+    boolean no = Marks.no(s) || Marks.notFittedExactly(s);
+    noSeen |= no;
+    yesSeen |= !no && Marks.yes(s);
+    otherSeen |= !s.isEmpty() && !no && !Marks.yes(s);
+    if (s.isEmpty() && firstBlank == 0) {
+      firstBlank = line;
+    }
+    return no;
+  }
+
+  /** Line of a blank that could mean either, or 0: only yes and blanks were seen. */
+  int doubtfulLine() {
+    return yesSeen && !noSeen && !otherSeen ? firstBlank : 0;
+  }
+}

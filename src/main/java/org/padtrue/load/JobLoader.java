@@ -1,0 +1,174 @@
+package org.padtrue.load;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.TextFile;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Fiducial;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Unplaced;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.WithProblems;
+
+/**
+ * Reads a job: the job file and the placement and parts files that it names, relative to it.
+ *
+ * <p>The job file is one JSON object; only {@code placements} is required. Beside the keys of the
+ * job's contract it may have {@code sides} (which words of the side column mean top and bottom),
+ * {@code decimal} (point or comma, where a file leaves it open) and {@code parked} (leaveOut or
+ * keep). {@code units} is the unit of the panel's coordinates and of placement and article files
+ * that state none.
+ */
+public final class JobLoader {
+  private final Path path;
+  private final ProblemList problems;
+  private final List<String> notes = new ArrayList<>();
+
+  private JobLoader(Path path) {
+    this.path = path;
+    this.problems = new ProblemList(path.toString());
+  }
+
+  /**
+   * Reads a job.
+   *
+   * @return the job, and the problems of single values and rows
+   * @throws InputException when there is no job to speak of: a file is missing or no table, the job
+   *     file is no JSON or names no placement file
+   */
+  public static WithProblems<Job> load(Path jobFile) {
+    WithProblems<LoadedJob> all = loadWithFile(jobFile);
+    return new WithProblems<>(all.value().job(), all.problems());
+  }
+
+  /** As {@link #load}, with the placement file, for writing it again. */
+  public static WithProblems<LoadedJob> loadWithFile(Path jobFile) {
+    JobLoader loader = new JobLoader(jobFile);
+    LoadedJob job = loader.read();
+    return new WithProblems<>(job, loader.problems.all());
+  }
+
+  private LoadedJob read() {
+    JobText text = JobTextReader.read(TextFile.read(path), problems);
+    Map<String, PartType> parts = parts(text);
+    PlacementFile file = placements(text);
+    problems.addAll(file.problems());
+    List<Fiducial> fiducials = text.panel() == null ? List.of() : text.panel().fiducials();
+    Set<String> names = fiducials.stream().map(Fiducial::name).collect(Collectors.toSet());
+    Selection selection = Selection.of(file, text.side(), names, text.keepParked());
+    Layout layout = Layout.of(text, file, selection, problems);
+    notes.addAll(0, file.understood().notes());
+    notes.addAll(layout.notes());
+    noteUnplaced(file.name(), selection);
+    noteParts(text, parts, layout.placements());
+    Job job =
+        new Job(
+            text.name() == null ? stem() : text.name(),
+            text.side(),
+            text.stage(),
+            layout.placements(),
+            selection.unplaced(),
+            parts,
+            layout.array(),
+            fiducials,
+            text.acceptanceClass(),
+            text.machine(),
+            text.measurement(),
+            notes);
+    return new LoadedJob(job, file, layout.placed(), layout.wholePanel());
+  }
+
+  private String stem() {
+    String s = String.valueOf(path.getFileName());
+    int dot = s.lastIndexOf('.');
+    return dot > 0 ? s.substring(0, dot) : s;
+  }
+
+  private Map<String, PartType> parts(JobText text) {
+    if (text.parts() == null) {
+      return Map.of();
+    }
+    try {
+      WithProblems<Map<String, PartType>> parts = PartsLoader.load(beside(text.parts()));
+      problems.addAll(parts.problems());
+      return parts.value();
+    } catch (InputException e) {
+      problems.addAll(e.problems());
+      return Map.of();
+    }
+  }
+
+  private Path beside(String relative) {
+    return path.resolveSibling(relative);
+  }
+
+  private PlacementFile placements(JobText text) {
+    if (text.placements().isEmpty()) {
+      throw new InputException(problems.all());
+    }
+    try {
+      TextFile file =
+          TextFile.read(
+              beside(text.placements()),
+              "\"placements\" in the job names it, relative to the job file");
+      return PlacementFile.of(file, text.options());
+    } catch (InputException e) {
+      problems.addAll(e.problems());
+      throw new InputException(problems.all());
+    }
+  }
+
+  private void noteUnplaced(String file, Selection s) {
+    noteUnplaced(file, s, Unplaced.Reason.NOT_FITTED, "marked as not fitted");
+    noteUnplaced(file, s, Unplaced.Reason.PARKED, "parked far off the board");
+    noteUnplaced(file, s, Unplaced.Reason.OTHER_SIDE, "of the other side");
+  }
+
+  private void noteUnplaced(String file, Selection s, Unplaced.Reason reason, String words) {
+    List<String> refs =
+        s.unplaced().stream().filter(u -> u.reason() == reason).map(Unplaced::ref).toList();
+    if (!refs.isEmpty()) {
+      notes.add(
+          file
+              + ": "
+              + Words.count(refs.size(), "placement")
+              + " "
+              + words
+              + " left out ("
+              + names(refs)
+              + ").");
+    }
+  }
+
+  private static String names(List<String> refs) {
+    String first = refs.stream().limit(8).collect(Collectors.joining(", "));
+    return refs.size() > 8 ? first + " and " + (refs.size() - 8) + " more" : first;
+  }
+
+  private void noteParts(JobText text, Map<String, PartType> parts, List<Placement> placements) {
+    if (text.parts() == null) {
+      return;
+    }
+    Path file = beside(text.parts());
+    Set<String> without = new TreeSet<>();
+    placements.forEach(p -> without.add(p.part()));
+    without.removeAll(parts.keySet());
+    if (!without.isEmpty()) {
+      notes.add(
+          file
+              + " does not describe "
+              + Words.count(without.size(), "part type")
+              + " ("
+              + names(List.copyOf(without))
+              + "); they are not judged.");
+    }
+  }
+}

@@ -1,0 +1,61 @@
+package org.padtrue.load;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Fiducial;
+import org.padtrue.panel.Machine;
+import org.padtrue.panel.Measurement;
+import org.padtrue.panel.Side;
+import org.padtrue.panel.Stage;
+
+/**
+ * What a job file itself says, before the files that it names are read.
+ *
+ * @param name its name, or null
+ * @param placements path of the placement file, relative to the job file; empty when missing
+ * @param parts path of the parts file, or null
+ * @param keepParked true when placements far off the board are to be placed
+ * @param panel the panel, or null when the job has none
+ */
+record JobText(
+    @Nullable String name,
+    String placements,
+    @Nullable String parts,
+    PlacementOptions options,
+    Side side,
+    Stage stage,
+    boolean keepParked,
+    @Nullable PanelText panel,
+    int acceptanceClass,
+    Machine machine,
+    Measurement measurement) {
+
+  /**
+   * The panel.
+   *
+   * @param sized true when the job gives its columns and rows
+   * @param listed boards with coordinates
+   * @param line where the job describes it
+   * @param column where the job describes it
+   */
+  record PanelText(
+      int columns,
+      int rows,
+      boolean sized,
+      List<ListedBoard> listed,
+      Set<BoardIndex> skipped,
+      List<Fiducial> fiducials,
+      int line,
+      int column) {}
+
+  /** Words of a job, in the order in which messages list them. */
+  static <T> Map<String, T> words(String a, T x, String b, T y) {
+    Map<String, T> m = new java.util.LinkedHashMap<>();
+    m.put(a, x);
+    m.put(b, y);
+    return m;
+  }
+}

@@ -1,0 +1,219 @@
+package org.padtrue.load;
+
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.json.Bound;
+import org.padtrue.load.json.JsonFields;
+import org.padtrue.load.json.JsonText;
+import org.padtrue.load.json.JsonValue;
+import org.padtrue.load.table.Field;
+import org.padtrue.load.text.Nearest;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.TextFile;
+import org.padtrue.panel.Machine;
+import org.padtrue.panel.Measurement;
+import org.padtrue.panel.Reference;
+import org.padtrue.panel.Side;
+import org.padtrue.panel.Stage;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.quantity.LengthUnit;
+
+/** Reads the job file itself. */
+final class JobTextReader {
+  private static final List<String> KEYS =
+      List.of(
+          "name",
+          "units",
+          "side",
+          "stage",
+          "placements",
+          "columns",
+          "axes",
+          "sides",
+          "decimal",
+          "parked",
+          "parts",
+          "panel",
+          "acceptanceClass",
+          "machine",
+          "measurement");
+
+  private final ProblemList problems;
+  private final JsonFields job;
+
+  private JobTextReader(TextFile file, ProblemList problems) {
+    this.problems = problems;
+    this.job = new JsonFields(JsonText.parse(file), problems, KEYS);
+  }
+
+  static JobText read(TextFile file, ProblemList problems) {
+    return new JobTextReader(file, problems).read();
+  }
+
+  private JobText read() {
+    boolean missing = job.get("placements") == null;
+    if (missing && job.value().kind() == JsonValue.Kind.OBJECT) {
+      job.complain(job.value(), "\"placements\" is missing", "name the placement file with it");
+    }
+    @Nullable LengthUnit unit = unit();
+    return new JobText(
+        job.text("name").orElse(null),
+        job.text("placements").orElse(""),
+        job.text("parts").orElse(null),
+        new PlacementOptions(columns(), unit, axes(), sides(), decimal()),
+        job.word("side", Side.TOP, JobText.words("top", Side.TOP, "bottom", Side.BOTTOM)),
+        job.word("stage", Stage.PASTE, stages()),
+        job.word("parked", false, JobText.words("leaveOut", false, "keep", true)),
+        PanelTextReader.read(job, problems, unit == null ? LengthUnit.MM : unit),
+        job.whole("acceptanceClass", 2, 1, 3),
+        machine(),
+        measurement());
+  }
+
+  private static Map<String, Stage> stages() {
+    Map<String, Stage> m = new LinkedHashMap<>();
+    m.put("tape", Stage.TAPE);
+    m.put("paste", Stage.PASTE);
+    m.put("reflowed", Stage.REFLOWED);
+    return m;
+  }
+
+  private @Nullable LengthUnit unit() {
+    String text = job.text("units").orElse(null);
+    if (text == null) {
+      return null;
+    }
+    LengthUnit unit = LengthUnit.parse(text).orElse(null);
+    JsonValue at = job.get("units");
+    if (unit == null && at != null) {
+      job.complain(
+          at, "\"units\" is " + at.shown() + ", which is not known", "use mm, mil, inch or um");
+    }
+    return unit;
+  }
+
+  private @Nullable Character decimal() {
+    char c = job.word("decimal", ' ', JobText.words("point", '.', "comma", ','));
+    return c == ' ' ? null : c;
+  }
+
+  private Map<Field, String> columns() {
+    Map<Field, String> m = new EnumMap<>(Field.class);
+    JsonValue v = job.get("columns");
+    if (v == null) {
+      return m;
+    }
+    JsonFields f = job.object("columns", Field.keys()).orElseThrow();
+    for (Map.Entry<String, JsonValue> e : f.value().members().entrySet()) {
+      JsonValue name = e.getValue();
+      boolean usable =
+          (name.kind() == JsonValue.Kind.STRING && !name.text().isBlank())
+              || (name.kind() == JsonValue.Kind.NUMBER && name.text().matches("[1-9]\\d{0,3}"));
+      if (!usable) {
+        f.complain(
+            name,
+            "\"" + e.getKey() + "\" is " + name.shown() + ", expected the name of a column",
+            "write it as in the file's header, or the column's number from 1");
+      } else {
+        Field.parse(e.getKey()).ifPresent(field -> m.put(field, name.text()));
+      }
+    }
+    return m;
+  }
+
+  private Axes axes() {
+    JsonFields f = job.object("axes", List.of("y", "rotation", "bottomX")).orElse(null);
+    if (f == null) {
+      return Axes.withDefaults();
+    }
+    return new Axes(
+        f.word("y", false, JobText.words("up", false, "down", true)),
+        f.word("rotation", false, JobText.words("counterclockwise", false, "clockwise", true)),
+        f.word("bottomX", true, JobText.words("asSeenFromTop", true, "asSeenFromBottom", false)));
+  }
+
+  private Map<String, Side> sides() {
+    Map<String, Side> m = new LinkedHashMap<>();
+    JsonValue v = job.get("sides");
+    if (v == null) {
+      return m;
+    }
+    JsonFields f = new JsonFields(v, problems, List.copyOf(v.members().keySet()));
+    for (String word : v.members().keySet()) {
+      m.put(word, f.word(word, Side.TOP, JobText.words("top", Side.TOP, "bottom", Side.BOTTOM)));
+    }
+    return m;
+  }
+
+  private Machine machine() {
+    Machine d = Machine.withDefaults();
+    JsonFields f =
+        job.object(
+                "machine",
+                List.of("resolution", "rotationResolution", "panelRepeatability", "accepts"))
+            .orElse(null);
+    if (f == null) {
+      return d;
+    }
+    JsonFields r = f.object("panelRepeatability", List.of("x", "y", "rotation")).orElse(null);
+    return new Machine(
+        f.number("resolution", d.resolutionMm(), Bound.POSITIVE),
+        f.number("rotationResolution", d.rotationResolutionDeg(), Bound.POSITIVE),
+        repeatability(r, "x"),
+        repeatability(r, "y"),
+        repeatability(r, "rotation"),
+        accepts(f, d.accepts()));
+  }
+
+  private static double repeatability(@Nullable JsonFields f, String key) {
+    return f == null ? Double.NaN : f.number(key, Double.NaN, Bound.NOT_NEGATIVE);
+  }
+
+  private Set<TrimKind> accepts(JsonFields machine, Set<TrimKind> all) {
+    if (machine.get("accepts") == null) {
+      return all;
+    }
+    Set<TrimKind> kinds = EnumSet.noneOf(TrimKind.class);
+    List<String> known = java.util.Arrays.stream(TrimKind.values()).map(TrimKind::key).toList();
+    for (JsonValue v : machine.list("accepts")) {
+      TrimKind k = TrimKind.parse(v.text()).orElse(null);
+      if (k != null) {
+        kinds.add(k);
+      } else {
+        List<String> near = Nearest.of(v.text(), known, 1);
+        machine.complain(
+            v,
+            "\"accepts\" has " + v.shown() + ", which is not known",
+            near.isEmpty()
+                ? "use " + String.join(", ", known)
+                : "did you mean \"" + near.get(0) + "\"");
+      }
+    }
+    return kinds;
+  }
+
+  private Measurement measurement() {
+    Measurement d = Measurement.withDefaults();
+    JsonFields f =
+        job.object(
+                "measurement", List.of("reference", "uncertainty", "rotationUncertainty", "bias"))
+            .orElse(null);
+    if (f == null) {
+      return d;
+    }
+    Map<String, Reference> references = new LinkedHashMap<>();
+    references.put("lands", Reference.LANDS);
+    references.put("fiducials", Reference.FIDUCIALS);
+    references.put("machine", Reference.MACHINE);
+    return new Measurement(
+        f.word("reference", d.reference(), references),
+        f.number("uncertainty", d.uncertaintyMm(), Bound.NOT_NEGATIVE),
+        f.number("rotationUncertainty", d.rotationUncertaintyDeg(), Bound.NOT_NEGATIVE),
+        f.number("bias", d.biasMm(), Bound.NOT_NEGATIVE));
+  }
+}

@@ -1,0 +1,31 @@
+package org.padtrue.load;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A row of an article as the file has it, lengths in mm, angles in degrees.
+ *
+ * @param column 0 when the file does not say
+ * @param row 0 when the file does not say
+ * @param x measured, NaN when not measured or a deviation is given
+ * @param dx measured minus nominal, NaN when a pose is given
+ */
+record MeasuredRow(
+    int line,
+    String panel,
+    int column,
+    int row,
+    String ref,
+    double x,
+    double y,
+    double rotation,
+    double dx,
+    double dy,
+    double dRotation,
+    double u,
+    double uRotation,
+    @Nullable String nozzle,
+    @Nullable String feeder,
+    @Nullable String head,
+    double order,
+    String note) {}

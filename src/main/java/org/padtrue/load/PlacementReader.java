@@ -1,0 +1,220 @@
+package org.padtrue.load;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.table.Cells;
+import org.padtrue.load.table.Field;
+import org.padtrue.load.table.Header;
+import org.padtrue.load.table.RowReader;
+import org.padtrue.load.table.Table;
+import org.padtrue.load.table.TableSpec;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.TextFile;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Side;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+
+/** Reads one placement file. */
+final class PlacementReader {
+  private static final Field[] PART_SOURCES = {Field.PART, Field.PACKAGE, Field.VALUE};
+
+  private final TextFile file;
+  private final PlacementOptions options;
+  private final Table table;
+  private final Header header;
+  private final ProblemList problems;
+  private final RowReader rows;
+  private final CellReader cells;
+  private final FittedReader fitted;
+  private final SideReader sides;
+  private final List<PlacementRow> read = new ArrayList<>();
+  private final List<String> sideWords = new ArrayList<>();
+  private int[] spans = new int[6 * 64];
+  private final List<Field> partSources = new ArrayList<>();
+
+  PlacementReader(TextFile file, PlacementOptions options) {
+    this.file = file;
+    this.options = options;
+    this.table = Table.of(file, TableSpec.placements(options.columns(), options.decimal()));
+    this.header = table.header();
+    this.problems = new ProblemList(file.name());
+    this.rows = table.rows(problems);
+    this.cells = new CellReader(table, rows, options.unit(), problems, "write its position");
+    this.fitted = new FittedReader(header, cells);
+    this.sides = new SideReader(options.sides());
+    for (Field f : PART_SOURCES) {
+      if (header.has(f)) {
+        partSources.add(f);
+      }
+    }
+  }
+
+  PlacementFile read() {
+    if (partSources.isEmpty()) {
+      throw new InputException(
+          Problem.at(
+              file.name(),
+              header.line(),
+              "there is no column for part, package or value, so part types are not known",
+              "say which column it is in the job, \"columns\": {\"part\": \"NAME\"}"));
+    }
+    while (rows.next()) {
+      row();
+    }
+    if (fitted.doubtfulLine() > 0) {
+      problems.add(
+          fitted.doubtfulLine(),
+          header.name(Field.FITTED),
+          "the cell is empty where other rows say yes",
+          "write yes or no in every row");
+    }
+    List<PlacementRow> sided = withSides();
+    UnitCheck unit = UnitCheck.of(file.name(), header.line(), sided, cells, table);
+    problems.addAll(unit.problems());
+    Understood u = new UnderstoodReport(table, options, partSources, unit, rows.mended()).of(sided);
+    return new PlacementFile(
+        table,
+        options,
+        unit.bareUnit(),
+        sided,
+        Arrays.copyOf(spans, 6 * sided.size()),
+        u,
+        problems.all());
+  }
+
+  private void row() {
+    cells.begin(false);
+    boolean isFitted = fitted.fitted(rows.line());
+    boolean failedBefore = cells.failed();
+    cells.begin(!isFitted);
+    String ref = cells.rareText(Field.REF);
+    double x = needed(Field.X);
+    double y = needed(Field.Y);
+    double rotation = needed(Field.ROTATION);
+    double order = cells.number(Field.ORDER);
+    boolean failed = failedBefore || (isFitted && cells.failed());
+    cells.begin(false);
+    if (ref.isEmpty()) {
+      cells.complain(Field.REF, "the ref is empty", "name or remove the row");
+    }
+    String part = part();
+    if (part.isEmpty()) {
+      cells.complain(partSources.get(0), "the part type is empty", "name it");
+    }
+    if (!failed && !cells.failed()) {
+      keep(ref, part, new Pose(x, y, rotation), isFitted, order);
+    }
+  }
+
+  private double needed(Field f) {
+    double v = f == Field.ROTATION ? cells.angle(f) : cells.length(f);
+    if (Double.isNaN(v) && cells.isEmpty(f)) {
+      cells.complain(f, "the cell is empty", "write a number");
+    }
+    return v;
+  }
+
+  private String part() {
+    for (Field f : partSources) {
+      if (!cells.isEmpty(f)) {
+        return cells.text(f);
+      }
+    }
+    return "";
+  }
+
+  private void keep(String ref, String part, Pose pose, boolean isFitted, double order) {
+    int at = 6 * read.size();
+    if (at + 6 > spans.length) {
+      spans = Arrays.copyOf(spans, 2 * spans.length);
+    }
+    Cells c = rows.cells();
+    for (Field f : new Field[] {Field.X, Field.Y, Field.ROTATION}) {
+      int column = header.column(f);
+      boolean there = column < c.count();
+      spans[at++] = there ? c.start(column) : 0;
+      spans[at++] = there ? c.end(column) : 0;
+    }
+    if (header.has(Field.SIDE)) {
+      String word = cells.text(Field.SIDE);
+      sideWords.add(word);
+      if (!word.isEmpty()) {
+        sides.see(word);
+      }
+    }
+    read.add(
+        new PlacementRow(
+            ref,
+            part,
+            mirrored(),
+            pose,
+            isFitted,
+            cells.textOrNull(Field.NOZZLE),
+            cells.textOrNull(Field.FEEDER),
+            cells.textOrNull(Field.HEAD),
+            order,
+            rows.line()));
+  }
+
+  private @Nullable Side mirrored() {
+    if (!header.has(Field.MIRRORED)) {
+      return null;
+    }
+    String s = cells.text(Field.MIRRORED);
+    if (!s.isEmpty() && !Marks.yes(s) && !Marks.no(s)) {
+      cells.complain(
+          Field.MIRRORED, Words.quoted(s) + " says neither yes nor no", "write yes or no");
+    }
+    return Marks.yes(s) ? Side.BOTTOM : Side.TOP;
+  }
+
+  private List<PlacementRow> withSides() {
+    Side banner = SideReader.banner(table.comments());
+    Map<String, Side> meanings = sides.meanings();
+    if (meanings.isEmpty() && banner == null) {
+      sideProblem(meanings);
+      return read;
+    }
+    sideProblem(meanings);
+    List<PlacementRow> out = new ArrayList<>(read.size());
+    boolean column = header.has(Field.SIDE) && !meanings.isEmpty();
+    for (int i = 0; i < read.size(); i++) {
+      PlacementRow r = read.get(i);
+      Side side = r.side() != null ? r.side() : banner;
+      if (column) {
+        side = meanings.get(sideWords.get(i));
+        if (sideWords.get(i).isEmpty()) {
+          problems.add(
+              r.line(), header.name(Field.SIDE), "the side is empty", "write top or bottom");
+        }
+      }
+      out.add(side == null ? r : withSide(r, side));
+    }
+    return out;
+  }
+
+  private void sideProblem(Map<String, Side> meanings) {
+    sides
+        .problem(file.name(), header.line(), header.name(Field.SIDE), meanings.keySet())
+        .ifPresent(problems::add);
+  }
+
+  private static PlacementRow withSide(PlacementRow r, Side side) {
+    return new PlacementRow(
+        r.ref(),
+        r.part(),
+        side,
+        r.filePose(),
+        r.fitted(),
+        r.nozzle(),
+        r.feeder(),
+        r.head(),
+        r.order(),
+        r.line());
+  }
+}

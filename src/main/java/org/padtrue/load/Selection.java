@@ -1,0 +1,70 @@
+package org.padtrue.load;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Side;
+import org.padtrue.panel.Unplaced;
+
+/**
+ * The rows of a placement file that a job places, turned into the canonical frame, and the others
+ * with the reason.
+ *
+ * @param placements one for each row that is placed
+ * @param rows the row of each placement
+ * @param unplaced the other rows
+ */
+record Selection(List<Placement> placements, List<Integer> rows, List<Unplaced> unplaced) {
+
+  static Selection of(PlacementFile file, Side side, Set<String> fiducials, boolean keepParked) {
+    Parked parked = Parked.find(file.rows());
+    Axes axes = file.options().axes();
+    Selection s = new Selection(new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
+    for (int i = 0; i < file.rows().size(); i++) {
+      PlacementRow r = file.rows().get(i);
+      if (r.side() != null && r.side() != side) {
+        s.leaveOut(r, Unplaced.Reason.OTHER_SIDE);
+      } else if (!r.fitted()) {
+        s.leaveOut(r, Unplaced.Reason.NOT_FITTED);
+      } else if (fiducials.contains(r.ref())) {
+        s.leaveOut(r, Unplaced.Reason.FIDUCIAL);
+      } else if (parked.is(i) && !keepParked) {
+        s.leaveOut(r, Unplaced.Reason.PARKED);
+      } else {
+        s.rows.add(i);
+        s.placements.add(placement(r, axes.turn(r.filePose(), side)));
+      }
+    }
+    return s;
+  }
+
+  private void leaveOut(PlacementRow r, Unplaced.Reason reason) {
+    unplaced.add(new Unplaced(r.ref(), r.part(), reason, r.line()));
+  }
+
+  private static Placement placement(PlacementRow r, Pose pose) {
+    return new Placement(
+        r.ref(), r.part(), pose, r.nozzle(), r.feeder(), r.head(), r.order(), r.line());
+  }
+
+  /** Adds a problem for each ref that is there more than once. */
+  void complainOfRepeats(ProblemList problems, String column) {
+    Map<String, Integer> lines = new HashMap<>();
+    for (Placement p : placements) {
+      Integer first = lines.putIfAbsent(p.ref(), p.line());
+      if (first != null) {
+        problems.add(
+            p.line(),
+            column,
+            "the ref " + Words.quoted(p.ref()) + " is there already in line " + first,
+            "rename or remove one of them");
+      }
+    }
+  }
+}

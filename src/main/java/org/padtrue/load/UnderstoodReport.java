@@ -1,0 +1,122 @@
+package org.padtrue.load;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.padtrue.load.table.Field;
+import org.padtrue.load.table.Header;
+import org.padtrue.load.table.Table;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Side;
+
+/** Puts together what a placement file was understood to say. */
+final class UnderstoodReport {
+  private static final int SAMPLE = 5;
+
+  private final Table table;
+  private final PlacementOptions options;
+  private final List<Field> partSources;
+  private final UnitCheck unit;
+  private final int mended;
+  private final List<String> notes = new ArrayList<>();
+
+  UnderstoodReport(
+      Table table, PlacementOptions options, List<Field> partSources, UnitCheck unit, int mended) {
+    this.table = table;
+    this.options = options;
+    this.partSources = partSources;
+    this.unit = unit;
+    this.mended = mended;
+  }
+
+  Understood of(List<PlacementRow> rows) {
+    Parked parked = Parked.find(rows);
+    int boards = Repeats.timesEveryRef(rows);
+    notes(boards);
+    return new Understood(
+        table.file().name(),
+        table.file().encodingWords(),
+        table.delimiterWords(),
+        table.decimal(),
+        table.header().line(),
+        columns(),
+        table.header().unused(),
+        partSources.get(0).key(),
+        unit.bareUnit(),
+        unit.source(),
+        sides(rows),
+        options.axes().words(),
+        rows.size(),
+        count(rows, Side.TOP),
+        count(rows, Side.BOTTOM),
+        (int) rows.stream().filter(r -> !r.fitted()).count(),
+        parked.count(),
+        boards,
+        extents(rows, parked),
+        rows.subList(0, Math.min(SAMPLE, rows.size())),
+        notes);
+  }
+
+  private void notes(int boards) {
+    String name = table.file().name();
+    if (table.file().fellBackToLatin1()) {
+      notes.add(name + " has bytes that are no UTF-8; it was read as Latin-1.");
+    }
+    if (unit.assumed()) {
+      notes.add(name + " states no unit; millimetres were taken, as its extents suggest.");
+    }
+    if (mended > 0) {
+      notes.add(
+          name
+              + ": in "
+              + Words.count(mended, "row")
+              + " a quote or delimiter within a text was taken as part of the text.");
+    }
+    if (table.header().line() == 0) {
+      notes.add(name + " has no header line; its columns were told by their values.");
+    }
+    if (boards > 1) {
+      notes.add(name + " holds every ref " + boards + " times: it is a file of a whole panel.");
+    }
+  }
+
+  private Map<String, String> columns() {
+    Header h = table.header();
+    Map<String, String> m = new LinkedHashMap<>();
+    h.columns().entrySet().stream()
+        .sorted(Comparator.comparingInt(Map.Entry::getValue))
+        .forEach(e -> m.put(e.getKey().key(), h.names().get(e.getValue())));
+    return m;
+  }
+
+  private String sides(List<PlacementRow> rows) {
+    Header h = table.header();
+    if (h.has(Field.SIDE) || h.has(Field.MIRRORED)) {
+      return "by column " + h.name(h.has(Field.SIDE) ? Field.SIDE : Field.MIRRORED);
+    }
+    boolean banner = rows.stream().anyMatch(r -> r.side() != null);
+    return banner ? "by a banner line" : "stated nowhere, taken as the job's side";
+  }
+
+  private static int count(List<PlacementRow> rows, Side side) {
+    return (int) rows.stream().filter(r -> r.side() == side).count();
+  }
+
+  private static Understood.Extents extents(List<PlacementRow> rows, Parked parked) {
+    double[] box = {Double.NaN, Double.NaN, Double.NaN, Double.NaN};
+    for (int i = 0; i < rows.size(); i++) {
+      PlacementRow r = rows.get(i);
+      if (r.fitted() && !parked.is(i)) {
+        double x = r.filePose().xMm();
+        double y = r.filePose().yMm();
+        box[0] = Double.isNaN(box[0]) ? x : Math.min(box[0], x);
+        box[1] = Double.isNaN(box[1]) ? y : Math.min(box[1], y);
+        box[2] = Double.isNaN(box[2]) ? x : Math.max(box[2], x);
+        box[3] = Double.isNaN(box[3]) ? y : Math.max(box[3], y);
+      }
+    }
+    return new Understood.Extents(box[0], box[1], box[2], box[3]);
+  }
+}

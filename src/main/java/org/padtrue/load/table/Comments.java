@@ -1,0 +1,70 @@
+package org.padtrue.load.table;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Lines that are no rows: comments, rules and banners. */
+final class Comments {
+  /** One such line. */
+  record Line(int line, String text) {}
+
+  private static final int MOST = 1000;
+  private static final int LONGEST = 400;
+
+  private Comments() {}
+
+  /** True when the line from this place on is a comment. */
+  static boolean isComment(String s, int from, char delimiter) {
+    char c = from < s.length() ? s.charAt(from) : '\n';
+    return switch (c) {
+      case '#', '%', '*' -> true;
+      case ';' -> delimiter != ';';
+      case '/' -> from + 1 < s.length() && s.charAt(from + 1) == '/';
+      default -> false;
+    };
+  }
+
+  /** The text behind the comment marks. */
+  static String strip(String line) {
+    int i = 0;
+    while (i < line.length() && "#%*;/! \t".indexOf(line.charAt(i)) >= 0) {
+      i++;
+    }
+    return line.substring(i);
+  }
+
+  /** True for a line of dashes and the like. */
+  static boolean isRule(String s, int from, int to) {
+    for (int i = from; i < to; i++) {
+      if ("-=_+|*.~ \t".indexOf(s.charAt(i)) < 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** First place from here that is not blank. */
+  static int ink(String s, int from) {
+    int i = from;
+    while (i < s.length() && Cells.isBlank(s.charAt(i))) {
+      i++;
+    }
+    return i;
+  }
+
+  /** The lines before a place, and the comment lines behind it, the first thousand. */
+  static List<Line> collect(String s, int headerStart, char delimiter) {
+    List<Line> lines = new ArrayList<>();
+    int line = 0;
+    for (int at = 0; at < s.length() && lines.size() < MOST; ) {
+      line++;
+      int end = Lines.end(s, at);
+      int ink = ink(s, at);
+      if (ink < end && (at < headerStart || isComment(s, ink, delimiter))) {
+        lines.add(new Line(line, s.substring(ink, Math.min(end, ink + LONGEST))));
+      }
+      at = Lines.next(s, end);
+    }
+    return lines;
+  }
+}

@@ -1,0 +1,82 @@
+package org.padtrue.load.table;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+
+/** Our names for the columns of placement, article and gauge files. */
+public enum Field {
+  REF("ref", Kind.TEXT),
+  PART("part", Kind.TEXT),
+  X("x", Kind.LENGTH),
+  Y("y", Kind.LENGTH),
+  ROTATION("rotation", Kind.ANGLE),
+  DX("dx", Kind.LENGTH),
+  DY("dy", Kind.LENGTH),
+  DROTATION("drotation", Kind.ANGLE),
+  SIDE("side", Kind.TEXT),
+  /** Says of a row whether it is mirrored, that is on the bottom. */
+  MIRRORED("mirrored", Kind.TEXT),
+  NOZZLE("nozzle", Kind.TEXT),
+  FEEDER("feeder", Kind.TEXT),
+  HEAD("head", Kind.TEXT),
+  ORDER("order", Kind.NUMBER),
+  VALUE("value", Kind.TEXT),
+  PACKAGE("package", Kind.TEXT),
+  /** Says yes where a part is fitted. */
+  FITTED("fitted", Kind.TEXT),
+  /** Says yes where a part is not fitted. */
+  NOT_FITTED("notFitted", Kind.TEXT),
+  /** Free words that may say 'not fitted'. */
+  STATUS("status", Kind.TEXT),
+  PANEL("panel", Kind.TEXT),
+  COLUMN("column", Kind.NUMBER),
+  ROW("row", Kind.NUMBER),
+  U("u", Kind.LENGTH),
+  UROTATION("urotation", Kind.ANGLE),
+  TIME("time", Kind.TEXT),
+  NOTE("note", Kind.TEXT),
+  OPERATOR("operator", Kind.TEXT),
+  TRIAL("trial", Kind.TEXT);
+
+  /** What a column holds. */
+  public enum Kind {
+    TEXT,
+    NUMBER,
+    LENGTH,
+    ANGLE
+  }
+
+  private final String key;
+  private final Kind kind;
+
+  Field(String key, Kind kind) {
+    this.key = key;
+    this.kind = kind;
+  }
+
+  /** The name used in job files and messages. */
+  public String key() {
+    return key;
+  }
+
+  /** What the column holds. */
+  public Kind kind() {
+    return kind;
+  }
+
+  /** True for numbers of any kind. */
+  public boolean numeric() {
+    return kind != Kind.TEXT;
+  }
+
+  /** The field with a key. */
+  public static Optional<Field> parse(String key) {
+    return Arrays.stream(values()).filter(f -> f.key.equals(key)).findFirst();
+  }
+
+  /** All keys. */
+  public static List<String> keys() {
+    return Arrays.stream(values()).map(Field::key).toList();
+  }
+}
