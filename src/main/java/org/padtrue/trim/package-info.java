@@ -1,10 +1,9 @@
 /**
- * Decisions: which terms to change, by how much, and which placements to measure.
+ * What to measure, what to change, and whether the change held.
  *
- * <p>Tests by families of terms with Benjamini-Hochberg control, dead bands, rounding to what the
- * machine accepts, measuring plans, gauge studies. Lengths mm, angles degrees. Imports panel,
- * problem, quantity; Commons Math stays inside. Entry classes: {@link
- * org.padtrue.trim.BenjaminiHochberg}, {@link org.padtrue.trim.DeadBand}.
+ * <p>A {@link org.padtrue.trim.MeasuringPlan} says which few placements to measure so that every
+ * trim is known well enough. Imports quantity, problem and panel, and Commons Math for
+ * distributions and optimisers. Millimetres and degrees in public records; radians only as locals.
  */
 @NullMarked
 package org.padtrue.trim;

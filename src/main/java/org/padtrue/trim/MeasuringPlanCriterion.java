@@ -1,0 +1,11 @@
+package org.padtrue.trim;
+
+/** What makes one choice of placements better than another. */
+enum MeasuringPlanCriterion {
+  /** Least largest variance over the terms; where that ties, the largest information. */
+  WORST,
+  /** Least volume of the joint uncertainty: largest determinant of the information (D-optimal). */
+  DETERMINANT,
+  /** Least sum of the terms' variances (A-optimal when the terms are the unknowns). */
+  TRACE
+}

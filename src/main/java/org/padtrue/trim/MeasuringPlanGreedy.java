@@ -1,0 +1,65 @@
+package org.padtrue.trim;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+
+/** One candidate after the other, always the one that helps most; grows as it is asked. */
+final class MeasuringPlanGreedy {
+  private static final int REFRESH = 50;
+
+  private final MeasuringPlanModel model;
+  private final List<MeasuringPlanTerm> terms;
+  private final MeasuringPlanCriterion criterion;
+  private final MeasuringPlanDesign design;
+  private final List<Integer> picks = new ArrayList<>();
+  private final List<MeasuringPlanSummary> summaries = new ArrayList<>();
+
+  MeasuringPlanGreedy(
+      MeasuringPlanModel model, List<MeasuringPlanTerm> terms, MeasuringPlanCriterion criterion) {
+    this.model = model;
+    this.terms = terms;
+    this.criterion = criterion;
+    design = new MeasuringPlanDesign(model, terms);
+  }
+
+  /** The first n picks. */
+  List<Integer> first(int n) {
+    grow(n);
+    return picks.subList(0, n);
+  }
+
+  /** How well the terms are known with the first n picks. */
+  MeasuringPlanSummary summary(int n) {
+    grow(n);
+    return summaries.get(n - 1);
+  }
+
+  private void grow(int n) {
+    while (picks.size() < n) {
+      int k = MeasuringPlanExchange.bestAddition(design, model.readings().size(), criterion);
+      design.add(k);
+      picks.add(k);
+      if (picks.size() % REFRESH == 0) {
+        design.refresh();
+      }
+      summaries.add(MeasuringPlanSummary.of(design.variances(), terms));
+    }
+  }
+
+  /** The least number of picks with which each term has a reading that bears on its own unknown. */
+  int firstShowingAll() {
+    BitSet wanted = new BitSet();
+    terms.forEach(t -> wanted.set(t.column()));
+    int n = 0;
+    while (!wanted.isEmpty() && n < model.readings().size()) {
+      n++;
+      for (MeasuringPlanRow r : model.readings().get(first(n).get(n - 1))) {
+        for (int at : r.at()) {
+          wanted.clear(at);
+        }
+      }
+    }
+    return Math.max(n, 1);
+  }
+}

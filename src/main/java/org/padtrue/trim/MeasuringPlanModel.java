@@ -1,0 +1,238 @@
+package org.padtrue.trim;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Reference;
+import org.padtrue.quantity.Angles;
+
+/**
+ * The linear model that a plan is made for.
+ *
+ * <p>Position of placement i at r from the centroid, L the half diagonal, theta its rotation, (c,
+ * q) its board against the mean board:
+ *
+ * <pre>d = shift + (rotation J r + scale + squareness terms)/L + c column step + q row step + head
+ *     + R(theta) (common + part + nozzle + feeder)</pre>
+ *
+ * Rotation, scale and squareness are thus measured by what they do at L, in mm. Two readings a
+ * placement, dx and dy. Rotation has a model of its own with one reading a placement. Seen by the
+ * machine's own axes, scale, squareness and array cancel and are left out.
+ *
+ * @param columns the unknowns
+ * @param readings per candidate, its readings
+ * @param readingSd standard deviation of one reading
+ */
+record MeasuringPlanModel(
+    List<MeasuringPlanColumn> columns, List<MeasuringPlanRow[]> readings, double readingSd) {
+
+  /**
+   * Spread given to terms that have none (shift, rotation, ...), in mm or degrees: so wide that it
+   * tells nothing, and keeps the arithmetic defined while few placements are in the plan.
+   */
+  static final double WIDE = 10;
+
+  private static final double URAD = 1e6;
+
+  static MeasuringPlanModel position(
+      List<MeasuringPlanCandidate> all,
+      MeasuringPlanFrame frame,
+      Reference reference,
+      MeasuringPlanOptions o,
+      double readingSd) {
+    Builder b = new Builder(all);
+    int shift = b.pair(MeasuringPlanFactor.SHIFT, "shift", "", WIDE, -1);
+    double arm = frame.halfDiagonalMm();
+    int rotation = b.one(MeasuringPlanFactor.ROTATION, "rotation", "deg", Math.toDegrees(1 / arm));
+    boolean axes = reference != Reference.MACHINE;
+    int linear = -1;
+    int column = -1;
+    int row = -1;
+    if (axes) {
+      linear = b.one(MeasuringPlanFactor.SCALE_X, "scale x", "ppm", URAD / arm);
+      b.one(MeasuringPlanFactor.SCALE_Y, "scale y", "ppm", URAD / arm);
+      b.one(MeasuringPlanFactor.SQUARENESS, "squareness", "mrad", 1000 / arm);
+      column = frame.columns() ? b.step("column") : -1;
+      row = frame.rows() ? b.step("row") : -1;
+    }
+    int common = b.pair(MeasuringPlanFactor.COMMON, "common", "", WIDE, -1);
+    Map<MeasuringPlanFactor, Map<String, Integer>> levels =
+        new EnumMap<>(MeasuringPlanFactor.class);
+    double[] sd = {o.partSdMm(), o.nozzleSdMm(), o.feederSdMm(), o.headSdMm()};
+    for (int f = 0; f < sd.length; f++) {
+      MeasuringPlanFactor factor =
+          MeasuringPlanFactor.values()[MeasuringPlanFactor.PART.ordinal() + f];
+      int parent = factor == MeasuringPlanFactor.HEAD ? shift : common;
+      levels.put(factor, b.levels(factor, sd[f], parent, true));
+    }
+    List<MeasuringPlanRow[]> readings = new ArrayList<>(all.size());
+    for (MeasuringPlanCandidate c : all) {
+      double x = (c.pose().xMm() - frame.xMm()) / arm;
+      double y = (c.pose().yMm() - frame.yMm()) / arm;
+      double cos = Angles.cosDeg(c.pose().rotationDeg());
+      double sin = Angles.sinDeg(c.pose().rotationDeg());
+      RowBuilder dx = new RowBuilder();
+      RowBuilder dy = new RowBuilder();
+      dx.add(shift, 1);
+      dy.add(shift + 1, 1);
+      dx.add(rotation, -y);
+      dy.add(rotation, x);
+      if (axes) {
+        dx.add(linear, x);
+        dy.add(linear + 1, y);
+        dx.add(linear + 2, -y);
+        step(dx, dy, column, c.board().column() - frame.meanColumn());
+        step(dx, dy, row, c.board().row() - frame.meanRow());
+      }
+      turned(dx, dy, common, cos, sin);
+      for (Map.Entry<MeasuringPlanFactor, Map<String, Integer>> e : levels.entrySet()) {
+        Integer at = at(e.getValue(), e.getKey().level(c));
+        if (at != null) {
+          boolean head = e.getKey() == MeasuringPlanFactor.HEAD;
+          turned(dx, dy, at, head ? 1 : cos, head ? 0 : sin);
+        }
+      }
+      readings.add(new MeasuringPlanRow[] {dx.build(), dy.build()});
+    }
+    return new MeasuringPlanModel(b.columns, readings, readingSd);
+  }
+
+  /** Rotation: rotation zero (panel rotation and zero together) and one offset a level. */
+  static MeasuringPlanModel rotation(
+      List<MeasuringPlanCandidate> all, MeasuringPlanOptions o, double readingSd) {
+    Builder b = new Builder(all);
+    int zero = b.one(MeasuringPlanFactor.COMMON, "rotationZero", "deg", 1);
+    Map<MeasuringPlanFactor, Map<String, Integer>> levels =
+        new EnumMap<>(MeasuringPlanFactor.class);
+    for (MeasuringPlanFactor f : MeasuringPlanFactor.values()) {
+      if (f.random()) {
+        levels.put(f, b.levels(f, o.offsetSdRotationDeg(), zero, false));
+      }
+    }
+    List<MeasuringPlanRow[]> readings = new ArrayList<>(all.size());
+    for (MeasuringPlanCandidate c : all) {
+      RowBuilder r = new RowBuilder();
+      r.add(zero, 1);
+      for (Map.Entry<MeasuringPlanFactor, Map<String, Integer>> e : levels.entrySet()) {
+        Integer at = at(e.getValue(), e.getKey().level(c));
+        if (at != null) {
+          r.add(at, 1);
+        }
+      }
+      readings.add(new MeasuringPlanRow[] {r.build()});
+    }
+    return new MeasuringPlanModel(b.columns, readings, readingSd);
+  }
+
+  /** The same model with some of its candidates. */
+  MeasuringPlanModel of(List<Integer> candidates) {
+    return new MeasuringPlanModel(
+        columns, candidates.stream().map(readings::get).toList(), readingSd);
+  }
+
+  /** Information of all candidates per unit reading variance, without any assumed spread. */
+  double[][] gram() {
+    double[][] m = new double[columns.size()][columns.size()];
+    for (MeasuringPlanRow[] rows : readings) {
+      for (MeasuringPlanRow r : rows) {
+        for (int i = 0; i < r.at().length; i++) {
+          for (int j = 0; j < r.at().length; j++) {
+            m[r.at()[i]][r.at()[j]] += r.by()[i] * r.by()[j];
+          }
+        }
+      }
+    }
+    return m;
+  }
+
+  private static @Nullable Integer at(Map<String, Integer> levels, @Nullable String level) {
+    return level == null ? null : levels.get(level);
+  }
+
+  private static void step(RowBuilder dx, RowBuilder dy, int at, double by) {
+    if (at >= 0) {
+      dx.add(at, by);
+      dy.add(at + 1, by);
+    }
+  }
+
+  private static void turned(RowBuilder dx, RowBuilder dy, int at, double cos, double sin) {
+    dx.add(at, cos);
+    dx.add(at + 1, -sin);
+    dy.add(at, sin);
+    dy.add(at + 1, cos);
+  }
+
+  /** Collects columns. */
+  private static final class Builder {
+    private final List<MeasuringPlanCandidate> all;
+    private final List<MeasuringPlanColumn> columns = new ArrayList<>();
+
+    Builder(List<MeasuringPlanCandidate> all) {
+      this.all = all;
+    }
+
+    int one(MeasuringPlanFactor f, String name, String unit, double unitsPerOne) {
+      columns.add(new MeasuringPlanColumn(name, f, "", WIDE, -1, unit, unitsPerOne));
+      return columns.size() - 1;
+    }
+
+    int pair(MeasuringPlanFactor f, String name, String level, double sd, int parent) {
+      int p = parent < 0 ? -1 : parent + 1;
+      columns.add(new MeasuringPlanColumn(name + " x", f, level, sd, parent, "mm", 1));
+      columns.add(new MeasuringPlanColumn(name + " y", f, level, sd, p, "mm", 1));
+      return columns.size() - 2;
+    }
+
+    int step(String along) {
+      for (String axis : List.of("x", "y")) {
+        one(MeasuringPlanFactor.ARRAY, "array step " + axis + " per " + along, "mm", 1);
+      }
+      return columns.size() - 2;
+    }
+
+    Map<String, Integer> levels(MeasuringPlanFactor f, double sd, int parent, boolean pairs) {
+      TreeSet<String> names = new TreeSet<>();
+      for (MeasuringPlanCandidate c : all) {
+        String level = f.level(c);
+        if (level != null) {
+          names.add(level);
+        }
+      }
+      Map<String, Integer> at = new LinkedHashMap<>();
+      for (String level : names) {
+        String name = f.word() + " " + level;
+        if (pairs) {
+          at.put(level, pair(f, name, level, sd, parent));
+        } else {
+          columns.add(new MeasuringPlanColumn(name + " rotation", f, level, sd, parent, "deg", 1));
+          at.put(level, columns.size() - 1);
+        }
+      }
+      return at;
+    }
+  }
+
+  /** Collects the non-zero factors of one reading. */
+  private static final class RowBuilder {
+    private final List<Integer> at = new ArrayList<>();
+    private final List<Double> by = new ArrayList<>();
+
+    void add(int column, double factor) {
+      if (factor != 0) {
+        at.add(column);
+        by.add(factor);
+      }
+    }
+
+    MeasuringPlanRow build() {
+      return new MeasuringPlanRow(
+          at.stream().mapToInt(Integer::intValue).toArray(),
+          by.stream().mapToDouble(Double::doubleValue).toArray());
+    }
+  }
+}

@@ -1,0 +1,118 @@
+package org.padtrue.trim;
+
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+
+/**
+ * What a measuring plan assumes and what it shall reach.
+ *
+ * <p>The spreads are assumptions, not results: scatter from the log or from experience, the spread
+ * of offsets as common practice has it. They decide how much a reading is worth, so the plan
+ * repeats them in its text.
+ *
+ * @param scatterMm random scatter of one placement per axis, standard deviation, mm, positive
+ * @param scatterRotationDeg the same for rotation, degrees, positive
+ * @param partSdMm spread of part types' offsets per axis, mm, positive
+ * @param nozzleSdMm spread of nozzles' offsets, mm, positive
+ * @param feederSdMm spread of feeders' offsets, mm, positive
+ * @param headSdMm spread of heads' offsets, mm, positive
+ * @param offsetSdRotationDeg spread of rotation offsets of any factor, degrees, positive
+ * @param count placements to measure; empty: found from {@code withinMm}, or where measuring more
+ *     stops paying
+ * @param withinMm wanted standard error of every trim, mm; empty when none is wanted
+ */
+public record MeasuringPlanOptions(
+    double scatterMm,
+    double scatterRotationDeg,
+    double partSdMm,
+    double nozzleSdMm,
+    double feederSdMm,
+    double headSdMm,
+    double offsetSdRotationDeg,
+    OptionalInt count,
+    OptionalDouble withinMm) {
+
+  public MeasuringPlanOptions {
+    positive(scatterMm, "scatter", "mm");
+    positive(scatterRotationDeg, "rotation scatter", "degrees");
+    positive(partSdMm, "spread of part types", "mm");
+    positive(nozzleSdMm, "spread of nozzles", "mm");
+    positive(feederSdMm, "spread of feeders", "mm");
+    positive(headSdMm, "spread of heads", "mm");
+    positive(offsetSdRotationDeg, "spread of rotation offsets", "degrees");
+    if (count.isPresent() && count.getAsInt() < 1) {
+      throw new InputException(
+          Problem.of(
+              "",
+              "the number of placements to measure is " + count.getAsInt(),
+              "give a whole number of 1 or more"));
+    }
+    if (withinMm.isPresent()) {
+      positive(withinMm.getAsDouble(), "wanted uncertainty", "mm");
+    }
+  }
+
+  /**
+   * Scatter 0.02 mm and 0.1 degrees, offsets of part types 0.04 mm, of nozzles, feeders and heads
+   * 0.02 mm, of rotations 0.1 degrees: common practice for a machine between small and production
+   * size, from memory. Neither count nor wanted uncertainty.
+   */
+  public static MeasuringPlanOptions withDefaults() {
+    return new MeasuringPlanOptions(
+        0.02, 0.1, 0.04, 0.02, 0.02, 0.02, 0.1, OptionalInt.empty(), OptionalDouble.empty());
+  }
+
+  /** The same with another scatter, mm. */
+  public MeasuringPlanOptions withScatterMm(double mm) {
+    return new MeasuringPlanOptions(
+        mm,
+        scatterRotationDeg,
+        partSdMm,
+        nozzleSdMm,
+        feederSdMm,
+        headSdMm,
+        offsetSdRotationDeg,
+        count,
+        withinMm);
+  }
+
+  /** The same with a number of placements. */
+  public MeasuringPlanOptions withCount(int n) {
+    return new MeasuringPlanOptions(
+        scatterMm,
+        scatterRotationDeg,
+        partSdMm,
+        nozzleSdMm,
+        feederSdMm,
+        headSdMm,
+        offsetSdRotationDeg,
+        OptionalInt.of(n),
+        withinMm);
+  }
+
+  /** The same with a wanted standard error of every trim, mm. */
+  public MeasuringPlanOptions withWithinMm(double mm) {
+    return new MeasuringPlanOptions(
+        scatterMm,
+        scatterRotationDeg,
+        partSdMm,
+        nozzleSdMm,
+        feederSdMm,
+        headSdMm,
+        offsetSdRotationDeg,
+        count,
+        OptionalDouble.of(mm));
+  }
+
+  private static void positive(double value, String what, String unit) {
+    if (!(value > 0) || Double.isInfinite(value)) {
+      throw new InputException(
+          Problem.of(
+              "",
+              "the " + what + " is " + value + " " + unit,
+              "give a number greater than 0, in " + unit));
+    }
+  }
+}

@@ -1,0 +1,9 @@
+package org.padtrue.trim;
+
+/**
+ * One reading of a candidate as a linear form of the unknowns, stored sparsely.
+ *
+ * @param at indices of the unknowns
+ * @param by their factors, same length
+ */
+record MeasuringPlanRow(int[] at, double[] by) {}
