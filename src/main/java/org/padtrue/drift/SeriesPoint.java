@@ -1,0 +1,25 @@
+package org.padtrue.drift;
+
+import java.time.Instant;
+
+/**
+ * One article's estimate of one term.
+ *
+ * @param at when the article was measured
+ * @param article its name in the log
+ * @param value observed, unshrunk, in the unit of the series
+ * @param state the machine's own state: value minus the trims in force
+ * @param standardError of the value, its own; NaN when unknown
+ * @param minutesRunning minutes since the machine was started; NaN unknown
+ * @param temperatureC degrees Celsius; NaN unknown
+ * @param placementsSinceService NaN unknown
+ */
+public record SeriesPoint(
+    Instant at,
+    String article,
+    double value,
+    double state,
+    double standardError,
+    double minutesRunning,
+    double temperatureC,
+    double placementsSinceService) {}
