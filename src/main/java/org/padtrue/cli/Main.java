@@ -1,11 +1,107 @@
 package org.padtrue.cli;
 
-/** Entry point of the program. */
+import java.io.PrintWriter;
+import java.util.Arrays;
+import java.util.List;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Help.Ansi;
+
+/** Entry point of the program: one command, one exit code. */
+@Command(
+    name = "padtrue",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    description = {
+      "From measured and nominal positions of the first panel of a batch to the numbers to change.",
+      "",
+      "Start with:  padtrue demo",
+      "Your files:  padtrue analyse job.json article.csv --out report",
+      "",
+      "Change offsets only as a qualified person; a moving gantry needs its interlocks and lockout as",
+      "the maker says; acceptance follows the customer's contract and the current standard."
+    },
+    subcommands = {AnalyseCommand.class, InspectCommand.class, DemoCommand.class})
 public final class Main {
+  /** Done, whatever the verdict. */
+  static final int DONE = 0;
+
+  /** A fault of the program. */
+  static final int FAULT = 1;
+
+  /** Wrong usage or bad input. */
+  static final int BAD_INPUT = 2;
+
+  private static final int MOST_PROBLEMS = 20;
+
+  @CommandLine.Option(
+      names = "--debug",
+      description = "Show the stack trace of a fault of the program.",
+      scope = CommandLine.ScopeType.INHERIT)
+  private boolean debug;
+
   private Main() {}
 
   /** Runs one command and ends the process with its exit code. */
   public static void main(String[] args) {
-    System.exit(0);
+    System.setProperty("java.awt.headless", "true");
+    PrintWriter out = new PrintWriter(System.out, true);
+    PrintWriter err = new PrintWriter(System.err, true);
+    System.exit(run(args, out, err));
+  }
+
+  /** Runs one command; for tests and for {@link #main}. */
+  static int run(String[] args, PrintWriter out, PrintWriter err) {
+    CommandLine line = new CommandLine(new Main());
+    line.setOut(out);
+    line.setErr(err);
+    line.setCaseInsensitiveEnumValuesAllowed(true);
+    line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
+    line.setExecutionExceptionHandler((e, c, r) -> failed(e, c.getErr(), args));
+    line.setParameterExceptionHandler((e, a) -> misused(e));
+    if (args.length == 0) {
+      line.usage(out);
+      return BAD_INPUT;
+    }
+    return line.execute(args);
+  }
+
+  private static int misused(CommandLine.ParameterException e) {
+    PrintWriter err = e.getCommandLine().getErr();
+    err.println(
+        "padtrue: "
+            + e.getMessage()
+            + "; see 'padtrue "
+            + (e.getCommandLine().getParent() == null
+                ? ""
+                : e.getCommandLine().getCommandName() + " ")
+            + "--help'");
+    CommandLine.UnmatchedArgumentException.printSuggestions(e, err);
+    return BAD_INPUT;
+  }
+
+  private static int failed(Exception e, PrintWriter err, String[] args) {
+    if (e instanceof InputException bad) {
+      print(bad.problems(), err);
+      return BAD_INPUT;
+    }
+    err.println(
+        "padtrue: a fault of the program, not of your files: "
+            + e.getClass().getSimpleName()
+            + (e.getMessage() == null ? "" : ": " + e.getMessage())
+            + "; run it again with --debug and report what it prints");
+    if (Arrays.asList(args).contains("--debug")) {
+      e.printStackTrace(err);
+    }
+    return FAULT;
+  }
+
+  private static void print(List<Problem> problems, PrintWriter err) {
+    problems.stream().limit(MOST_PROBLEMS).forEach(p -> err.println(p.sentence()));
+    if (problems.size() > MOST_PROBLEMS) {
+      err.println("and " + (problems.size() - MOST_PROBLEMS) + " more");
+    }
   }
 }

@@ -1,0 +1,176 @@
+package org.padtrue.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.AnalysisOptions;
+import org.padtrue.analysis.AnalysisOptions.Transform;
+import org.padtrue.analysis.FirstArticleAnalysis;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.load.ArticleLoader;
+import org.padtrue.load.JobLoader;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.Article;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import org.padtrue.problem.WithProblems;
+import org.padtrue.report.AnalysisReport;
+import org.padtrue.report.ConsoleSummary;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** The main job: what is systematic, what to change, what that buys. */
+@Command(
+    name = "analyse",
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    description = {
+      "Reads a job and one or more measured articles of the same batch and says what to change.",
+      "Writes report.html, trims.csv, residuals.csv, analysis.json and charts into a folder."
+    },
+    footer = {
+      "",
+      "Examples:",
+      "  padtrue analyse job.json first-panel.csv",
+      "  padtrue analyse job.json panel1.csv panel2.csv --out reports/batch-7",
+      "  padtrue analyse job.json first-panel.csv --transform affine --array",
+      "  padtrue analyse job.json first-panel.csv --slip 1/1/R7 --random part,nozzle"
+    })
+final class AnalyseCommand implements Callable<Integer> {
+  private static final Set<String> FACTORS =
+      new LinkedHashSet<>(List.of("part", "nozzle", "feeder", "head", "board"));
+
+  @Spec
+  @SuppressWarnings("NullAway.Init")
+  private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "JOB", description = "Job file (JSON).")
+  @SuppressWarnings("NullAway.Init")
+  private Path job;
+
+  @Parameters(
+      index = "1..*",
+      arity = "1..*",
+      paramLabel = "ARTICLE",
+      description = "Measured articles (CSV) of one batch.")
+  @SuppressWarnings("NullAway.Init")
+  private List<Path> articles;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "Folder for the results. Default: ${DEFAULT-VALUE}.",
+      defaultValue = "padtrue-report")
+  @SuppressWarnings("NullAway.Init")
+  private Path out;
+
+  @Option(
+      names = "--transform",
+      paramLabel = "FAMILY",
+      description = {
+        "auto (default), shift, rigid, similarity or affine.",
+        "A named family is fitted as it stands, with array and common terms only when asked for."
+      },
+      defaultValue = "auto")
+  @SuppressWarnings("NullAway.Init")
+  private Transform transform;
+
+  @Option(names = "--array", description = "Take array terms (a step per column and row) in.")
+  private boolean array;
+
+  @Option(names = "--common", description = "Take an offset that all parts share in.")
+  private boolean common;
+
+  @Option(names = "--keep-outliers", description = "Fit everything that was measured.")
+  private boolean keepOutliers;
+
+  @Option(
+      names = "--random",
+      paramLabel = "FACTOR",
+      split = ",",
+      description = "Exactly these factors: part, nozzle, feeder, head, board.")
+  private @Nullable List<String> random;
+
+  @Option(
+      names = "--fault",
+      paramLabel = "REF",
+      split = ",",
+      description = "These excluded placements are real faults (REF or COLUMN/ROW/REF).")
+  private List<String> faults = new ArrayList<>();
+
+  @Option(
+      names = "--slip",
+      paramLabel = "REF",
+      split = ",",
+      description = "These excluded placements are slips of the record.")
+  private List<String> slips = new ArrayList<>();
+
+  @Option(names = "--quiet", description = "Print nothing but errors.")
+  private boolean quiet;
+
+  @Override
+  public Integer call() {
+    PrintWriter console = spec.commandLine().getOut();
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    FirstArticleResult result =
+        analyse(
+            job,
+            articles,
+            new AnalysisOptions(
+                transform,
+                array,
+                common,
+                keepOutliers,
+                factors(),
+                new LinkedHashSet<>(faults),
+                new LinkedHashSet<>(slips)),
+            progress);
+    AnalysisReport.write(result, out, progress::step);
+    if (!quiet) {
+      ConsoleSummary.of(result, out).forEach(console::println);
+    }
+    return Main.DONE;
+  }
+
+  private @Nullable List<String> factors() {
+    if (random == null) {
+      return null;
+    }
+    for (String f : random) {
+      if (!FACTORS.contains(f)) {
+        throw new CommandLine.ParameterException(
+            spec.commandLine(),
+            "--random names '" + f + "'; expected some of " + String.join(", ", FACTORS));
+      }
+    }
+    return random;
+  }
+
+  /** Reads and analyses; every problem of all files is reported at once. */
+  static FirstArticleResult analyse(
+      Path job, List<Path> articles, AnalysisOptions options, ConsoleProgress progress) {
+    progress.step("reading " + job, 0, 1);
+    LoadedJob loaded = JobLoader.loadWithFile(job).orThrow();
+    List<Article> read = new ArrayList<>();
+    List<Problem> problems = new ArrayList<>();
+    for (Path a : articles) {
+      progress.step("reading " + a, read.size(), articles.size());
+      WithProblems<Article> w = ArticleLoader.load(a, loaded);
+      read.add(w.value());
+      problems.addAll(w.problems());
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
+    }
+    return FirstArticleAnalysis.run(loaded.job(), read, options, what -> progress.step(what, 0, 1));
+  }
+}

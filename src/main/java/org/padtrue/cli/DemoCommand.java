@@ -1,0 +1,91 @@
+package org.padtrue.cli;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import org.padtrue.analysis.AnalysisOptions;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import org.padtrue.report.AnalysisReport;
+import org.padtrue.report.ConsoleSummary;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Runs the main job on the sample that comes with the program. */
+@Command(
+    name = "demo",
+    mixinStandardHelpOptions = true,
+    description = "Runs the main job on the bundled sample and says where the report is.",
+    footer = {"", "Example:", "  padtrue demo --out reports/demo"})
+final class DemoCommand implements Callable<Integer> {
+  private static final String BASE = "/org/padtrue/samples/main-job/";
+  private static final List<String> FILES =
+      List.of("job.json", "placements.csv", "parts.json", "article-1.csv");
+
+  @Spec
+  @SuppressWarnings("NullAway.Init")
+  private CommandSpec spec;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "Folder for the results. Default: ${DEFAULT-VALUE}.",
+      defaultValue = "reports/demo")
+  @SuppressWarnings("NullAway.Init")
+  private Path out;
+
+  @Option(names = "--quiet", description = "Print nothing but errors.")
+  private boolean quiet;
+
+  @Override
+  public Integer call() throws IOException {
+    PrintWriter console = spec.commandLine().getOut();
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    Path work = Files.createTempDirectory("padtrue-demo");
+    try {
+      for (String f : FILES) {
+        copy(f, work);
+      }
+      FirstArticleResult r =
+          AnalyseCommand.analyse(
+              work.resolve("job.json"),
+              List.of(work.resolve("article-1.csv")),
+              AnalysisOptions.withDefaults(),
+              progress);
+      AnalysisReport.write(r, out, progress::step);
+      if (!quiet) {
+        ConsoleSummary.of(r, out).forEach(console::println);
+      }
+    } finally {
+      delete(work);
+    }
+    return Main.DONE;
+  }
+
+  private static void copy(String file, Path to) throws IOException {
+    try (InputStream in = DemoCommand.class.getResourceAsStream(BASE + file)) {
+      if (in == null) {
+        throw new InputException(
+            Problem.of(file, "the sample is not on the class path", "build the program again"));
+      }
+      Files.copy(in, to.resolve(file));
+    }
+  }
+
+  private static void delete(Path dir) throws IOException {
+    try (Stream<Path> s = Files.walk(dir)) {
+      for (Path p : s.sorted(Comparator.reverseOrder()).toList()) {
+        Files.delete(p);
+      }
+    }
+  }
+}
