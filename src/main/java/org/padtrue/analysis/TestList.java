@@ -42,7 +42,7 @@ final class TestList {
       l.array(fit, t);
     }
     if (t.common()) {
-      l.wald("common", fit.commonTest());
+      l.wald("common", fit.commonTest(), Double.NaN);
     } else if (!Double.isNaN(fit.commonP())) {
       l.add(new Entry("common", Double.NaN, "F", fit.commonP(), 0, false));
     }
@@ -81,8 +81,14 @@ final class TestList {
     entries.put(e.family(), e);
   }
 
-  private void wald(String family, Wald w) {
-    add(new Entry(family, w.f(), "F", w.p(), w.f() * w.df1(), true));
+  private void wald(String family, Wald w, double nestedP) {
+    double p = worse(w.p(), nestedP);
+    add(new Entry(family, w.f(), "F", p, w.f() * w.df1(), true));
+  }
+
+  /** A Wald test in a chosen model is a little eager; the nested test beside it is not. */
+  private static double worse(double p, double nested) {
+    return Double.isNaN(nested) ? p : Math.max(p, nested);
   }
 
   private void shift(Fits f) {
@@ -97,12 +103,12 @@ final class TestList {
             new double[] {x.mean(), y.mean()},
             new double[][] {{x.variance(), xy}, {xy, y.variance()}},
             Math.min(x.df(), y.df()));
-    wald("shift", w);
+    wald("shift", w, Double.NaN);
   }
 
   private void rotation(Fits f, Terms t) {
     if (t.family() == PanelFamily.SHIFT) {
-      double p = f.position().rotationBesideP();
+      double p = f.position().rotationNestedP();
       if (!Double.isNaN(p)) {
         add(new Entry("rotation", Double.NaN, "F", p, 0, false));
       }
@@ -110,22 +116,23 @@ final class TestList {
     }
     Registration r = f.turn();
     double t2 = r.mean() * r.mean() / r.variance();
-    add(new Entry("rotation", t2, "F", Tails.f(t2, 1, r.df()), t2, true));
+    double p = worse(Tails.f(t2, 1, r.df()), f.position().rotationNestedP());
+    add(new Entry("rotation", t2, "F", p, t2, true));
   }
 
   private void scale(OffsetFit fit, Terms t) {
     if (t.family().compareTo(PanelFamily.SIMILARITY) >= 0) {
-      wald("scale", fit.scaleTest());
-    } else if (!Double.isNaN(fit.scaleBesideP())) {
-      add(new Entry("scale", Double.NaN, "F", fit.scaleBesideP(), 0, false));
+      wald("scale", fit.scaleTest(), fit.scaleNestedP());
+    } else if (!Double.isNaN(fit.scaleNestedP())) {
+      add(new Entry("scale", Double.NaN, "F", fit.scaleNestedP(), 0, false));
     }
   }
 
   private void array(OffsetFit fit, Terms t) {
     if (t.array()) {
-      wald("array", fit.arrayTest());
-    } else if (!Double.isNaN(fit.arrayBesideP())) {
-      add(new Entry("array", Double.NaN, "F", fit.arrayBesideP(), 0, false));
+      wald("array", fit.arrayTest(), fit.arrayNestedP());
+    } else if (!Double.isNaN(fit.arrayNestedP())) {
+      add(new Entry("array", Double.NaN, "F", fit.arrayNestedP(), 0, false));
     }
   }
 

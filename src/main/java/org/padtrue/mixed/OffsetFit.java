@@ -127,18 +127,21 @@ public final class OffsetFit {
     return settlingP;
   }
 
-  /** Tail probability of adding rotation to a model without; NaN when in the model. */
-  public double rotationBesideP() {
+  /**
+   * Nested F test of rotation, free of the family choice: tail probability of adding it where the
+   * model lacks it, of taking it out where it has it; NaN where candidates are missing.
+   */
+  public double rotationNestedP() {
     return besides[0];
   }
 
-  /** Tail probability of adding scale and squareness to a model without. */
-  public double scaleBesideP() {
+  /** The same for scale and squareness. */
+  public double scaleNestedP() {
     return besides[1];
   }
 
-  /** Tail probability of adding array terms to a model without. */
-  public double arrayBesideP() {
+  /** The same for the array. */
+  public double arrayNestedP() {
     return besides[2];
   }
 
@@ -276,6 +279,21 @@ public final class OffsetFit {
 
   private Wald wald(int[] which) {
     return wald(fit, uncertainty, which);
+  }
+
+  /** Wald test with variances taken as known; generous. */
+  static Wald plugIn(RandomEffectsFit fit, int[] which) {
+    int off = fit.random().length;
+    int d = which.length;
+    double[] b = new double[d];
+    double[][] v = new double[d][d];
+    for (int i = 0; i < d; i++) {
+      b[i] = fit.fixed()[which[i]];
+      for (int j = 0; j < d; j++) {
+        v[i][j] = fit.covariance(off + which[i], off + which[j]);
+      }
+    }
+    return wald(b, v, fit.rows() - fit.rank());
   }
 
   static Wald wald(RandomEffectsFit fit, VarianceUncertainty u, int[] which) {

@@ -321,7 +321,7 @@ public final class OffsetModel {
         fit,
         VarianceUncertainty.of(best.model(), fit, combined(best.map())),
         choice.lines(),
-        choice.testsBeside(chosen),
+        choice.nestedTests(chosen),
         commonP,
         settlingP,
         measuringSd,
@@ -477,33 +477,26 @@ public final class OffsetModel {
       return d <= 0 ? Double.NaN : Tails.f((a.rss - b.rss) / d / (b.rss / df), d, df);
     }
 
-    /** Tail probabilities of terms that the chosen model leaves out: rotation, scale, array. */
-    double[] testsBeside(Terms chosen) {
-      double rotation = Double.NaN;
-      double scale = Double.NaN;
-      double array = Double.NaN;
-      int at = nodes.indexOf(chosen.withCommon(options.common()).withSettling(false));
-      if (at < 0) {
-        return new double[] {rotation, scale, array};
-      }
-      for (int j = 0; j < nodes.size(); j++) {
-        Terms t = nodes.get(j);
-        if (!contains(t, nodes.get(at))) {
-          continue;
-        }
-        if (t.array() == nodes.get(at).array()) {
-          if (t.family() == PanelFamily.RIGID) {
-            rotation = p(at, j);
-          }
-          if (t.family() == PanelFamily.AFFINE) {
-            int from = Math.max(at, nodes.indexOf(t.with(PanelFamily.RIGID)));
-            scale = p(from, j);
-          }
-        } else if (t.family() == nodes.get(at).family()) {
-          array = p(at, j);
-        }
-      }
-      return new double[] {rotation, scale, array};
+    private double between(Terms poor, Terms rich) {
+      int i = nodes.indexOf(poor);
+      int j = nodes.indexOf(rich);
+      return i < 0 || j < 0 ? Double.NaN : p(i, j);
+    }
+
+    /**
+     * Nested F tests of rotation, scale and array at the residual variance of the richest
+     * candidate: adding the term where the chosen model lacks it, taking it out where it has it. No
+     * choice has been made in them.
+     */
+    double[] nestedTests(Terms chosen) {
+      Terms t = chosen.withCommon(options.common()).withSettling(false);
+      PanelFamily f = t.family();
+      PanelFamily stretched = f.shared() > 0 ? f : PanelFamily.AFFINE;
+      return new double[] {
+        between(t.with(PanelFamily.SHIFT), t.with(PanelFamily.RIGID)),
+        between(t.with(PanelFamily.RIGID), t.with(stretched)),
+        between(t.withArray(false), t.withArray(true))
+      };
     }
 
     List<FamilyCandidate> lines() {
