@@ -29,6 +29,15 @@ final class EdgeFit extends LandFit {
         endY(t, land, end.y, rule.endOverhangMm());
       }
     }
+    xUpper.prune();
+    xLower.prune();
+    yUpper.prune();
+    yLower.prune();
+  }
+
+  /** Number of bounds looked at. */
+  int bounds() {
+    return xUpper.size() + xLower.size() + yUpper.size() + yLower.size();
   }
 
   private static double farthest(List<Rect> rects) {
@@ -107,5 +116,27 @@ final class EdgeFit extends LandFit {
     }
     out[0] = (alongX ? xLower : yLower).at(c, s);
     out[1] = (alongX ? xUpper : yUpper).at(c, s);
+  }
+
+  @Override
+  void limits(double rotationRad, double[] out) {
+    double c = Math.cos(rotationRad);
+    double s = Math.sin(rotationRad);
+    out[0] = xLower.at(c, s);
+    out[1] = xUpper.at(c, s);
+    out[2] = yLower.at(c, s);
+    out[3] = yUpper.at(c, s);
+  }
+
+  /** Turning by an angle moves no edge by more than reach times the angle, in either axis. */
+  @Override
+  double safeSigmas(
+      double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad) {
+    double c = Math.cos(rotationRad);
+    double s = Math.sin(rotationRad);
+    double x = Math.min(xUpper.at(c, s) - dxMm, dxMm - xLower.at(c, s));
+    double y = Math.min(yUpper.at(c, s) - dyMm, dyMm - yLower.at(c, s));
+    double turn = reachMm() * sdRad;
+    return Math.min(ratio(x, sdX + turn), ratio(y, sdY + turn));
   }
 }

@@ -166,6 +166,42 @@ public abstract class LandFit {
    */
   abstract void chord(boolean alongX, double rotationRad, double otherMm, double[] out);
 
+  /**
+   * True when, at a given rotation, the inside is a rectangle in dx and dy, which {@link #limits}
+   * tells.
+   */
+  boolean rectangular() {
+    return true;
+  }
+
+  /**
+   * The rectangle of shifts that are inside at a rotation.
+   *
+   * @param rotationRad rotation, within the symmetry range
+   * @param out receives least and greatest dx, least and greatest dy, mm; crossed when none is
+   */
+  abstract void limits(double rotationRad, double[] out);
+
+  /**
+   * Greatest rotation allowed by itself, radians; infinite when rotation acts through edges only.
+   */
+  double rotationLimitRad() {
+    return Double.POSITIVE_INFINITY;
+  }
+
+  /**
+   * How safe a spread is: a number k such that the part is inside as long as dx, dy and rotation
+   * each stay within k of their standard deviations of the mean. Not positive = the mean is
+   * outside.
+   */
+  abstract double safeSigmas(
+      double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad);
+
+  /** Room divided by spread; infinite where nothing spreads. */
+  static double ratio(double room, double spread) {
+    return room <= 0 ? room : room / spread;
+  }
+
   /** Writes an empty interval. */
   static void empty(double[] out) {
     out[0] = Double.POSITIVE_INFINITY;

@@ -1,5 +1,6 @@
 package org.padtrue.land;
 
+import java.util.Arrays;
 import org.padtrue.panel.PartType;
 
 /** Nothing to judge by: no number rather than a guess. */
@@ -22,5 +23,16 @@ final class NoFit extends LandFit {
   void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
     out[0] = Double.NaN;
     out[1] = Double.NaN;
+  }
+
+  @Override
+  void limits(double rotationRad, double[] out) {
+    Arrays.fill(out, Double.NaN);
+  }
+
+  @Override
+  double safeSigmas(
+      double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad) {
+    return Double.NaN;
   }
 }

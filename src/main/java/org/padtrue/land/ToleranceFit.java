@@ -60,15 +60,24 @@ final class ToleranceFit extends LandFit {
     out[1] = half;
   }
 
-  double xMm() {
-    return xMm;
+  @Override
+  void limits(double rotation, double[] out) {
+    out[0] = -xMm;
+    out[1] = xMm;
+    out[2] = -yMm;
+    out[3] = yMm;
   }
 
-  double yMm() {
-    return yMm;
-  }
-
-  double rotationRad() {
+  @Override
+  double rotationLimitRad() {
     return rotationRad;
+  }
+
+  @Override
+  double safeSigmas(
+      double dxMm, double dyMm, double rotation, double sdX, double sdY, double sdRad) {
+    double x = ratio(xMm - Math.abs(dxMm), sdX);
+    double y = ratio(yMm - Math.abs(dyMm), sdY);
+    return Math.min(Math.min(x, y), ratio(rotationRad - Math.abs(rotation), sdRad));
   }
 }
