@@ -20,10 +20,10 @@ final class QuasiRandom {
 
   private static final QuasiRandom SHARED = new QuasiRandom();
 
-  /** Standard normal scores, [dimension 0 or 1][replicate * MOST + point]. */
-  final double[][] z = new double[2][REPLICATES * MOST];
+  /** Standard normal scores, [dimension][replicate * MOST + point]. */
+  final double[][] z = new double[DIMENSIONS][REPLICATES * MOST];
 
-  /** Uniform third coordinate in (0, 1). */
+  /** Third coordinate again, uniform in (0, 1). */
   private final double[] u = new double[REPLICATES * MOST];
 
   private record Family(double df, int wide) {}
@@ -47,6 +47,7 @@ final class QuasiRandom {
         z[0][at] = normal.inverseCumulativeProbability(shifted(p[0], shifts[r][0]));
         z[1][at] = normal.inverseCumulativeProbability(shifted(p[1], shifts[r][1]));
         u[at] = shifted(p[2], shifts[r][2]);
+        z[2][at] = normal.inverseCumulativeProbability(u[at]);
       }
     }
   }

@@ -81,7 +81,7 @@ final class RiskIntegral {
     add(0, n);
     while (true) {
       Probability p = soFar(n, beyond);
-      if (p.standardError() <= wanted(p.value()) || n >= QuasiRandom.MOST) {
+      if (p.standardError() <= Replicates.wanted(p.value()) || n >= QuasiRandom.MOST) {
         return p;
       }
       add(n, 2 * n);
@@ -89,25 +89,10 @@ final class RiskIntegral {
     }
   }
 
-  private static double wanted(double p) {
-    return Risk.SMALL + p * (p < 1e-3 ? Risk.RELATIVE_ERROR_OF_RARE : Risk.RELATIVE_ERROR);
-  }
-
-  /** Weighted means: weights that miss one on average by chance cancel where nothing varies. */
   private Probability soFar(int n, double beyond) {
-    double[] means = new double[sums.length];
-    double mean = 0;
-    for (int r = 0; r < sums.length; r++) {
-      means[r] = weights[r] > 0 ? sums[r] / weights[r] : 1;
-      mean += means[r] / sums.length;
-    }
-    double squares = 0;
-    for (double m : means) {
-      squares += (m - mean) * (m - mean);
-    }
-    double error = Math.sqrt(squares / (sums.length - 1.0) / sums.length);
+    Probability p = Replicates.estimate(sums, weights, n);
     double within = 1 - beyond;
-    return new Probability(beyond + within * mean, within * error, n * sums.length);
+    return new Probability(beyond + within * p.value(), within * p.standardError(), p.points());
   }
 
   /** Probability that rotation is beyond a limit of its own: exact, so left out of the average. */
@@ -141,11 +126,11 @@ final class RiskIntegral {
         double z0 = 0;
         if (sdRad > 0) {
           z0 = wideTurn * q.z[0][at];
-          weight *= weight(q.z[0][at], wideTurn);
+          weight *= Replicates.weight(q.z[0][at], wideTurn);
         }
         double rad = meanRad + scale * sdRad * z0;
         if (!fit.rectangular()) {
-          weight *= weight(q.z[1][at], wide);
+          weight *= Replicates.weight(q.z[1][at], wide);
         }
         // out by rotation alone is counted apart
         if (Math.abs(rad) <= limit) {
@@ -154,11 +139,6 @@ final class RiskIntegral {
         }
       }
     }
-  }
-
-  /** Density of the normal over that of the wide normal, at so many times the score. */
-  private static double weight(double score, int wide) {
-    return wide > 1 ? wide * Math.exp(score * score * (1 - wide * wide) / 2) : 1;
   }
 
   private double outside(double rad, double z0, double scale, double score1) {
