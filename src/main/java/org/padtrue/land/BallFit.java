@@ -14,19 +14,41 @@ final class BallFit extends LandFit {
 
   BallFit(PartType part, LimitRule rule) {
     super(part, farthest(part.terminations()));
-    int n = part.terminations().size();
-    ballX = new double[n];
-    ballY = new double[n];
-    landX = new double[n];
-    landY = new double[n];
-    allowed = new double[n];
-    for (int i = 0; i < n; i++) {
-      ballX[i] = part.terminations().get(i).xMm();
-      ballY[i] = part.terminations().get(i).yMm();
-      landX[i] = part.lands().get(i).xMm();
-      landY[i] = part.lands().get(i).yMm();
-      allowed[i] = rule.offsetLimitMm(part.lands().get(i));
+    int[] keep = outermost(part, rule);
+    ballX = new double[keep.length];
+    ballY = new double[keep.length];
+    landX = new double[keep.length];
+    landY = new double[keep.length];
+    allowed = new double[keep.length];
+    for (int i = 0; i < keep.length; i++) {
+      Rect ball = part.terminations().get(keep[i]);
+      Rect land = part.lands().get(keep[i]);
+      ballX[i] = ball.xMm();
+      ballY[i] = ball.yMm();
+      landX[i] = land.xMm();
+      landY[i] = land.yMm();
+      allowed[i] = rule.offsetLimitMm(land);
     }
+  }
+
+  private static int[] outermost(PartType part, LimitRule rule) {
+    int n = part.terminations().size();
+    double[] x = new double[n];
+    double[] y = new double[n];
+    double[][] alike = new double[n][];
+    for (int i = 0; i < n; i++) {
+      Rect ball = part.terminations().get(i);
+      Rect land = part.lands().get(i);
+      x[i] = ball.xMm();
+      y[i] = ball.yMm();
+      alike[i] = new double[] {x[i] - land.xMm(), y[i] - land.yMm(), rule.offsetLimitMm(land)};
+    }
+    return Outermost.of(x, y, alike);
+  }
+
+  /** Number of balls looked at. */
+  int balls() {
+    return allowed.length;
   }
 
   private static double farthest(List<Rect> balls) {

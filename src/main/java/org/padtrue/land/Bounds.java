@@ -47,6 +47,28 @@ final class Bounds {
     limit[n] = at;
   }
 
+  /** Drops bounds that never are the tightest. */
+  void prune() {
+    double[][] alike = new double[a.length][];
+    for (int i = 0; i < a.length; i++) {
+      alike[i] = new double[] {limit[i] - a[i], reachA[i], reachB[i]};
+    }
+    int[] keep = Outermost.of(a, b, alike);
+    a = pick(a, keep);
+    b = pick(b, keep);
+    reachA = pick(reachA, keep);
+    reachB = pick(reachB, keep);
+    limit = pick(limit, keep);
+  }
+
+  private static double[] pick(double[] from, int[] keep) {
+    return Arrays.stream(keep).mapToDouble(i -> from[i]).toArray();
+  }
+
+  int size() {
+    return a.length;
+  }
+
   /** The tightest bound on the shift at a rotation with this cosine and sine, mm. */
   double at(double cos, double sin) {
     double ac = Math.abs(cos);

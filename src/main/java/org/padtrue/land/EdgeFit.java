@@ -29,6 +29,15 @@ final class EdgeFit extends LandFit {
         endY(t, land, end.y, rule.endOverhangMm());
       }
     }
+    xUpper.prune();
+    xLower.prune();
+    yUpper.prune();
+    yLower.prune();
+  }
+
+  /** Number of bounds looked at. */
+  int bounds() {
+    return xUpper.size() + xLower.size() + yUpper.size() + yLower.size();
   }
 
   private static double farthest(List<Rect> rects) {

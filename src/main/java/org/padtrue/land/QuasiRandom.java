@@ -18,19 +18,17 @@ final class QuasiRandom {
   private static final int DIMENSIONS = 3;
   private static final long SEED = 20260101;
 
-  /** Widening of the sampled normal in the search for rare events. */
-  static final double WIDE = 2;
-
   private static final QuasiRandom SHARED = new QuasiRandom();
 
-  /** Standard normal scores, [dimension 0 or 1][replicate * MOST + point]. */
-  final double[][] z = new double[2][REPLICATES * MOST];
+  /** Standard normal scores, [dimension][replicate * MOST + point]. */
+  final double[][] z = new double[DIMENSIONS][REPLICATES * MOST];
 
-  /** Uniform third coordinate in (0, 1). */
+  /** Third coordinate again, uniform in (0, 1). */
   private final double[] u = new double[REPLICATES * MOST];
 
-  private final Map<Double, double[]> scales = new ConcurrentHashMap<>();
-  private final Map<Double, double[]> tailScales = new ConcurrentHashMap<>();
+  private record Family(double df, int wide) {}
+
+  private final Map<Family, double[]> scales = new ConcurrentHashMap<>();
 
   private QuasiRandom() {
     NormalDistribution normal = new NormalDistribution(null, 0, 1);
@@ -49,6 +47,7 @@ final class QuasiRandom {
         z[0][at] = normal.inverseCumulativeProbability(shifted(p[0], shifts[r][0]));
         z[1][at] = normal.inverseCumulativeProbability(shifted(p[1], shifts[r][1]));
         u[at] = shifted(p[2], shifts[r][2]);
+        z[2][at] = normal.inverseCumulativeProbability(u[at]);
       }
     }
   }
@@ -69,37 +68,36 @@ final class QuasiRandom {
    * computed, and kept.
    *
    * @param points points of each replicate that are needed
-   * @param tail true: small chi-squares, which make far deviations, are drawn more often (the
-   *     uniform coordinate is squared); {@link #tailWeight} makes up for it
+   * @param wide 1: as they come; more: small chi-squares, which make far deviations, are drawn more
+   *     often (the uniform coordinate is raised to this power); {@link #weight} makes up for it
    * @return [replicate * points known + point], points known = length / replicates
    */
-  double[] scales(double df, int points, boolean tail) {
-    Map<Double, double[]> kept = tail ? tailScales : scales;
-    double[] known = kept.get(df);
+  double[] scales(double df, int points, int wide) {
+    Family family = new Family(df, wide);
+    double[] known = scales.get(family);
     if (known == null || known.length < points * REPLICATES) {
-      known = computeScales(df, points, tail, known == null ? new double[0] : known);
-      kept.put(df, known);
+      known = computeScales(family, points, known == null ? new double[0] : known);
+      scales.put(family, known);
     }
     return known;
   }
 
-  private double[] computeScales(double df, int points, boolean tail, double[] known) {
-    ChiSquaredDistribution chi = new ChiSquaredDistribution(null, df);
+  private double[] computeScales(Family family, int points, double[] known) {
+    ChiSquaredDistribution chi = new ChiSquaredDistribution(null, family.df);
     int old = known.length / REPLICATES;
     double[] out = new double[points * REPLICATES];
     for (int r = 0; r < REPLICATES; r++) {
       System.arraycopy(known, r * old, out, r * points, old);
       for (int i = old; i < points; i++) {
-        double x = u[r * MOST + i];
-        double p = tail ? x * x : x;
-        out[r * points + i] = Math.sqrt(df / chi.inverseCumulativeProbability(p));
+        double p = Math.max(1e-15, Math.pow(u[r * MOST + i], family.wide));
+        out[r * points + i] = Math.sqrt(family.df / chi.inverseCumulativeProbability(p));
       }
     }
     return out;
   }
 
-  /** Weight of a point drawn with squared uniform coordinate. */
-  double tailWeight(int at) {
-    return 2 * u[at];
+  /** Weight of a point whose uniform coordinate was raised to a power. */
+  double weight(int at, int wide) {
+    return wide * Math.pow(u[at], wide - 1);
   }
 }

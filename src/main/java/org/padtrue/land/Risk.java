@@ -25,10 +25,13 @@ import org.apache.commons.math3.distribution.TDistribution;
  */
 public final class Risk {
   /** Probabilities below this are reported as 0. */
-  public static final double NEGLIGIBLE = 1e-9;
+  public static final double NEGLIGIBLE = 1e-8;
 
-  private static final double WANTED_RELATIVE_ERROR = 0.02;
-  private static final int FEWEST = 16;
+  /** Standard error that is good enough whatever the value. */
+  static final double SMALL = 5e-8;
+
+  static final double RELATIVE_ERROR = 0.02;
+  static final double RELATIVE_ERROR_OF_RARE = 0.05;
 
   private final Map<RiskCase, Probability> known = new ConcurrentHashMap<>();
   private final Map<Double, Double> safe = new ConcurrentHashMap<>();
@@ -57,13 +60,13 @@ public final class Risk {
     if (k >= safe.computeIfAbsent(c.degreesOfFreedom(), Risk::negligibleBeyond)) {
       return new Probability(0, NEGLIGIBLE, 0);
     }
-    return new RiskIntegral(c, k > 1).within(WANTED_RELATIVE_ERROR, FEWEST);
+    return new RiskIntegral(c, k < 1 ? 1 : k < 4 ? 2 : 3).estimate();
   }
 
   /** The k at which six tails (three coordinates, two sides) sum to what is negligible. */
   private static double negligibleBeyond(double df) {
     if (Double.isInfinite(df)) {
-      return 6.4; // 6 P(Z > 6.4) = 4.7e-10
+      return 6.05; // 6 P(Z > 6.05) = 4.4e-9
     }
     return -new TDistribution(null, df).inverseCumulativeProbability(NEGLIGIBLE / 6);
   }

@@ -8,6 +8,9 @@ import org.apache.commons.math3.distribution.TDistribution;
  * deviations from the mean by one factor.
  */
 final class RiskIntegral {
+  /** Points of each replicate to begin with. */
+  private static final int FEWEST = 16;
+
   private final LandFit fit;
   private final double meanX;
   private final double meanY;
@@ -19,7 +22,8 @@ final class RiskIntegral {
   private final double restY;
   private final double restCorrelation;
   private final double df;
-  private final boolean tail;
+  private final int wide;
+  private final int wideTurn;
   private final double period;
   private final double[] limits = new double[4];
   private final double[] sums = new double[QuasiRandom.REPLICATES];
@@ -29,9 +33,9 @@ final class RiskIntegral {
    * Prepares an integral.
    *
    * @param c what is asked
-   * @param tail true when the event is rare: draw wider and weight back
+   * @param wide 1, or how many times wider to draw (and weight back) because the event is rare
    */
-  RiskIntegral(RiskCase c, boolean tail) {
+  RiskIntegral(RiskCase c, int wide) {
     fit = c.fit();
     meanX = c.meanX();
     meanY = c.meanY();
@@ -49,19 +53,35 @@ final class RiskIntegral {
     restCorrelation =
         both > 0 ? Math.max(-1, Math.min(1, (c.correlationXY() - xr * yr) / both)) : 0;
     df = c.degreesOfFreedom();
-    this.tail = tail;
+    this.wide = wide;
+    wideTurn = Math.min(wide, wideTurn(c));
     period = 2 * Math.PI / fit.part().symmetry();
   }
 
-  /** Doubles the points until the relative standard error is small or the points are used up. */
-  Probability within(double relative, int fewest) {
+  /**
+   * How far rotation has to go in the likeliest way out: the distance to the limit in standard
+   * deviations, times the share of the edge's movement that goes with rotation. Drawing wider than
+   * that only adds noise.
+   */
+  private static int wideTurn(RiskCase c) {
+    double turn = c.fit().reachMm() * c.spreadRad();
+    double x = Math.abs(c.correlationXR()) * c.spreadX() + turn;
+    double y = Math.abs(c.correlationYR()) * c.spreadY() + turn;
+    double all = Math.max(Math.hypot(c.spreadX(), turn), Math.hypot(c.spreadY(), turn));
+    double margin = c.fit().marginAt(c.meanX(), c.meanY(), c.meanRad());
+    double far = margin / all * Math.min(1, Math.max(x, y) / all);
+    return far < 1 ? 1 : far < 3.5 ? 2 : 3;
+  }
+
+  /** Doubles the points until the standard error is small or the points are used up. */
+  Probability estimate() {
     double beyond = rotationAlone();
-    int n = fewest;
+    // With more than one dimension to average over, few points would not know their own error.
+    int n = Double.isInfinite(df) && fit.rectangular() ? FEWEST : 2 * FEWEST;
     add(0, n);
     while (true) {
-      Probability p = estimate(n, beyond);
-      boolean negligible = p.value() + 3 * p.standardError() < Risk.NEGLIGIBLE;
-      if (negligible || p.standardError() <= relative * p.value() || n >= QuasiRandom.MOST) {
+      Probability p = soFar(n, beyond);
+      if (p.standardError() <= Replicates.wanted(p.value()) || n >= QuasiRandom.MOST) {
         return p;
       }
       add(n, 2 * n);
@@ -69,20 +89,10 @@ final class RiskIntegral {
     }
   }
 
-  /** Weighted means: weights that miss one on average by chance cancel where nothing varies. */
-  private Probability estimate(int n, double beyond) {
-    double[] means = new double[sums.length];
-    double mean = 0;
-    for (int r = 0; r < sums.length; r++) {
-      means[r] = sums[r] / weights[r];
-      mean += means[r] / sums.length;
-    }
-    double squares = 0;
-    for (double m : means) {
-      squares += (m - mean) * (m - mean);
-    }
-    double error = Math.sqrt(squares / (sums.length - 1.0) / sums.length);
-    return new Probability(Math.min(1, mean + beyond), error, n * sums.length);
+  private Probability soFar(int n, double beyond) {
+    Probability p = Replicates.estimate(sums, weights, n);
+    double within = 1 - beyond;
+    return new Probability(beyond + within * p.value(), within * p.standardError(), p.points());
   }
 
   /** Probability that rotation is beyond a limit of its own: exact, so left out of the average. */
@@ -105,44 +115,34 @@ final class RiskIntegral {
 
   private void add(int from, int to) {
     QuasiRandom q = QuasiRandom.shared();
-    double[] scales = Double.isInfinite(df) ? null : q.scales(df, to, tail);
+    double[] scales = Double.isInfinite(df) ? null : q.scales(df, to, wide);
     int stride = scales == null ? 0 : scales.length / QuasiRandom.REPLICATES;
     double limit = fit.rotationLimitRad();
     for (int r = 0; r < sums.length; r++) {
       for (int i = from; i < to; i++) {
         int at = r * QuasiRandom.MOST + i;
         double scale = scales == null ? 1 : scales[r * stride + i];
-        double weight = scales != null && tail ? q.tailWeight(at) : 1;
+        double weight = scales != null && wide > 1 ? q.weight(at, wide) : 1;
         double z0 = 0;
         if (sdRad > 0) {
-          z0 = drawn(q.z[0][at]);
-          weight *= weight(q.z[0][at]);
+          z0 = wideTurn * q.z[0][at];
+          weight *= Replicates.weight(q.z[0][at], wideTurn);
         }
         double rad = meanRad + scale * sdRad * z0;
         if (!fit.rectangular()) {
-          weight *= weight(q.z[1][at]);
+          weight *= Replicates.weight(q.z[1][at], wide);
         }
-        weights[r] += weight;
         // out by rotation alone is counted apart
         if (Math.abs(rad) <= limit) {
+          weights[r] += weight;
           sums[r] += weight * outside(rad, z0, scale, q.z[1][at]);
         }
       }
     }
   }
 
-  private double drawn(double score) {
-    return tail ? QuasiRandom.WIDE * score : score;
-  }
-
-  /** Density of the normal over that of the wide normal, at WIDE times the score. */
-  private double weight(double score) {
-    double w = QuasiRandom.WIDE;
-    return tail ? w * Math.exp(score * score * (1 - w * w) / 2) : 1;
-  }
-
   private double outside(double rad, double z0, double scale, double score1) {
-    return fit.rectangular() ? rectangle(rad, z0, scale) : circles(rad, z0, scale, drawn(score1));
+    return fit.rectangular() ? rectangle(rad, z0, scale) : circles(rad, z0, scale, wide * score1);
   }
 
   private double rectangle(double rad, double z0, double scale) {

@@ -189,6 +189,27 @@ class LandFitTest {
     }
   }
 
+  /** Of leads in rows and balls in a grid only the outermost can decide; the margin stays exact. */
+  @Test
+  void onlyTheOutermostTerminationsAreLookedAt() {
+    BallFit balls = (BallFit) LandFit.of(Parts.balls(10), LIMITS, 2);
+    assertThat(balls.balls()).isEqualTo(4);
+    EdgeFit leads = (EdgeFit) LandFit.of(Parts.soic(14), LIMITS, 2);
+    assertThat(leads.bounds()).isLessThanOrEqualTo(16);
+    Random random = new Random(8);
+    for (int k = 0; k < 300; k++) {
+      double dx = random.nextGaussian() * 0.1;
+      double dy = random.nextGaussian() * 0.1;
+      double deg = random.nextGaussian() * 2;
+      double worst =
+          Overhang.of(Parts.balls(10), dx, dy, deg).stream()
+              .mapToDouble(Overhang::offsetMm)
+              .max()
+              .orElseThrow();
+      assertThat(balls.margin(dx, dy, deg)).isCloseTo(0.2 - worst, within(1e-12));
+    }
+  }
+
   /** The interval that risk integrates over is where the margin is not negative. */
   @Test
   void chordsEndWhereTheMarginIsZero() {
