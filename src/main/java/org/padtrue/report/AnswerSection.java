@@ -1,5 +1,6 @@
 package org.padtrue.report;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.analysis.Acceptance;
@@ -21,6 +22,9 @@ final class AnswerSection {
     h.element("h2", "What to change");
     h.element("p", headline(r), "class", "lead");
     trims(h, r.trims());
+    for (String sentence : Also.sentences(r)) {
+      h.element("p", sentence);
+    }
     h.close("section");
     if (!r.trims().isEmpty()) {
       signs(h);
@@ -79,7 +83,8 @@ final class AnswerSection {
   static String headline(FirstArticleResult r) {
     Prediction p = r.prediction();
     if (r.trims().isEmpty()) {
-      return "Leave everything alone. What is seen is scatter, and an offset does not remove scatter.";
+      return (Also.turned(r).isEmpty() ? "Leave everything alone." : "Change no offset.")
+          + " What is seen is scatter, and an offset does not remove scatter.";
     }
     int n = r.trims().size();
     return String.format(
@@ -127,7 +132,7 @@ final class AnswerSection {
       h.element("span", "about " + t.about(), "class", "small");
     }
     h.close("td");
-    h.element("td", t.why(), "class", "why");
+    h.element("td", Show.words(t.why()), "class", "why");
     h.close("tr");
   }
 
@@ -163,10 +168,11 @@ final class AnswerSection {
     h.element("h3", "Is the sign right on this machine?");
     h.element(
         "p",
-        "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare"
-            + " placement. Place it and look. It should sit 0.2 mm further to the right (part frame:"
-            + " further along its own +x). If it went the other way, the machine's entry counts the"
-            + " other way round: enter every value above with the opposite sign.");
+        "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare placement."
+            + " Place it and look: it should sit 0.2 mm further to the right. If it went to the left,"
+            + " x counts the other way round on this machine: enter it with the opposite sign, and"
+            + " try y and rotation the same way. For an offset in the part frame try a part placed at"
+            + " 90 degrees: its +x points up.");
     h.close("div").close("section");
   }
 
@@ -183,7 +189,9 @@ final class AnswerSection {
     h.close("dl");
     h.element(
         "p",
-        "Is the measuring good enough? " + capital(MeasuringVerdict.of(r).sentence()) + ".",
+        "Is the measuring good enough? "
+            + capital(Show.words(MeasuringVerdict.of(r).sentence()))
+            + ".",
         "class",
         "note");
   }
@@ -206,23 +214,9 @@ final class AnswerSection {
       h.close("section");
       return;
     }
-    h.element("p", riskSentence(a));
+    h.element("p", riskSentence(r));
     List<PlacementResult> worst = Risks.worst(r, RISKS_SHOWN);
-    Table t = new Table("The worst first: those that stay at risk with the trims entered");
-    t.text("Placement", "Part type", "Now");
-    t.numbers("Left before the limit now, \u00b5m", "with the trims, \u00b5m");
-    t.numbers("Chance to be outside next time", "with the trims");
-    for (PlacementResult p : worst) {
-      t.row(
-          Risks.name(r, p),
-          p.part(),
-          p.verdict().equals("outside") ? "\u2717 outside" : p.verdict(),
-          Show.um(p.margin()),
-          Show.um(p.marginAfterTrim()),
-          Show.percent(p.probabilityOutside()),
-          Show.percent(p.probabilityOutsideAfterTrim()));
-    }
-    t.into(h);
+    riskTable(r, worst).into(h);
     long more = Risks.count(r) - worst.size();
     if (more > 0) {
       h.element("p", "And " + more + " more; all are in residuals.csv.", "class", "quiet");
@@ -231,7 +225,7 @@ final class AnswerSection {
       h.element(
           "p",
           "Not judged, for want of lands or a tolerance: "
-              + ConfidenceSection.some(a.notJudgedParts(), 20)
+              + Words.some(a.notJudgedParts(), 20)
               + ".",
           "class",
           "quiet");
@@ -239,24 +233,60 @@ final class AnswerSection {
     h.close("section");
   }
 
-  private static String riskSentence(Acceptance a) {
-    String s =
+  private static Table riskTable(FirstArticleResult r, List<PlacementResult> worst) {
+    boolean trims = !r.trims().isEmpty();
+    Table t = new Table(trims ? "The worst first: those that stay at risk with the trims" : "");
+    t.text("Placement", "Part type", "Now").numbers("Left before the limit, \u00b5m");
+    if (trims) {
+      t.numbers("with the trims, \u00b5m");
+    }
+    t.numbers("Chance to be outside next time");
+    if (trims) {
+      t.numbers("with the trims");
+    }
+    t.text("Note");
+    for (PlacementResult p : worst) {
+      List<String> cells = new ArrayList<>();
+      cells.add(Risks.name(r, p));
+      cells.add(p.part());
+      cells.add(p.verdict().equals("outside") ? "\u2717\u00a0outside" : p.verdict());
+      cells.add(Show.um(p.margin()));
+      if (trims) {
+        cells.add(Show.um(p.marginAfterTrim()));
+      }
+      cells.add(Show.percent(p.probabilityOutside()));
+      if (trims) {
+        cells.add(Show.percent(p.probabilityOutsideAfterTrim()));
+      }
+      cells.add(p.used() ? "" : Risks.note(r, p));
+      t.row(cells.toArray(new String[0]));
+    }
+    return t;
+  }
+
+  private static String riskSentence(FirstArticleResult r) {
+    Acceptance a = r.acceptance();
+    boolean trims = !r.trims().isEmpty();
+    StringBuilder b = new StringBuilder();
+    b.append(
         String.format(
             Locale.ROOT,
-            "Of %,d judged placements %,d %s outside now and %,d would be with the trims",
+            "Of %,d judged placements %,d %s outside now",
             a.judged(),
             a.outside(),
-            a.outside() == 1 ? "is" : "are",
-            a.outsideAfterTrim());
-    if (Double.isFinite(a.expectedOutside())) {
-      s +=
-          "; expected outside on the next panel: "
-              + Show.expected(a.expectedOutside())
-              + " if nothing is changed, "
-              + Show.expected(a.expectedOutsideAfterTrim())
-              + " with the trims";
+            a.outside() == 1 ? "is" : "are"));
+    if (trims) {
+      b.append(
+          String.format(Locale.ROOT, " and %,d would be with the trims", a.outsideAfterTrim()));
     }
-    return s + ".";
+    if (Double.isFinite(a.expectedOutside())) {
+      b.append("; expected outside on the next panel: ").append(Show.expected(a.expectedOutside()));
+      if (trims) {
+        b.append(" if nothing is changed, ");
+        b.append(Show.expected(a.expectedOutsideAfterTrim())).append(" with the trims");
+      }
+    }
+    return b.append('.').toString();
   }
 
   private static void cautions(Html h, FirstArticleResult r) {

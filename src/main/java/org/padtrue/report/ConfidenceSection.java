@@ -85,17 +85,7 @@ final class ConfidenceSection {
   }
 
   private static void decided(Table t, String name, String value, Decision d, String reason) {
-    t.styled(d.key(), name, value, words(d), reason);
-  }
-
-  /** A decision in words, with a sign that does without colour. */
-  static String words(Decision d) {
-    return switch (d) {
-      case TRIM -> "\u25cf change";
-      case LEAVE -> "\u25cb leave";
-      case CANNOT_TELL -> "? cannot tell";
-      case NOT_ACCEPTED -> "\u25a1 as coordinates";
-    };
+    t.styled(d.key(), name, value, Words.decision(d), Show.words(reason));
   }
 
   private static void panels(Html h, List<PanelResult> panels) {
@@ -166,7 +156,7 @@ final class ConfidenceSection {
         new Table(
             "Offsets by part type, nozzle, feeder, head and board, \u00b5m and degrees: predicted,"
                 + " beside plain least squares");
-    t.text("Factor", "Level").numbers("Count");
+    t.text("Of what").numbers("Count");
     t.numbers("x", "y", "Rotation", "Least squares x, y");
     t.text("Frame", "Decision", "Reason");
     for (GroupResult g : shown.subList(0, shown.size() - more)) {
@@ -183,20 +173,23 @@ final class ConfidenceSection {
         g.zeroOrientation() == 0 ? "" : ", library turned " + g.zeroOrientation() + "\u00b0";
     t.styled(
         g.trim().decision().key(),
-        g.factor(),
-        g.level() + turned,
+        g.factor() + " " + g.level() + turned,
         Integer.toString(g.count()),
         um(g.offset().x(), g.standardErrors().x()),
         um(g.offset().y(), g.standardErrors().y()),
         Show.plusMinus(g.offset().rotation(), g.standardErrors().rotation()),
-        Show.um(g.leastSquares().x()) + ", " + Show.um(g.leastSquares().y()),
+        tenth(g.leastSquares().x()) + ", " + tenth(g.leastSquares().y()),
         g.frame(),
         decision(g.trim()),
-        g.trim().reason());
+        Show.words(g.trim().reason()));
+  }
+
+  private static String tenth(double mm) {
+    return Show.fixed(1000 * mm, 1);
   }
 
   private static String decision(TrimValue t) {
-    String words = words(t.decision());
+    String words = Words.decision(t.decision());
     if (t.decision() != Decision.TRIM) {
       return words;
     }
@@ -234,7 +227,7 @@ final class ConfidenceSection {
     t.text("Family").numbers("Statistic").text("Kind").numbers("p").text("Finding");
     for (FamilyTest f : tests) {
       t.row(
-          f.family(),
+          Words.family(f.family()),
           Show.three(f.statistic()),
           f.kind(),
           Show.p(f.p()),
@@ -251,7 +244,7 @@ final class ConfidenceSection {
     h.open("ul");
     for (Alias a : aliases) {
       h.open("li");
-      h.element("strong", String.join(" and ", a.terms()) + ": ").text(a.sentence());
+      h.element("strong", String.join(" and ", a.terms()) + ": ").text(Show.words(a.sentence()));
       h.close("li");
     }
     h.close("ul");
@@ -275,7 +268,11 @@ final class ConfidenceSection {
           (r.panels().size() > 1 ? e.panel() + " " : "")
               + (r.job().array().boards().size() > 1 ? e.board() + "/" : "")
               + e.ref();
-      t.row(where, kind(e.kind()), e.fault() ? "fault" : "slip of the record", e.sentence());
+      t.row(
+          where,
+          Words.kind(e.kind()),
+          e.fault() ? "fault" : "slip of the record",
+          Show.words(e.sentence()));
     }
     t.into(h);
     if (all.size() > EXCLUDED_SHOWN) {
@@ -285,26 +282,5 @@ final class ConfidenceSection {
           "class",
           "quiet");
     }
-  }
-
-  private static String kind(String key) {
-    return switch (key) {
-      case "quarterTurn" -> "a quarter turn";
-      case "halfTurn" -> "half a turn";
-      case "swappedRefs" -> "two refs swapped";
-      case "swappedXY" -> "x and y swapped";
-      case "signFlip" -> "a sign flipped";
-      case "wrongUnit" -> "a wrong unit";
-      case "decimalSlip" -> "a decimal point slipped";
-      case "transposedDigits" -> "two digits swapped";
-      case "gross" -> "a gross error";
-      default -> key;
-    };
-  }
-
-  /** Names joined, cut after some. */
-  static String some(List<String> names, int most) {
-    String s = String.join(", ", names.subList(0, Math.min(most, names.size())));
-    return names.size() > most ? s + " and " + (names.size() - most) + " more" : s;
   }
 }

@@ -4,13 +4,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
-import java.util.TreeSet;
 import org.padtrue.analysis.Acceptance;
-import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
 import org.padtrue.analysis.TrimLine;
@@ -23,8 +19,8 @@ import org.padtrue.analysis.TrimLine;
 public final class ConsoleSummary {
   private static final int WIDTH = 98;
   private static final String INDENT = " ".repeat(11);
-  private static final int MOST_TRIMS = 8;
-  private static final int MOST_EXCLUDED = 3;
+  private static final int MOST_TRIMS = 7;
+  private static final int MOST_EXCLUDED = 2;
   private static final int MOST_NAMES = 4;
 
   private final FirstArticleResult r;
@@ -75,8 +71,8 @@ public final class ConsoleSummary {
     if (r.trims().isEmpty()) {
       say(
           "CHANGE",
-          "nothing: leave everything alone. What is seen is scatter, and an offset does not remove"
-              + " scatter.");
+          (Also.turned(r).isEmpty() ? "nothing: leave everything alone." : "no offset.")
+              + " What is seen is scatter, and an offset does not remove scatter.");
       return;
     }
     lines.add(
@@ -113,19 +109,17 @@ public final class ConsoleSummary {
   }
 
   private void undecided() {
-    Set<String> cannotTell = new TreeSet<>();
-    for (GroupResult g : r.groups()) {
-      if (g.trim().decision() == Decision.CANNOT_TELL) {
-        cannotTell.add(g.factor() + " " + g.level());
-      }
+    List<String> turned = Also.turned(r);
+    if (!turned.isEmpty()) {
+      String more = turned.size() > 1 ? " And " + (turned.size() - 1) + " more." : "";
+      say("LIBRARY", turned.get(0) + more);
     }
-    if (r.batchTrim().scale().decision() == Decision.CANNOT_TELL) {
-      cannotTell.add("scale");
-    }
-    if (!cannotTell.isEmpty()) {
+    List<String> names = Also.undecided(r);
+    if (!names.isEmpty()) {
       say(
           "UNDECIDED",
-          names(cannotTell) + ": this article cannot tell; the report says what would.");
+          Words.some(names, MOST_NAMES)
+              + ": this article cannot tell; the report says what would.");
     }
   }
 
@@ -157,11 +151,15 @@ public final class ConsoleSummary {
       return;
     }
     StringBuilder b = new StringBuilder();
-    b.append(a.outside()).append(" of ").append(a.judged()).append(" judged outside now, ");
-    b.append(a.outsideAfterTrim()).append(" with the trims");
-    if (Double.isFinite(a.expectedOutsideAfterTrim())) {
+    b.append(a.outside()).append(" of ").append(a.judged()).append(" judged outside now");
+    if (!r.trims().isEmpty()) {
+      b.append(", ").append(a.outsideAfterTrim()).append(" with the trims");
+    }
+    if (Double.isFinite(a.expectedOutside())) {
       b.append("; expected on the next panel ").append(Show.expected(a.expectedOutside()));
-      b.append(" -> ").append(Show.expected(a.expectedOutsideAfterTrim()));
+      if (!r.trims().isEmpty()) {
+        b.append(" -> ").append(Show.expected(a.expectedOutsideAfterTrim()));
+      }
     }
     List<PlacementResult> risks = Risks.worst(r, MOST_NAMES);
     if (!risks.isEmpty()) {
@@ -190,12 +188,6 @@ public final class ConsoleSummary {
     if (all.size() > MOST_EXCLUDED) {
       lines.add(INDENT + "and " + (all.size() - MOST_EXCLUDED) + " more, each named in the report");
     }
-  }
-
-  private static String names(Set<String> all) {
-    List<String> some = all.stream().limit(MOST_NAMES).toList();
-    String text = String.join(", ", some);
-    return all.size() > some.size() ? text + " and " + (all.size() - some.size()) + " more" : text;
   }
 
   /** A labelled sentence, broken at blanks. */

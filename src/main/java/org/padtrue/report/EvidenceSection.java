@@ -159,7 +159,7 @@ final class EvidenceSection {
       return;
     }
     h.element("h3", "Fiducials" + (several ? " of panel " + p.panel() : ""));
-    h.element("p", f.sentence());
+    h.element("p", Show.words(f.sentence()));
     Table t = new Table("Fiducials, \u00b5m: deviation, and residual from their own fit");
     t.text("Name").numbers("dx", "dy", "Residual x", "Residual y").text("");
     for (FiducialFit.Line l : f.lines()) {
@@ -183,7 +183,7 @@ final class EvidenceSection {
           Show.um(c.gap()),
           Show.um(c.gapAfterTrim()),
           Show.percent(c.probabilityTouching()),
-          c.sentence());
+          Show.words(c.sentence()));
     }
     t.into(h);
   }
@@ -210,14 +210,14 @@ final class EvidenceSection {
   private static void notes(Html h, FirstArticleResult r) {
     h.element("h3", "Notes");
     h.open("ul");
-    r.job().notes().forEach(n -> h.element("li", n));
-    r.notes().forEach(n -> h.element("li", n));
+    r.job().notes().forEach(n -> h.element("li", Show.words(n)));
+    r.notes().forEach(n -> h.element("li", Show.words(n)));
     if (!r.missing().isEmpty()) {
-      h.element("li", "Not measured: " + ConfidenceSection.some(r.missing(), NAMES_SHOWN) + ".");
+      h.element("li", "Not measured: " + Words.some(r.missing(), NAMES_SHOWN) + ".");
     }
     if (!r.job().unplaced().isEmpty()) {
       List<String> names = r.job().unplaced().stream().map(EvidenceSection::unplaced).toList();
-      h.element("li", "Listed but not placed: " + ConfidenceSection.some(names, NAMES_SHOWN) + ".");
+      h.element("li", "Listed but not placed: " + Words.some(names, NAMES_SHOWN) + ".");
     }
     h.element(
         "li",

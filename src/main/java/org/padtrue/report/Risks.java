@@ -2,6 +2,7 @@ package org.padtrue.report;
 
 import java.util.Comparator;
 import java.util.List;
+import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 
@@ -35,10 +36,23 @@ final class Risks {
     return (r.panels().size() > 1 ? p.panel() + " " : "") + board + p.ref();
   }
 
+  /** Why a placement was left out of the fit, in a few words; empty when it was not. */
+  static String note(FirstArticleResult r, PlacementResult p) {
+    for (Excluded e : r.excluded()) {
+      if (e.panel().equals(p.panel()) && e.board().equals(p.board()) && e.ref().equals(p.ref())) {
+        return "left out: " + Words.kind(e.kind());
+      }
+    }
+    return "";
+  }
+
   private static boolean atRisk(PlacementResult p) {
-    return p.verdict().equals("outside")
-        || p.marginAfterTrim() < 0
-        || p.probabilityOutsideAfterTrim() >= WORTH_NAMING;
+    if (p.verdict().equals("outside")) {
+      return true;
+    }
+    // a slip of the record is not judged, whatever its numbers say
+    return p.verdict().equals("within")
+        && (p.marginAfterTrim() < 0 || p.probabilityOutsideAfterTrim() >= WORTH_NAMING);
   }
 
   private static double probabilityAfter(PlacementResult p) {

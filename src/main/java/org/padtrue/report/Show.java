@@ -3,6 +3,7 @@ package org.padtrue.report;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
+import java.util.regex.Pattern;
 
 /** Numbers as people read them: no exponent, no 12 digits, a dash for what is not known. */
 final class Show {
@@ -10,8 +11,14 @@ final class Show {
   static final String UNKNOWN = "-";
 
   private static final int FILE_DECIMALS = 6;
+  private static final Pattern UM = Pattern.compile("(?<=\\d )um\\b");
 
   private Show() {}
+
+  /** A sentence for a page: the console's "um" as the sign that people know. */
+  static String words(String sentence) {
+    return UM.matcher(sentence).replaceAll("\u00b5m");
+  }
 
   /** For tables that a spreadsheet reads: six decimals at most, empty when not known. */
   static String plain(double v) {
@@ -52,6 +59,9 @@ final class Show {
     if (!Double.isFinite(v)) {
       return UNKNOWN;
     }
+    if (v == 0) {
+      return "0";
+    }
     double a = Math.abs(v);
     int decimals = a >= 9.995 ? 0 : a >= 0.995 ? 1 : 2;
     return fixed(v, decimals);
@@ -85,18 +95,18 @@ final class Show {
     return signed(short0(deg, 3), deg);
   }
 
-  /** A probability or p value: two digits, "below 0.0001" for less. */
+  /** A probability or p value: two digits, "<0.0001" for less. */
   static String p(double v) {
     if (!Double.isFinite(v)) {
       return UNKNOWN;
     }
     if (v < 1e-4) {
-      return "< 0.0001";
+      return "<0.0001";
     }
     return short0(v, v < 0.001 ? 5 : v < 0.01 ? 4 : v < 0.1 ? 3 : 2);
   }
 
-  /** A share as per cent: "12 %", "0.3 %", "< 0.01 %". */
+  /** A share as per cent: "12 %", "0.3 %", "<0.01 %". */
   static String percent(double share) {
     if (!Double.isFinite(share)) {
       return UNKNOWN;
@@ -106,7 +116,7 @@ final class Show {
       return "0 %";
     }
     if (v < 0.01) {
-      return "< 0.01 %";
+      return "<0.01 %";
     }
     return short0(v, v < 0.1 ? 2 : v < 10 ? 1 : 0) + " %";
   }
@@ -116,7 +126,7 @@ final class Show {
     if (!Double.isFinite(v)) {
       return UNKNOWN;
     }
-    return v != 0 && v < 0.01 ? "< 0.01" : short0(v, v < 1 ? 2 : v < 100 ? 1 : 0);
+    return v != 0 && v < 0.01 ? "<0.01" : short0(v, v < 1 ? 2 : v < 100 ? 1 : 0);
   }
 
   /** Estimate and standard error at the error's own precision: "-35.2 ± 1.1". */

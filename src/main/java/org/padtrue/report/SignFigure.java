@@ -8,7 +8,7 @@ final class SignFigure {
     h.open("figure", "class", "sign");
     h.raw(
         """
-        <svg viewBox="0 0 430 170" role="img" aria-labelledby="signt signd">
+        <svg viewBox="0 0 450 170" role="img" aria-labelledby="signt signd">
         <title id="signt">What plus means</title>
         <desc id="signd">Panel frame: plus x to the right, plus y up, plus rotation \
         counter-clockwise, seen from the side being placed. Part frame: the same axes turned with \
@@ -29,8 +29,8 @@ final class SignFigure {
         <text x="162" y="134">+x</text><text x="48" y="20">+y</text>
         <text x="92" y="88">+ rotation</text>
         <text x="322" y="24">+x of the part</text><text x="196" y="102">+y of the part</text>
-        <text x="20" y="160" font-weight="600">Panel frame</text>
-        <text x="222" y="160" font-weight="600">Part frame, part placed at 90\u00b0</text>
+        <text x="40" y="162" font-weight="600">Panel frame</text>
+        <text x="214" y="162" font-weight="600">Part frame, part at 90\u00b0</text>
         </g></g></svg>
         """);
     h.element(

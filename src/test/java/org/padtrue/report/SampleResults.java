@@ -708,12 +708,12 @@ public final class SampleResults {
     double expected = 0;
     double expectedAfter = 0;
     for (PlacementResult p : placements) {
-      if (!Double.isNaN(p.margin())) {
+      if (p.verdict().equals("within") || p.verdict().equals("outside")) {
         judged++;
         outside += p.verdict().equals("outside") ? 1 : 0;
         after += p.marginAfterTrim() < 0 ? 1 : 0;
-        expected += p.probabilityOutside();
-        expectedAfter += p.probabilityOutsideAfterTrim();
+        expected += zeroIfUnknown(p.probabilityOutside());
+        expectedAfter += zeroIfUnknown(p.probabilityOutsideAfterTrim());
       }
     }
     return new Acceptance(
@@ -727,6 +727,10 @@ public final class SampleResults {
         new Xy(0.64, 0.61),
         new Xy(2.01, 1.93),
         List.of("CONN-8"));
+  }
+
+  private static double zeroIfUnknown(double v) {
+    return Double.isNaN(v) ? 0 : v;
   }
 
   private static List<ClearanceResult> clearances() {

@@ -13,7 +13,7 @@ import org.padtrue.analysis.Xyr;
  * many to tell apart.
  *
  * @param arrows the vectors
- * @param cellMm side of a cell, mm; 0 when every placement has its own arrow
+ * @param cellMm side of a cell, about, mm; 0 when every placement has its own arrow
  */
 record ArrowField(List<Arrow> arrows, double cellMm) {
   /** Up to here every placement has its own arrow. */
@@ -35,19 +35,28 @@ record ArrowField(List<Arrow> arrows, double cellMm) {
     }
   }
 
-  static ArrowField of(List<Point> points, Function<Point, Xyr> vector, Range x, Range y) {
-    List<Arrow> single = new ArrayList<>(points.size());
+  /** One arrow for every point, or means over the cells of each board when there are too many. */
+  static ArrowField of(List<Point> points, Function<Point, Xyr> vector, Boxes boxes) {
+    boolean single = points.size() <= SINGLE_MOST;
+    double cell = single ? 0 : Range.roundUp(Math.sqrt(boxes.area() / CELLS_WANTED));
+    Map<Object, double[]> sums = new LinkedHashMap<>();
     for (Point p : points) {
       Xyr d = vector.apply(p);
       if (!Double.isNaN(d.x()) && !Double.isNaN(d.y())) {
-        single.add(new Arrow(p.x(), p.y(), d.x() * 1000, d.y() * 1000));
+        Object key = single ? p : boxes.cell(p, cell);
+        double[] s = sums.computeIfAbsent(key, k -> new double[5]);
+        s[0] += p.x();
+        s[1] += p.y();
+        s[2] += 1000 * d.x();
+        s[3] += 1000 * d.y();
+        s[4]++;
       }
     }
-    if (single.size() <= SINGLE_MOST) {
-      return new ArrowField(single, 0);
+    List<Arrow> arrows = new ArrayList<>(sums.size());
+    for (double[] s : sums.values()) {
+      arrows.add(new Arrow(s[0] / s[4], s[1] / s[4], s[2] / s[4], s[3] / s[4]));
     }
-    double cell = Range.roundUp(Math.sqrt(x.length() * y.length() / CELLS_WANTED));
-    return new ArrowField(means(single, cell), cell);
+    return new ArrowField(arrows, cell);
   }
 
   /** Length that nine in ten do not pass, micrometres. */
@@ -59,23 +68,5 @@ record ArrowField(List<Arrow> arrows, double cellMm) {
     Arrays.sort(lengths);
     double v = lengths[(int) Math.min(lengths.length - 1, Math.round(0.9 * lengths.length))];
     return v > 0 ? v : 1;
-  }
-
-  private static List<Arrow> means(List<Arrow> single, double cell) {
-    Map<Long, double[]> sums = new LinkedHashMap<>();
-    for (Arrow a : single) {
-      long key = (long) Math.floor(a.xMm / cell) * 1_000_003L + (long) Math.floor(a.yMm / cell);
-      double[] s = sums.computeIfAbsent(key, k -> new double[5]);
-      s[0] += a.xMm;
-      s[1] += a.yMm;
-      s[2] += a.dxUm;
-      s[3] += a.dyUm;
-      s[4]++;
-    }
-    List<Arrow> means = new ArrayList<>(sums.size());
-    for (double[] s : sums.values()) {
-      means.add(new Arrow(s[0] / s[4], s[1] / s[4], s[2] / s[4], s[3] / s[4]));
-    }
-    return means;
   }
 }

@@ -124,7 +124,7 @@ public final class Charts {
               + " about a point, a rotation; that grow outwards, a scale.";
       case AFTER -> "The same placements had the trims been entered, at the same scale.";
       case RESIDUAL ->
-          "What is left when the fitted model is taken off, at a larger scale. No pattern should be"
+          "What is left when the fitted model is taken off, at a scale of its own. No pattern should be"
               + " seen.";
     };
   }

@@ -38,6 +38,11 @@ final class Cloud {
     }
   }
 
+  /** The mark that a legend shows for a cloud. */
+  static Ink.Mark mark(Ink.Mark single, int all) {
+    return all > DENSE ? Ink.Mark.SQUARE : single;
+  }
+
   static double radius(int all) {
     return all <= 60 ? 4 : all <= 500 ? 3.2 : 2.4;
   }

@@ -53,6 +53,6 @@ final class Encoder {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
-    return bytes.toByteArray();
+    return Svg.tidy(bytes.toByteArray());
   }
 }

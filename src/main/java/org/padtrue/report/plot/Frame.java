@@ -17,20 +17,33 @@ import org.knowm.xchart.style.XYStyler;
 /** An XChart with axes, title and legend in the house style, ready for layers. */
 final class Frame {
   private final XYChart chart;
+  private final List<Consumer<Ink>> drawings = new ArrayList<>();
   private Range x;
   private Range y;
-  private final List<Consumer<Ink>> drawings = new ArrayList<>();
-  private boolean keyed;
 
   Frame(int width, int height, String title, String xTitle, String yTitle, Range x, Range y) {
+    this(width, height, 0, title, xTitle, yTitle, x, y);
+  }
+
+  /** The same with free room at the left, pixels, part of the width. */
+  Frame(
+      int width,
+      int height,
+      int room,
+      String title,
+      String xTitle,
+      String yTitle,
+      Range x,
+      Range y) {
     chart =
-        new XYChartBuilder()
-            .width(width)
-            .height(height)
-            .title(title)
-            .xAxisTitle(xTitle)
-            .yAxisTitle(yTitle)
-            .build();
+        new RoomyChart(
+            new XYChartBuilder()
+                .width(width)
+                .height(height)
+                .title(title)
+                .xAxisTitle(xTitle)
+                .yAxisTitle(yTitle),
+            room);
     this.x = x;
     this.y = y;
     style(chart.getStyler());
@@ -56,14 +69,14 @@ final class Frame {
     s.setAxisTickLabelsColor(Palette.INK);
     s.setAxisTickMarksColor(Palette.OUTLINE);
     s.setXAxisTickMarkSpacingHint(70);
-    s.setYAxisTickMarkSpacingHint(50);
+    s.setYAxisTickMarkSpacingHint(70);
     s.setPlotMargin(0);
     s.setLegendVisible(false);
     s.setLegendBorderColor(Palette.PAPER);
     s.setLegendFont(Palette.TICK);
     s.setLegendPosition(Styler.LegendPosition.OutsideS);
     s.setLegendLayout(Styler.LegendLayout.Horizontal);
-    s.setLegendPadding(4);
+    s.setLegendPadding(14);
     s.setMarkerSize(9);
     s.setLocale(Locale.ROOT);
     s.setDecimalPattern("#,##0.###");
@@ -88,7 +101,6 @@ final class Frame {
     s.setMarker(new KeyMark(mark, color));
     s.setMarkerColor(color);
     chart.getStyler().setLegendVisible(true);
-    keyed = true;
     return this;
   }
 
@@ -97,13 +109,19 @@ final class Frame {
     return this;
   }
 
+  /** Height that the chart would need for equal scales on both axes, pixels. */
+  int heightForEqualScale() {
+    layOut();
+    double width =
+        Math.abs(chart.getScreenXFromChart(x.high()) - chart.getScreenXFromChart(x.low()));
+    double height =
+        Math.abs(chart.getScreenYFromChart(y.high()) - chart.getScreenYFromChart(y.low()));
+    return (int) Math.round(chart.getHeight() - height + width * y.length() / x.length());
+  }
+
   /** Widens one axis so that a millimetre is as long along x as along y. */
   Frame equalScale() {
-    BufferedImage scratch = new BufferedImage(1, 1, BufferedImage.TYPE_INT_RGB);
-    Graphics2D g = scratch.createGraphics();
-    needSeries();
-    chart.paint(g, chart.getWidth(), chart.getHeight());
-    g.dispose();
+    layOut();
     double perX =
         Math.abs(chart.getScreenXFromChart(x.high()) - chart.getScreenXFromChart(x.low()))
             / x.length();
@@ -119,14 +137,6 @@ final class Frame {
     return this;
   }
 
-  Range x() {
-    return x;
-  }
-
-  Range y() {
-    return y;
-  }
-
   /** The chart with its layers. */
   XYChart finish() {
     needSeries();
@@ -138,11 +148,18 @@ final class Frame {
 
   /** XChart wants a series even where layers draw everything. */
   private void needSeries() {
-    if (!keyed) {
+    if (chart.getSeriesMap().isEmpty()) {
       XYSeries s = chart.addSeries("-", new double[] {Double.NaN}, new double[] {Double.NaN});
       s.setShowInLegend(false);
-      keyed = true;
     }
+  }
+
+  /** Paints into nothing: XChart knows its layout only after painting. */
+  private void layOut() {
+    needSeries();
+    Graphics2D g = new BufferedImage(1, 1, BufferedImage.TYPE_INT_RGB).createGraphics();
+    chart.paint(g, chart.getWidth(), chart.getHeight());
+    g.dispose();
   }
 
   private static Range widened(Range r, double factor) {

@@ -62,7 +62,8 @@ final class Ink {
     SQUARE,
     TRIANGLE,
     CROSS,
-    DIAMOND
+    DIAMOND,
+    ARROW
   }
 
   /**

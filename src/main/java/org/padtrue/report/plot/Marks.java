@@ -15,6 +15,23 @@ final class Marks {
       case SQUARE -> polygon(p, x - r, y - r, x + r, y - r, x + r, y + r, x - r, y + r);
       case DIAMOND -> polygon(p, x, y - r, x + r, y, x, y + r, x - r, y);
       case TRIANGLE -> polygon(p, x, y - r, x + r, y + 0.8 * r, x - r, y + 0.8 * r);
+      case ARROW ->
+          polygon(
+              p,
+              x - 2 * r,
+              y - 0.7,
+              x + 0.4 * r,
+              y - 0.7,
+              x + 0.4 * r,
+              y - 0.7 * r,
+              x + 2 * r,
+              y,
+              x + 0.4 * r,
+              y + 0.7 * r,
+              x + 0.4 * r,
+              y + 0.7,
+              x - 2 * r,
+              y + 0.7);
       case CROSS -> {
         open(p, x - r, y - r, x + r, y + r);
         open(p, x - r, y + r, x + r, y - r);

@@ -2,26 +2,23 @@ package org.padtrue.report.plot;
 
 import java.awt.Color;
 import java.awt.geom.Path2D;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
-import java.util.TreeMap;
 import org.padtrue.analysis.Xyr;
 import org.padtrue.panel.Board;
-import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Pose;
 
 /** Panel with an arrow at every placement, outlines of the boards and the fiducials. */
 final class PanelMap {
   private static final int WIDTH = 980;
+  private static final int LEAST_WIDTH = 700;
   private static final int LEAST_HEIGHT = 420;
-  private static final int MOST_HEIGHT = 900;
-  private static final int FRAME_WIDTH = 90;
-  private static final int FRAME_HEIGHT = 130;
+  private static final int MOST_HEIGHT = 760;
 
   /** Room above the panel for the scale arrow, share of the panel's height. */
-  private static final double HEAD_ROOM = 0.09;
+  private static final double HEAD_ROOM = 0.06;
 
   private static final double SCALE_PIXELS = 90;
   private static final int NAMED_MOST = 12;
@@ -30,7 +27,7 @@ final class PanelMap {
   enum Kind {
     BEFORE("Deviation as measured"),
     AFTER("With the trims entered, same scale"),
-    RESIDUAL("What the fit leaves, larger scale");
+    RESIDUAL("What the fit leaves, at its own scale");
 
     private final String title;
 
@@ -54,7 +51,7 @@ final class PanelMap {
   private final PlotData data;
   private final Kind kind;
   private final String suffix;
-  private final Map<BoardIndex, double[]> boxes;
+  private final Boxes boxes;
   private final Range x;
   private final Range y;
 
@@ -69,34 +66,37 @@ final class PanelMap {
     this.data = data;
     this.kind = kind;
     this.suffix = suffix;
-    this.boxes = boxes(data);
-    double[] all = extent(data, boxes);
-    double margin = 0.03 * Math.max(all[2] - all[0], all[3] - all[1]) + 1;
-    double head = HEAD_ROOM * (all[3] - all[1]) + margin;
+    this.boxes = Boxes.of(data);
+    double[] all = boxes.extent(fiducials(data));
+    double margin = 0.025 * Math.max(all[2] - all[0], all[3] - all[1]) + 0.5;
+    double head = HEAD_ROOM * Math.max(all[3] - all[1], 0.6 * (all[2] - all[0]));
     this.x = new Range(all[0] - margin, all[2] + margin);
     this.y = new Range(all[1] - margin, all[3] + margin + head);
   }
 
   Frame frame() {
-    double aspect = y.length() / x.length();
-    int height =
-        (int)
-            Math.max(
-                LEAST_HEIGHT, Math.min(MOST_HEIGHT, (WIDTH - FRAME_WIDTH) * aspect + FRAME_HEIGHT));
-    Frame f = new Frame(WIDTH, height, kind.title + suffix, "x (mm)", "y (mm)", x, y).equalScale();
-    f.styler().setPlotGridLinesVisible(false);
     ArrowField field = field(kind);
-    String one = field.cellMm() > 0 ? cellWords(field.cellMm()) : "placement";
-    f.key(one, Ink.Mark.TRIANGLE, kind.color());
-    if (!data.excluded().isEmpty()) {
-      f.key("left out of the fit", Ink.Mark.CROSS, Palette.LIMIT);
-    }
-    if (!data.result().job().fiducials().isEmpty()) {
-      f.key("fiducial", Ink.Mark.RING, Palette.INK);
-    }
+    int wanted = keyed(WIDTH, LEAST_HEIGHT, field).heightForEqualScale();
+    int height = Math.max(LEAST_HEIGHT, Math.min(MOST_HEIGHT, wanted));
+    int width = (int) Math.max(LEAST_WIDTH, Math.min(WIDTH, 1.0 * WIDTH * height / wanted));
+    Frame f = keyed(width, height, field).equalScale();
     f.draw(this::outlines);
     f.draw(ink -> arrows(ink, field));
     f.draw(this::leftOut);
+    return f;
+  }
+
+  private Frame keyed(int width, int height, ArrowField field) {
+    Frame f = new Frame(width, height, kind.title + suffix, "x (mm)", "y (mm)", x, y);
+    f.styler().setPlotGridLinesVisible(false);
+    String one = field.cellMm() > 0 ? cellWords(field.cellMm()) : "placement";
+    f.key(one, Ink.Mark.ARROW, kind.color());
+    if (!data.excluded().isEmpty()) {
+      f.key("placement left out of the fit", Ink.Mark.CROSS, Palette.LIMIT);
+    }
+    if (!data.result().job().fiducials().isEmpty()) {
+      f.key("fiducial (nominal)", Ink.Mark.RING, Palette.INK);
+    }
     return f;
   }
 
@@ -106,7 +106,7 @@ final class PanelMap {
   }
 
   private ArrowField field(Kind k) {
-    return ArrowField.of(data.used(), k::vector, x, y);
+    return ArrowField.of(data.used(), k::vector, boxes);
   }
 
   private void arrows(Ink ink, ArrowField field) {
@@ -143,19 +143,21 @@ final class PanelMap {
   }
 
   private void outlines(Ink ink) {
-    boxes.forEach(
-        (index, b) -> {
-          ink.box(b[0], b[1], b[2], b[3], Palette.OUTLINE, Palette.DASH);
-          if (boxes.size() > 1) {
-            ink.text(
-                index.toString(),
-                ink.x(b[0]) + 3,
-                ink.y(b[3]) - 8,
-                Ink.Anchor.LEFT,
-                Palette.SMALL,
-                Palette.QUIET);
-          }
-        });
+    boxes
+        .byBoard()
+        .forEach(
+            (index, b) -> {
+              ink.box(b[0], b[1], b[2], b[3], Palette.OUTLINE, Palette.DASH);
+              if (boxes.byBoard().size() > 1) {
+                ink.text(
+                    index.toString(),
+                    ink.x(b[0]) + 3,
+                    ink.y(b[3]) - 8,
+                    Ink.Anchor.LEFT,
+                    Palette.SMALL,
+                    Palette.QUIET);
+              }
+            });
     for (double[] f : fiducials(data)) {
       ink.marks(Ink.Mark.RING, new double[] {f[0]}, new double[] {f[1]}, 6, Palette.INK);
       ink.marks(Ink.Mark.DOT, new double[] {f[0]}, new double[] {f[1]}, 1.6, Palette.INK);
@@ -186,55 +188,9 @@ final class PanelMap {
     ink.text(text, cx, py, Ink.Anchor.CENTRE, Palette.SMALL, Palette.LIMIT);
   }
 
-  /** Box around the placements of each board, with a little air. */
-  private static Map<BoardIndex, double[]> boxes(PlotData data) {
-    Map<BoardIndex, double[]> boxes = new TreeMap<>();
-    for (List<Point> points : List.of(data.used(), data.excluded())) {
-      for (Point p : points) {
-        double[] b =
-            boxes.computeIfAbsent(
-                p.result().board(), k -> new double[] {p.x(), p.y(), p.x(), p.y()});
-        extend(b, p.x(), p.y());
-      }
-    }
-    for (double[] b : boxes.values()) {
-      double air = 0.03 * Math.max(b[2] - b[0], b[3] - b[1]) + 0.5;
-      b[0] -= air;
-      b[1] -= air;
-      b[2] += air;
-      b[3] += air;
-    }
-    return boxes;
-  }
-
-  private static double[] extent(PlotData data, Map<BoardIndex, double[]> boxes) {
-    double[] all = null;
-    for (double[] b : boxes.values()) {
-      if (all == null) {
-        all = b.clone();
-      }
-      extend(all, b[0], b[1]);
-      extend(all, b[2], b[3]);
-    }
-    if (all == null) {
-      all = new double[] {0, 0, 10, 10};
-    }
-    for (double[] f : fiducials(data)) {
-      extend(all, f[0], f[1]);
-    }
-    return all;
-  }
-
-  private static void extend(double[] b, double x, double y) {
-    b[0] = Math.min(b[0], x);
-    b[1] = Math.min(b[1], y);
-    b[2] = Math.max(b[2], x);
-    b[3] = Math.max(b[3], y);
-  }
-
   /** Panel fiducials as they are, board fiducials on every board; panel frame. */
   private static List<double[]> fiducials(PlotData data) {
-    List<double[]> list = new java.util.ArrayList<>();
+    List<double[]> list = new ArrayList<>();
     for (Fiducial f : data.result().job().fiducials()) {
       if (f.scope() == Fiducial.Scope.PANEL) {
         list.add(new double[] {f.xMm(), f.yMm()});

@@ -9,10 +9,8 @@ final class QqChart {
   private static final int WIDTH = 560;
   private static final int HEIGHT = 590;
 
-  /** The middle of long lists is thinned to this many points; all tails stay. */
-  private static final int MOST = 1500;
-
-  private static final int TAIL = 100;
+  /** Points closer than this in quantiles would lie on each other: one of them is drawn. */
+  private static final double CLOSEST = 0.012;
 
   /** Distance of the quartiles of a normal distribution, standard deviations. */
   private static final double QUARTILES = 1.3489795003921634;
@@ -30,13 +28,13 @@ final class QqChart {
         new Frame(
             WIDTH,
             HEIGHT,
-            "Is the scatter normal?",
+            "Residuals against a normal distribution",
             "standard normal quantile",
             "residual (\u00b5m)",
             x,
             y);
-    f.key("dx", Ink.Mark.DOT, Palette.AFTER);
-    f.key("dy", Ink.Mark.TRIANGLE, Palette.BEFORE);
+    f.key("dx (along x)", Ink.Mark.DOT, Palette.AFTER);
+    f.key("dy (along y)", Ink.Mark.TRIANGLE, Palette.BEFORE);
     f.draw(
         ink -> {
           line(ink, dx, dy);
@@ -69,17 +67,18 @@ final class QqChart {
 
   private static void points(Ink ink, double[] sorted, Ink.Mark mark, java.awt.Color color) {
     int n = sorted.length;
-    int step = Math.max(1, n / MOST);
-    int[] kept =
-        java.util.stream.IntStream.range(0, n)
-            .filter(i -> i % step == 0 || i < TAIL || i >= n - TAIL)
-            .toArray();
-    double[] xs = new double[kept.length];
-    double[] ys = new double[kept.length];
-    for (int k = 0; k < kept.length; k++) {
-      xs[k] = Normal.quantile((kept[k] + 0.5) / n);
-      ys[k] = sorted[kept[k]];
+    double[] xs = new double[n];
+    double[] ys = new double[n];
+    int kept = 0;
+    for (int i = 0; i < n; i++) {
+      double z = Normal.quantile((i + 0.5) / n);
+      if (kept == 0 || i == n - 1 || z - xs[kept - 1] >= CLOSEST) {
+        xs[kept] = z;
+        ys[kept++] = sorted[i];
+      }
     }
+    xs = Arrays.copyOf(xs, kept);
+    ys = Arrays.copyOf(ys, kept);
     ink.marks(mark, xs, ys, Cloud.radius(n), Palette.faint(color, n <= 60 ? 220 : 130));
   }
 

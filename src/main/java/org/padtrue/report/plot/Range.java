@@ -21,13 +21,13 @@ record Range(double low, double high) {
     return new Range(-limit, limit);
   }
 
-  /** The next number up of 1, 1.5, 2, 3, 4, 5, 6, 8 times a power of ten. */
+  /** The next number up of 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8 times a power of ten. */
   static double roundUp(double v) {
     if (!(v > 0) || Double.isInfinite(v)) {
       return 1;
     }
     double power = Math.pow(10, Math.floor(Math.log10(v)));
-    for (double m : new double[] {1, 1.5, 2, 3, 4, 5, 6, 8, 10}) {
+    for (double m : new double[] {1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10}) {
       if (v <= m * power * (1 + 1e-9)) {
         return m * power;
       }

@@ -32,10 +32,10 @@ final class TargetChart {
           ink.box(-0.5, -0.5, 0.5, 0.5, Palette.GRID.darker(), Palette.HAIR);
           ink.box(-1, -1, 1, 1, Palette.LIMIT, Palette.LINE);
           ink.text(
-              "limit", ink.x(0), ink.y(1) - 9, Ink.Anchor.CENTRE, Palette.SMALL, Palette.LIMIT);
+              "limit", ink.x(-1) + 2, ink.y(1) - 9, Ink.Anchor.LEFT, Palette.SMALL, Palette.LIMIT);
           hits(ink, points, value, after, r, p -> beyond(value.apply(p)));
         });
-    return keyed(f, after, points.stream().anyMatch(p -> beyond(value.apply(p))));
+    return keyed(f, after, points.size(), points.stream().anyMatch(p -> beyond(value.apply(p))));
   }
 
   /** Panel frame, micrometres. */
@@ -54,7 +54,7 @@ final class TargetChart {
             "dx (\u00b5m), panel frame",
             "dy (\u00b5m), panel frame",
             r);
-    double step = Range.roundDown125(r.high() / 1.9);
+    double step = Range.roundDown125(r.high() / 2.9);
     f.draw(
         ink -> {
           for (double ring = step; ring < r.high(); ring += step) {
@@ -62,12 +62,14 @@ final class TargetChart {
           }
           hits(ink, data.used(), value, after, r, p -> false);
         });
-    return keyed(f, after, false);
+    return keyed(f, after, data.used().size(), false);
   }
 
   private static Frame frame(String title, String xTitle, String yTitle, Range r) {
     Frame f = new Frame(SIDE, SIDE + 30, title, xTitle, yTitle, r, r);
     f.styler().setPlotGridLinesVisible(false);
+    f.styler().setXAxisTickMarkSpacingHint(60);
+    f.styler().setYAxisTickMarkSpacingHint(60);
     f.equalScale();
     f.draw(
         ink -> {
@@ -77,13 +79,13 @@ final class TargetChart {
     return f;
   }
 
-  private static Frame keyed(Frame f, boolean after, boolean anyBeyond) {
+  private static Frame keyed(Frame f, boolean after, int all, boolean anyBeyond) {
     f.key(
-        after ? "with the trims" : "as measured",
-        after ? Ink.Mark.DOT : Ink.Mark.RING,
+        after ? "placement with the trims" : "placement as measured",
+        Cloud.mark(after ? Ink.Mark.DOT : Ink.Mark.RING, all),
         after ? Palette.AFTER : Palette.BEFORE);
     if (anyBeyond) {
-      f.key("outside the limit", Ink.Mark.SQUARE, Palette.LIMIT);
+      f.key("placement outside the limit", Ink.Mark.SQUARE, Palette.LIMIT);
     }
     return f;
   }

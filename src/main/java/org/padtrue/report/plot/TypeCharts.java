@@ -16,13 +16,11 @@ final class TypeCharts {
   /** What each type shows along one axis of its own frame when the panel's terms are taken off. */
   static Frame spread(PlotData data, boolean alongX) {
     TypeRows rows = TypeRows.of(data.used());
-    ToDoubleFunction<Point> value =
-        p -> {
-          Xy r = p.inPartFrame(p.result().residual());
-          return 1000 * (alongX ? r.x() + p.ownOffset().x() : r.y() + p.ownOffset().y());
-        };
+    ToDoubleFunction<Point> value = p -> own(p, alongX);
     String axis = alongX ? "x" : "y";
-    Range range = Range.symmetric(Range.roundUp(1.05 * largest(data.used(), value)));
+    double most =
+        Math.max(largest(data.used(), p -> own(p, true)), largest(data.used(), p -> own(p, false)));
+    Range range = Range.symmetric(Range.roundUp(1.05 * most));
     Frame f =
         Rows.frame(
             HALF_WIDTH,
@@ -30,7 +28,7 @@ final class TypeCharts {
             axis + " (\u00b5m), part frame",
             range,
             rows.names());
-    f.key("placement", Ink.Mark.DOT, Palette.AFTER);
+    f.key("placement", Cloud.mark(Ink.Mark.DOT, data.used().size()), Palette.AFTER);
     f.key("predicted offset of the type", Ink.Mark.DIAMOND, Palette.INK);
     f.draw(
         ink -> {
@@ -46,6 +44,11 @@ final class TypeCharts {
           }
         });
     return f;
+  }
+
+  private static double own(Point p, boolean alongX) {
+    Xy r = p.inPartFrame(p.result().residual());
+    return 1000 * (alongX ? r.x() + p.ownOffset().x() : r.y() + p.ownOffset().y());
   }
 
   /** Rotation deviations as measured and with the trims. */
@@ -76,13 +79,14 @@ final class TypeCharts {
     double limit = 100 * USE_MOST;
     ToDoubleFunction<Point> before = p -> Math.min(limit, 100 * p.share(p.result().deviation()));
     ToDoubleFunction<Point> after = p -> Math.min(limit, 100 * p.share(p.result().afterTrim()));
-    double most = Math.max(110, 1.05 * largest(judged, before));
+    double most = Math.max(115, 1.05 * Math.max(largest(judged, before), largest(judged, after)));
+    double high = Math.min(limit, Range.roundUp(most));
     Frame f =
         Rows.frame(
             WIDTH,
             "Use of each placement's own tolerance",
             "largest of x, y and rotation, % of the placement's tolerance",
-            new Range(0, Math.min(limit, Range.roundUp(most))),
+            new Range(-0.012 * high, high),
             rows.names());
     pair(f, rows, before, after);
     f.draw(
@@ -103,8 +107,8 @@ final class TypeCharts {
 
   private static void pair(
       Frame f, TypeRows rows, ToDoubleFunction<Point> before, ToDoubleFunction<Point> after) {
-    f.key("as measured (upper)", Ink.Mark.RING, Palette.BEFORE);
-    f.key("with the trims (lower)", Ink.Mark.DOT, Palette.AFTER);
+    f.key("as measured (upper)", Cloud.mark(Ink.Mark.RING, rows.size()), Palette.BEFORE);
+    f.key("with the trims (lower)", Cloud.mark(Ink.Mark.DOT, rows.size()), Palette.AFTER);
     f.draw(
         ink -> {
           rows.strip(ink, before, 0.06, 0.38, Ink.Mark.RING, Palette.BEFORE);

@@ -51,7 +51,7 @@ record TypeRows(List<String> names, List<List<Point>> points, boolean pooled) {
       double to,
       Ink.Mark mark,
       java.awt.Color color) {
-    int all = points.stream().mapToInt(List::size).sum();
+    int all = size();
     double[] xs = new double[all];
     double[] ys = new double[all];
     int k = 0;
@@ -64,6 +64,11 @@ record TypeRows(List<String> names, List<List<Point>> points, boolean pooled) {
       }
     }
     Cloud.draw(ink, mark, xs, ys, color, all);
+  }
+
+  /** Placements of all rows. */
+  int size() {
+    return points.stream().mapToInt(List::size).sum();
   }
 
   /** Even spread over a strip, the same every time: the golden ratio's multiples. */

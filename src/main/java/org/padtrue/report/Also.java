@@ -1,0 +1,89 @@
+package org.padtrue.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.FiducialFit;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.PanelResult;
+
+/**
+ * What belongs to the answer besides the trims: types turned, terms undecided, suspect fiducials.
+ */
+final class Also {
+  private static final int MOST_NAMES = 6;
+
+  private Also() {}
+
+  /** All of it, one sentence each. */
+  static List<String> sentences(FirstArticleResult r) {
+    List<String> list = new ArrayList<>(turned(r));
+    List<String> names = undecided(r);
+    if (!names.isEmpty()) {
+      list.add(
+          "Not decided: "
+              + Words.some(names, MOST_NAMES)
+              + ". This article cannot tell; below stands what would.");
+    }
+    for (PanelResult p : r.panels()) {
+      FiducialFit f = p.fiducials();
+      if (f != null && f.lines().stream().anyMatch(FiducialFit.Line::suspect)) {
+        list.add(
+            "Suspect fiducial on panel "
+                + p.panel()
+                + ": "
+                + String.join(
+                    ", ",
+                    f.lines().stream()
+                        .filter(FiducialFit.Line::suspect)
+                        .map(FiducialFit.Line::name)
+                        .toList())
+                + ". Look at it before the registration is changed.");
+      }
+    }
+    return list;
+  }
+
+  /** Part types whose library orientation differs from the placement's. */
+  static List<String> turned(FirstArticleResult r) {
+    List<String> list = new ArrayList<>();
+    for (GroupResult g : r.groups()) {
+      if (g.zeroOrientation() != 0) {
+        list.add(
+            g.factor()
+                + " "
+                + g.level()
+                + " sits turned by "
+                + g.zeroOrientation()
+                + " degrees throughout: its zero orientation differs between library and placement"
+                + " data.");
+      }
+    }
+    return list;
+  }
+
+  /** Names of terms that the article cannot decide. */
+  static List<String> undecided(FirstArticleResult r) {
+    TreeSet<String> names = new TreeSet<>();
+    for (GroupResult g : r.groups()) {
+      if (g.trim().decision() == Decision.CANNOT_TELL) {
+        names.add(g.factor() + " " + g.level());
+      }
+    }
+    add(names, "registration shift", r.batchTrim().shift().decision());
+    add(names, "rotation", r.batchTrim().rotation().decision());
+    add(names, "scale", r.batchTrim().scale().decision());
+    add(names, "board array", r.batchTrim().array().decision());
+    add(names, "common offset", r.batchTrim().common().decision());
+    add(names, "common rotation", r.batchTrim().rotationZero().decision());
+    return List.copyOf(names);
+  }
+
+  private static void add(TreeSet<String> names, String name, Decision d) {
+    if (d == Decision.CANNOT_TELL) {
+      names.add(name);
+    }
+  }
+}

@@ -1,0 +1,53 @@
+package org.padtrue.report;
+
+import java.util.List;
+import org.padtrue.analysis.Decision;
+
+/** Keys of files in words for people. */
+final class Words {
+  private Words() {}
+
+  /** A decision in words, with a sign that does without colour. */
+  static String decision(Decision d) {
+    return switch (d) {
+      case TRIM -> "\u25cf change";
+      case LEAVE -> "\u25cb leave";
+      case CANNOT_TELL -> "? cannot tell";
+      case NOT_ACCEPTED -> "\u25a1 as coordinates";
+    };
+  }
+
+  /** A family of terms in words. */
+  static String family(String key) {
+    return switch (key) {
+      case "shift" -> "registration shift";
+      case "scale" -> "scale and squareness";
+      case "array" -> "board array";
+      case "common" -> "offset common to all parts";
+      case "rotationZero" -> "rotation common to all parts";
+      default -> key;
+    };
+  }
+
+  /** A kind of exclusion in words. */
+  static String kind(String key) {
+    return switch (key) {
+      case "quarterTurn" -> "a quarter turn";
+      case "halfTurn" -> "half a turn";
+      case "swappedRefs" -> "two refs swapped";
+      case "swappedXY" -> "x and y swapped";
+      case "signFlip" -> "a sign flipped";
+      case "wrongUnit" -> "a wrong unit";
+      case "decimalSlip" -> "a decimal point slipped";
+      case "transposedDigits" -> "two digits swapped";
+      case "gross" -> "a gross error";
+      default -> key;
+    };
+  }
+
+  /** Names joined, cut after some. */
+  static String some(List<String> names, int most) {
+    String s = String.join(", ", names.subList(0, Math.min(most, names.size())));
+    return names.size() > most ? s + " and " + (names.size() - most) + " more" : s;
+  }
+}
