@@ -32,10 +32,8 @@ public final class DriftAnalysis {
    */
   public DriftResult run(List<DriftSeries> series, List<KnownEvent> events) {
     List<KnownEvent> all = withServices(series, events);
-    List<SeriesModel> models = new ArrayList<>();
-    for (DriftSeries s : series) {
-      models.add(SeriesModel.of(s, all));
-    }
+    // Series do not know each other until their p values meet.
+    List<SeriesModel> models = series.parallelStream().map(s -> SeriesModel.of(s, all)).toList();
     Tests tests = Tests.of(models);
     int charted = (int) models.stream().filter(m -> m.n >= FEWEST_FOR_CHARTS).count();
     int charts = SeriesCharts.COUNTED * charted;

@@ -26,6 +26,7 @@ final class PairScore {
     }
     double[] sorted = r.clone();
     Arrays.sort(sorted);
+    int[] rank = new int[n];
     double[] tree = new double[n + 1];
     double total = 0;
     double s = 0;
@@ -33,15 +34,19 @@ final class PairScore {
     while (i < n) {
       int j = i;
       while (j < n && x[j] == x[i]) {
-        int rank = first(sorted, r[j]);
-        int end = last(sorted, r[j]);
-        double below = sum(tree, rank);
-        double upTo = sum(tree, end);
+        rank[j] = first(sorted, r[j]);
+        int end = rank[j];
+        while (end < n && sorted[end] == r[j]) {
+          end++;
+        }
+        double below = sum(tree, rank[j]);
+        // a value without its equal was not put in before
+        double upTo = end == rank[j] + 1 ? below : sum(tree, end);
         s += w[j] * (below - (total - upTo));
         j++;
       }
       for (int k = i; k < j; k++) {
-        add(tree, first(sorted, r[k]) + 1, w[k]);
+        add(tree, rank[k] + 1, w[k]);
         total += w[k];
       }
       i = j;
@@ -70,7 +75,7 @@ final class PairScore {
     double start = high - low;
     int side = 0;
     // Illinois variant of the false position: the statistic is smooth but for tiny steps.
-    for (int i = 0; i < 200 && high - low > 1e-7 * start; i++) {
+    for (int i = 0; i < 200 && high - low > 1e-6 * start; i++) {
       double b = fLow == fHigh ? 0.5 * (low + high) : (low * fHigh - high * fLow) / (fHigh - fLow);
       if (!(b > low && b < high)) {
         b = 0.5 * (low + high);
@@ -111,21 +116,6 @@ final class PairScore {
     while (low < high) {
       int mid = (low + high) >>> 1;
       if (sorted[mid] < v) {
-        low = mid + 1;
-      } else {
-        high = mid;
-      }
-    }
-    return low;
-  }
-
-  // Number of sorted values not above v.
-  private static int last(double[] sorted, double v) {
-    int low = 0;
-    int high = sorted.length;
-    while (low < high) {
-      int mid = (low + high) >>> 1;
-      if (sorted[mid] <= v) {
         low = mid + 1;
       } else {
         high = mid;

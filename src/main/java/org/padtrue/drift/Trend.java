@@ -18,7 +18,10 @@ import java.util.Arrays;
  */
 public record Trend(double slope, double low, double high, double p) {
   /** Beyond this many points the slopes are not listed but the statistic is solved for its zero. */
-  private static final int LISTED = 400;
+  private static final int LISTED = 60;
+
+  /** Up to this many exact points the plain median of slopes is cheap. */
+  private static final int SORTED = 400;
 
   private static final double EQUAL = 1e-6;
 
@@ -31,7 +34,7 @@ public record Trend(double slope, double low, double high, double p) {
    * @param confidence wanted coverage
    */
   public static Trend fit(double[] x, double[] y, double[] sigma, double confidence) {
-    if (equal(sigma) && x.length <= LISTED) {
+    if (equal(sigma) && x.length <= SORTED) {
       TheilSen t = TheilSen.fit(x, y, confidence);
       return new Trend(t.slope(), t.low(), t.high(), MannKendall.test(x, y).p());
     }

@@ -17,7 +17,7 @@ import org.junit.jupiter.api.Test;
 class PlantedDriftTest {
   private static final int HISTORIES = Integer.getInteger("padtrue.histories", 40);
   private static final int PLANTED = Math.max(8, HISTORIES / 5);
-  private static final int[] LENGTHS = {24, 36, 48, 60, 72, 75, 78, 84, 92, 96, 100, 108, 120};
+  private static final int[] LENGTHS = {24, 36, 48, 60, 72, 75, 84, 93, 96, 108, 120};
   private static final DriftAnalysis ANALYSIS = new DriftAnalysis(DriftOptions.withDefaults());
 
   /** Planted in every history of the second test: series, cause, first article that shows it. */
