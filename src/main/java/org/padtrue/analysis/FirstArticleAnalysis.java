@@ -73,6 +73,11 @@ public final class FirstArticleAnalysis {
               "measure more placements, spread over the panel, or take a simpler --transform"));
     }
     TestList tests = TestList.of(fits, !set.partsRegistered());
+    if (fits.position().terms().common() && !options.common() && !tests.passes("common")) {
+      // Not sure enough to act on: the part types' own offsets carry it instead.
+      fits = Fits.of(job, set, options, false);
+      tests = TestList.of(fits, !set.partsRegistered());
+    }
     Decisions decisions = new Decisions(job, set, fits, tests);
     NextPanel next = new NextPanel(fits, tests);
     listener.step("judging every placement");
@@ -117,7 +122,7 @@ public final class FirstArticleAnalysis {
         table.results(),
         table.missing(),
         Acceptances.of(job, table),
-        List.of(),
+        Clearances.of(job, table, fits, next, decisions.field()),
         notes(job, set, fits));
   }
 

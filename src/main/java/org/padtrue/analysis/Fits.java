@@ -60,7 +60,13 @@ record Fits(
   /** How much better the other frame must fit before a nozzle is taken to act in it. */
   private static final double FRAME_DEVIANCE = 6;
 
+  /** Fits with everything on offer. */
   static Fits of(Job job, ArticleSet set, AnalysisOptions o) {
+    return of(job, set, o, true);
+  }
+
+  /** The same, with the common offset on offer or not. */
+  static Fits of(Job job, ArticleSet set, AnalysisOptions o, boolean offerCommon) {
     DeviationTable all = set.table();
     ScreeningResult screening = Screening.screen(all, set.symmetry(), set.poses());
     boolean[] keep = new boolean[all.size()];
@@ -85,7 +91,7 @@ record Fits(
     List<String> factors =
         o.random() != null ? o.random() : List.of("part", "nozzle", "feeder", "head");
     Set<String> panelFrame = new TreeSet<>(Set.of("head", "board"));
-    OffsetFit position = position(used, o, factors, panelFrame, scaleVisible);
+    OffsetFit position = position(used, o, factors, panelFrame, scaleVisible, offerCommon);
     List<PanelEstimate> panels = new ArrayList<>();
     for (int p = 0; p < used.panels().size(); p++) {
       panels.add(position.panel(p));
@@ -125,7 +131,8 @@ record Fits(
       AnalysisOptions o,
       List<String> factors,
       Set<String> panelFrame,
-      boolean scaleVisible) {
+      boolean scaleVisible,
+      boolean offerCommon) {
     PanelFamily family =
         switch (o.transform()) {
           case AUTO -> null;
@@ -136,7 +143,13 @@ record Fits(
         };
     OffsetOptions options =
         new OffsetOptions(
-            family, o.array(), o.common(), scaleVisible, factors, Set.copyOf(panelFrame));
+            family,
+            o.array(),
+            o.common(),
+            offerCommon,
+            scaleVisible,
+            factors,
+            Set.copyOf(panelFrame));
     OffsetFit fit = OffsetModel.fit(used, options);
     if (family == null && o.random() == null && fit.factorNames().contains("nozzle")) {
       // A bent nozzle turns with the part, a nozzle's seat with the head: the rotations decide.
@@ -146,7 +159,13 @@ record Fits(
           OffsetModel.fit(
               used,
               new OffsetOptions(
-                  null, o.array(), o.common(), scaleVisible, factors, Set.copyOf(other)));
+                  null,
+                  o.array(),
+                  o.common(),
+                  offerCommon,
+                  scaleVisible,
+                  factors,
+                  Set.copyOf(other)));
       if (alternative.terms().equals(fit.terms())
           && alternative.deviance() < fit.deviance() - FRAME_DEVIANCE) {
         panelFrame.add("nozzle");

@@ -1,26 +1,36 @@
 package org.padtrue.analysis;
 
 import java.util.Collection;
+import java.util.HashMap;
+import java.util.Map;
+import org.padtrue.land.AcceptanceLimits;
+import org.padtrue.land.LandFit;
 import org.padtrue.panel.Job;
-import org.padtrue.panel.PartType;
 import org.padtrue.panel.Tolerance;
 
 /** How far off is too far, by part type: NaN where nothing says so. */
 final class Limits {
   private final Job job;
+  private final Map<String, Tolerance> known = new HashMap<>();
 
   Limits(Job job) {
     this.job = job;
+  }
+
+  /** Allowed deviation of a part type: its tolerance, else what its lands leave; NaN if neither. */
+  Tolerance allowed(String part) {
+    return known.computeIfAbsent(
+        part,
+        p ->
+            LandFit.of(job.partType(p), AcceptanceLimits.published(), job.acceptanceClass())
+                .allowed());
   }
 
   /** Tightest tolerance in x or y among part types, mm; NaN when none is known. */
   double tightestMm(Collection<String> parts) {
     double t = Double.NaN;
     for (String p : parts) {
-      Tolerance tol = job.partType(p).tolerance();
-      if (tol != null) {
-        t = least(t, Math.min(tol.xMm(), tol.yMm()));
-      }
+      t = least(least(t, allowed(p).xMm()), allowed(p).yMm());
     }
     return t;
   }
@@ -29,19 +39,12 @@ final class Limits {
   double tightestDeg(Collection<String> parts) {
     double t = Double.NaN;
     for (String p : parts) {
-      Tolerance tol = job.partType(p).tolerance();
-      if (tol != null) {
-        t = least(t, tol.rotationDeg());
-      }
+      t = least(t, allowed(p).rotationDeg());
     }
     return t;
   }
 
   private static double least(double a, double b) {
-    return Double.isNaN(a) ? b : Math.min(a, b);
-  }
-
-  PartType type(String part) {
-    return job.partType(part);
+    return Double.isNaN(a) ? b : Double.isNaN(b) ? a : Math.min(a, b);
   }
 }

@@ -19,6 +19,7 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
+import org.padtrue.panel.Tolerance;
 
 /** Every nominal placement of every panel: deviation, residual, margin, risk, verdict. */
 final class PlacementTable {
@@ -29,6 +30,7 @@ final class PlacementTable {
   private final NextPanel next;
   private final AnalysisOptions options;
   private final Map<String, LandFit> judges = new HashMap<>();
+  private final Map<String, Tolerance> allowed = new HashMap<>();
   private final Risk risk = new Risk();
   private final Map<String, double[]> riskOf = new HashMap<>();
   private final List<PlacementResult> results = new ArrayList<>();
@@ -85,6 +87,11 @@ final class PlacementTable {
     return judges.computeIfAbsent(
         part,
         p -> LandFit.of(job.partType(p), AcceptanceLimits.published(), job.acceptanceClass()));
+  }
+
+  /** Deviation that a part type may have either way, axis by axis; NaN where not judged. */
+  Tolerance allowed(String part) {
+    return allowed.computeIfAbsent(part, p -> judge(p).allowed());
   }
 
   /** Names "factor level" of a placement, for the trim field. */

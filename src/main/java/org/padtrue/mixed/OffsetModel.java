@@ -292,7 +292,9 @@ public final class OffsetModel {
       Terms withCommon = chosen.withCommon(true);
       if (!chosen.common() && determined(withCommon)) {
         commonP = commonTest(withCommon, best.shape(), theta);
-        if (commonP < ALPHA && choice.aicc(withCommon) < choice.aicc(chosen)) {
+        if (options.offerCommon()
+            && commonP < ALPHA
+            && choice.aicc(withCommon) < choice.aicc(chosen)) {
           chosen = withCommon;
           best = converge(chosen, best.shape(), theta);
         }

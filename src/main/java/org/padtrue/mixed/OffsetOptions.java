@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  *     common to exactly what is asked
  * @param array array terms forced in
  * @param common common part-frame offset forced in
+ * @param offerCommon common offset may be taken in where its test passes
  * @param scaleVisible false when the reference hides scale, squareness and array
  * @param factors random factors to use, in this order, where the table has them
  * @param panelFrame factors that act in the panel frame
@@ -19,6 +20,7 @@ public record OffsetOptions(
     @Nullable PanelFamily family,
     boolean array,
     boolean common,
+    boolean offerCommon,
     boolean scaleVisible,
     List<String> factors,
     Set<String> panelFrame) {
@@ -32,12 +34,13 @@ public record OffsetOptions(
         false,
         false,
         true,
+        true,
         List.of("part", "nozzle", "feeder", "head"),
         Set.of("head", "board"));
   }
 
   /** The same with a named family. */
   public OffsetOptions with(@Nullable PanelFamily f) {
-    return new OffsetOptions(f, array, common, scaleVisible, factors, panelFrame);
+    return new OffsetOptions(f, array, common, offerCommon, scaleVisible, factors, panelFrame);
   }
 }

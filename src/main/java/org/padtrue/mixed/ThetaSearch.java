@@ -43,7 +43,7 @@ final class ThetaSearch {
     }
     Objective g = new Objective(f, d);
     double[] z = start.length == d ? zeta(start) : coarse(g, d);
-    z = d == 1 ? brent(g, z) : bobyqa(g, z);
+    z = d == 1 ? brent(g, z) : bobyqa(g, z, start.length == d);
     return theta(toBoundary(g, z));
   }
 
@@ -110,14 +110,14 @@ final class ThetaSearch {
     return new double[] {best};
   }
 
-  private static double[] bobyqa(Objective g, double[] start) {
+  private static double[] bobyqa(Objective g, double[] start, boolean warm) {
     int d = start.length;
     double[] lower = new double[d];
     double[] upper = new double[d];
     java.util.Arrays.fill(upper, ZETA_MAX);
     double[] z = start;
     double last = g.value(z);
-    double radius = 0.4;
+    double radius = warm ? 0.1 : 0.4;
     for (int pass = 0; pass < 3; pass++) {
       double[] next = z;
       try {
