@@ -30,13 +30,21 @@ public record DeviationDistribution(
     double degreesOfFreedom) {
 
   public DeviationDistribution {
-    if (varX < 0 || varY < 0 || varRotation < 0) {
-      throw new IllegalArgumentException("a variance is negative");
-    }
+    varX = notNegative(varX);
+    varY = notNegative(varY);
+    varRotation = notNegative(varRotation);
     if (!(degreesOfFreedom > 0)) {
       throw new IllegalArgumentException(
           "degreesOfFreedom = " + degreesOfFreedom + "; expected more than 0");
     }
+  }
+
+  /** A sum that should be zero may come out as a little less; real negatives are a mistake. */
+  static double notNegative(double variance) {
+    if (variance < -1e-12) {
+      throw new IllegalArgumentException("a variance is negative: " + variance);
+    }
+    return variance < 0 ? 0 : variance;
   }
 
   /** Independent normal coordinates; means and standard deviations in mm and degrees. */

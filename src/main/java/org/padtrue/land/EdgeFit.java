@@ -6,6 +6,12 @@ import org.padtrue.panel.Rect;
 
 /** Judges straight edges: side and end limits and overlap of every termination. */
 final class EdgeFit extends LandFit {
+  /**
+   * Turned farther, a termination points along the side of its land: sides and ends have changed
+   * places and the limits say nothing any more. A small chip a quarter turned would pass them.
+   */
+  private static final double MOST_TURN = Math.PI / 4;
+
   private final Bounds xUpper = new Bounds(true);
   private final Bounds xLower = new Bounds(false);
   private final Bounds yUpper = new Bounds(true);
@@ -101,7 +107,8 @@ final class EdgeFit extends LandFit {
     double s = Math.sin(rotationRad);
     double x = Math.min(xUpper.at(c, s) - dxMm, dxMm - xLower.at(c, s));
     double y = Math.min(yUpper.at(c, s) - dyMm, dyMm - yLower.at(c, s));
-    return Math.min(x, y);
+    double excess = Math.abs(rotationRad) - MOST_TURN;
+    return excess > 0 ? Math.min(Math.min(x, y), -excess * reachMm()) : Math.min(x, y);
   }
 
   @Override
@@ -110,12 +117,18 @@ final class EdgeFit extends LandFit {
     double s = Math.sin(rotationRad);
     Bounds upper = alongX ? yUpper : xUpper;
     Bounds lower = alongX ? yLower : xLower;
-    if (otherMm > upper.at(c, s) || otherMm < lower.at(c, s)) {
+    boolean turned = Math.abs(rotationRad) > MOST_TURN;
+    if (turned || otherMm > upper.at(c, s) || otherMm < lower.at(c, s)) {
       empty(out);
       return;
     }
     out[0] = (alongX ? xLower : yLower).at(c, s);
     out[1] = (alongX ? xUpper : yUpper).at(c, s);
+  }
+
+  @Override
+  double rotationLimitRad() {
+    return part().symmetry() < 4 ? MOST_TURN : Double.POSITIVE_INFINITY;
   }
 
   @Override
@@ -137,6 +150,7 @@ final class EdgeFit extends LandFit {
     double x = Math.min(xUpper.at(c, s) - dxMm, dxMm - xLower.at(c, s));
     double y = Math.min(yUpper.at(c, s) - dyMm, dyMm - yLower.at(c, s));
     double turn = reachMm() * sdRad;
-    return Math.min(ratio(x, sdX + turn), ratio(y, sdY + turn));
+    double shifts = Math.min(ratio(x, sdX + turn), ratio(y, sdY + turn));
+    return Math.min(shifts, ratio(rotationLimitRad() - Math.abs(rotationRad), sdRad));
   }
 }

@@ -18,7 +18,8 @@ import org.padtrue.quantity.Angles;
  *       beyond (excess angle times half its longest side);
  *   <li><b>lands and terminations</b>: side and end limits of the acceptance class for every
  *       termination ({@link Overhang} defines both), and every termination must still overlap its
- *       land along its end axis. Balls: the distance of ball centre from land centre;
+ *       land along its end axis. Turned by more than 45 degrees (modulo symmetry) is outside
+ *       whatever the edges say. Balls: the distance of ball centre from land centre;
  *   <li><b>neither</b>: not judged, NaN.
  * </ul>
  *
@@ -182,9 +183,7 @@ public abstract class LandFit {
    */
   abstract void limits(double rotationRad, double[] out);
 
-  /**
-   * Greatest rotation allowed by itself, radians; infinite when rotation acts through edges only.
-   */
+  /** Greatest rotation allowed by itself, radians; infinite where it acts through edges only. */
   double rotationLimitRad() {
     return Double.POSITIVE_INFINITY;
   }

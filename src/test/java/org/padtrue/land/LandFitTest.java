@@ -161,6 +161,26 @@ class LandFitTest {
     assertThat(LandFit.of(polar, LIMITS, 2).margin(0, 0, 180)).isLessThan(-0.5);
   }
 
+  /** A 0201 across its lands passes side, end and overlap; it is outside all the same. */
+  @Test
+  void quarterTurnedChipIsOutside() {
+    PartType p =
+        Parts.part(
+            "R0201",
+            JointKind.CHIP,
+            2,
+            List.of(new Rect(-0.225, 0, 0.15, 0.3), new Rect(0.225, 0, 0.15, 0.3)),
+            List.of(new Rect(-0.325, 0, 0.45, 0.4), new Rect(0.325, 0, 0.45, 0.4)),
+            null);
+    assertThat(Overhang.of(p, 0, 0, 90).get(1).sideMm()).isLessThan(0.15);
+    assertThat(Overhang.of(p, 0, 0, 90).get(1).overlapMm()).isPositive();
+    LandFit fit = LandFit.of(p, LIMITS, 2);
+    assertThat(fit.margin(0, 0, 90)).isLessThan(-0.2);
+    assertThat(fit.margin(0, 0, 46)).isNegative();
+    assertThat(fit.margin(0, 0, 180)).isCloseTo(fit.margin(0, 0, 0), within(EXACT_MM));
+    assertThat(fit.allowed().rotationDeg()).isLessThanOrEqualTo(45 + 1e-6);
+  }
+
   /** Second route: the least of what the overhangs leave of their limits. */
   @Test
   void marginIsWhatTheOverhangsLeave() {
