@@ -285,7 +285,8 @@ public final class OffsetModel {
     double[] theta = richFit.theta();
     Choice choice = new Choice(theta, rich);
     Terms chosen = free ? choice.choose() : choice.only(rich);
-    At best = converge(chosen, at.shape(), theta);
+    // From rest: a poorer family cannot undo what the richest one's scale and squareness were.
+    At best = converge(chosen, FamilyMap.Shape.none(cols.panels), theta);
     double commonP = Double.NaN;
     double settlingP = Double.NaN;
     if (free) {

@@ -1,0 +1,61 @@
+package org.padtrue.mixed;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import org.junit.jupiter.api.Test;
+import org.padtrue.SyntheticPanel;
+import org.padtrue.panel.DeviationTable;
+
+/** A family that was chosen freely gives the numbers of the same family asked for by name. */
+class ChosenFamilyReferenceTest {
+  private static final double SHIFT_TOL_MM = 1e-9;
+  private static final double ROTATION_TOL_DEG = 1e-8;
+  private static final double PPM_TOL = 1e-3;
+
+  private static DeviationTable table(SyntheticPanel p) {
+    return new DeviationTable(p.draw().article("a").measured(), Double.NaN, Double.NaN);
+  }
+
+  private static void assertSameAsNamed(DeviationTable t, PanelFamily expected) {
+    OffsetFit free = OffsetModel.fit(t, OffsetOptions.withDefaults());
+    assertEquals(expected, free.terms().family());
+    assertEquals(false, free.terms().array());
+    assertEquals(false, free.terms().common());
+    OffsetFit named = OffsetModel.fit(t, OffsetOptions.withDefaults().with(expected));
+    PanelEstimate a = free.panel(0);
+    PanelEstimate b = named.panel(0);
+    assertEquals(b.shiftXMm(), a.shiftXMm(), SHIFT_TOL_MM);
+    assertEquals(b.shiftYMm(), a.shiftYMm(), SHIFT_TOL_MM);
+    assertEquals(b.rotationDeg(), a.rotationDeg(), ROTATION_TOL_DEG);
+    assertEquals(b.scaleXPpm(), a.scaleXPpm(), PPM_TOL);
+    assertEquals(b.scaleYPpm(), a.scaleYPpm(), PPM_TOL);
+    assertEquals(named.residualSd(), free.residualSd(), SHIFT_TOL_MM);
+  }
+
+  @Test
+  void shift() {
+    SyntheticPanel p = new SyntheticPanel(3);
+    p.shiftX = 0.08;
+    assertSameAsNamed(table(p), PanelFamily.SHIFT);
+  }
+
+  @Test
+  void rigid() {
+    SyntheticPanel p = new SyntheticPanel(5);
+    p.rotationDeg = 0.08;
+    assertSameAsNamed(table(p), PanelFamily.RIGID);
+  }
+
+  @Test
+  void similarity() {
+    SyntheticPanel p = new SyntheticPanel(6);
+    p.rotationDeg = 0.08;
+    p.scaleX = 900e-6;
+    p.scaleY = 900e-6;
+    DeviationTable t = table(p);
+    assertSameAsNamed(t, PanelFamily.SIMILARITY);
+    PanelEstimate e = OffsetModel.fit(t, OffsetOptions.withDefaults()).panel(0);
+    // One scale by definition of the family.
+    assertEquals(e.scaleXPpm(), e.scaleYPpm(), 0);
+  }
+}
