@@ -1,5 +1,6 @@
 package org.padtrue.trim;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,6 +21,9 @@ enum MeasuringPlanFactor {
   FEEDER("feeder"),
   HEAD("head");
 
+  /** Factors with levels, whose offsets have an assumed spread. */
+  static final List<MeasuringPlanFactor> LEVELS = List.of(PART, NOZZLE, FEEDER, HEAD);
+
   private final String word;
 
   MeasuringPlanFactor(String word) {
@@ -31,9 +35,9 @@ enum MeasuringPlanFactor {
     return word;
   }
 
-  /** True for factors with levels, whose offsets have an assumed spread. */
+  /** True for factors with levels. */
   boolean random() {
-    return compareTo(COMMON) > 0;
+    return LEVELS.contains(this);
   }
 
   /** The level of this factor at a candidate, or null when it has none. */

@@ -62,13 +62,11 @@ record MeasuringPlanModel(
     int common = b.pair(MeasuringPlanFactor.COMMON, "common", "", WIDE, -1);
     Map<MeasuringPlanFactor, Map<String, Integer>> levels =
         new EnumMap<>(MeasuringPlanFactor.class);
-    double[] sd = {o.partSdMm(), o.nozzleSdMm(), o.feederSdMm(), o.headSdMm()};
-    for (int f = 0; f < sd.length; f++) {
-      MeasuringPlanFactor factor =
-          MeasuringPlanFactor.values()[MeasuringPlanFactor.PART.ordinal() + f];
-      int parent = factor == MeasuringPlanFactor.HEAD ? shift : common;
-      levels.put(factor, b.levels(factor, sd[f], parent, true));
-    }
+    MeasuringPlanFactor.LEVELS.forEach(
+        f -> {
+          int parent = f == MeasuringPlanFactor.HEAD ? shift : common;
+          levels.put(f, b.levels(f, spread(f, o), parent, true));
+        });
     List<MeasuringPlanRow[]> readings = new ArrayList<>(all.size());
     for (MeasuringPlanCandidate c : all) {
       double x = (c.pose().xMm() - frame.xMm()) / arm;
@@ -108,11 +106,8 @@ record MeasuringPlanModel(
     int zero = b.one(MeasuringPlanFactor.COMMON, "rotationZero", "deg", 1);
     Map<MeasuringPlanFactor, Map<String, Integer>> levels =
         new EnumMap<>(MeasuringPlanFactor.class);
-    for (MeasuringPlanFactor f : MeasuringPlanFactor.values()) {
-      if (f.random()) {
-        levels.put(f, b.levels(f, o.offsetSdRotationDeg(), zero, false));
-      }
-    }
+    MeasuringPlanFactor.LEVELS.forEach(
+        f -> levels.put(f, b.levels(f, o.offsetSdRotationDeg(), zero, false)));
     List<MeasuringPlanRow[]> readings = new ArrayList<>(all.size());
     for (MeasuringPlanCandidate c : all) {
       RowBuilder r = new RowBuilder();
@@ -147,6 +142,15 @@ record MeasuringPlanModel(
       }
     }
     return m;
+  }
+
+  private static double spread(MeasuringPlanFactor f, MeasuringPlanOptions o) {
+    return switch (f) {
+      case PART -> o.partSdMm();
+      case NOZZLE -> o.nozzleSdMm();
+      case FEEDER -> o.feederSdMm();
+      default -> o.headSdMm();
+    };
   }
 
   private static @Nullable Integer at(Map<String, Integer> levels, @Nullable String level) {

@@ -67,11 +67,8 @@ record MeasuringPlanNullSpace(List<double[]> basis, List<double[]> aliases) {
       order.add(i);
     }
     order.sort(
-        Comparator.comparing(
-            i -> {
-              MeasuringPlanFactor f = columns.get(i).factor();
-              return f == MeasuringPlanFactor.COMMON ? -100 : -f.ordinal();
-            }));
+        Comparator.comparing((Integer i) -> columns.get(i).factor() != MeasuringPlanFactor.COMMON)
+            .thenComparing(i -> columns.get(i).factor(), Comparator.reverseOrder()));
     return order.stream().mapToInt(Integer::intValue).toArray();
   }
 

@@ -6,4 +6,5 @@ package org.padtrue.trim;
  * @param at indices of the unknowns
  * @param by their factors, same length
  */
+@SuppressWarnings("ArrayRecordComponent") // inside the package, never compared
 record MeasuringPlanRow(int[] at, double[] by) {}

@@ -8,4 +8,5 @@ package org.padtrue.trim;
  * @param at unknowns it is made of
  * @param by their weights
  */
+@SuppressWarnings("ArrayRecordComponent") // inside the package, never compared
 record MeasuringPlanTerm(String name, int column, int[] at, double[] by) {}

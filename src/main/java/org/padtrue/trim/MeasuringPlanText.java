@@ -115,7 +115,7 @@ final class MeasuringPlanText {
   }
 
   private static String others(List<Term> failing, Term named) {
-    return names(failing.stream().filter(x -> x != named).toList());
+    return names(failing.stream().filter(x -> !x.name().equals(named.name())).toList());
   }
 
   private String why(Term t) {

@@ -23,6 +23,8 @@ final class MeasuringPlanThinning {
   private MeasuringPlanThinning() {}
 
   /**
+   * Thins candidates.
+   *
    * @param all every candidate
    * @param limit how many to keep, roughly; a cell always keeps one
    * @return indices that stay, in ascending order; all of them when there are no more than the

@@ -16,6 +16,8 @@ final class MeasuringPlanWalk {
   private MeasuringPlanWalk() {}
 
   /**
+   * Finds the way.
+   *
    * @param points what to visit, panel frame
    * @return indices of the points in walking order
    */
