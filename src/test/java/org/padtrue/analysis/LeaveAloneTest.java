@@ -90,8 +90,10 @@ class LeaveAloneTest {
         "no true offset, registration 10 um: mean square of the next panel %.4g mm^2, change by our"
             + " trims %+.2g +- %.1g (%d of %d trimmed), by taking off the mean shift %+.2g%n",
         untrimmed / n, change, se, trims, n, (naive - untrimmed) / n);
-    assertThat(change).isLessThan(0.01 * untrimmed / n);
-    assertThat(change).isLessThan(0.2 * (naive - untrimmed) / n);
+    // A test at 5 % is wrong now and then; what that costs must not stand out, and must be small
+    // beside what chasing the panel's own shift costs.
+    assertThat(change).isLessThan(2 * se);
+    assertThat(change).isLessThan(0.1 * (naive - untrimmed) / n);
   }
 
   private static double sq(double x, double y) {
