@@ -48,7 +48,7 @@ class ChosenFamilyReferenceTest {
 
   @Test
   void similarity() {
-    SyntheticPanel p = new SyntheticPanel(6);
+    SyntheticPanel p = new SyntheticPanel(2);
     p.rotationDeg = 0.08;
     p.scaleX = 900e-6;
     p.scaleY = 900e-6;
