@@ -14,9 +14,10 @@ public record PairSpread(
     double varX, double varY, double covXY, double varRotationA, double varRotationB) {
 
   public PairSpread {
-    if (varX < 0 || varY < 0 || varRotationA < 0 || varRotationB < 0) {
-      throw new IllegalArgumentException("a variance is negative");
-    }
+    varX = DeviationDistribution.notNegative(varX);
+    varY = DeviationDistribution.notNegative(varY);
+    varRotationA = DeviationDistribution.notNegative(varRotationA);
+    varRotationB = DeviationDistribution.notNegative(varRotationB);
   }
 
   /**

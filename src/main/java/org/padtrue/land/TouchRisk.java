@@ -32,7 +32,7 @@ public final class TouchRisk {
   private final int wideA;
   private final int wideB;
   private final int wideAcross;
-  private final double sumSpread;
+  private final double safeSigmas;
 
   private TouchRisk(Outline outlineA, Pose a, Outline outlineB, Pose b, PairSpread s) {
     this.outlineA = outlineA;
@@ -55,7 +55,11 @@ public final class TouchRisk {
     sdRest = Math.sqrt(Math.max(0, along - slope * slope));
     double turnA = outlineA.reachMm() * Math.toRadians(sdRotationA);
     double turnB = outlineB.reachMm() * Math.toRadians(sdRotationB);
-    sumSpread = Math.sqrt(s.varX() + s.varY()) + turnA + turnB;
+    // Either the shadows along the gap or the rectangles themselves have to be bridged.
+    safeSigmas =
+        Math.max(
+            LandFit.ratio(sa.separation(sb), Math.sqrt(along) + turnA + turnB),
+            LandFit.ratio(gap, Math.sqrt(s.varX() + s.varY()) + turnA + turnB));
     double all = Math.sqrt(along + turnA * turnA + turnB * turnB);
     wideA = wide(turnA, all);
     wideB = wide(turnB, all);
@@ -78,9 +82,7 @@ public final class TouchRisk {
       return Probability.UNKNOWN;
     }
     TouchRisk r = new TouchRisk(oa, pose(pair.a()), ob, pose(pair.b()), spread);
-    return r.gap >= SAFE_SIGMAS * r.sumSpread && r.gap > 0
-        ? new Probability(0, Risk.NEGLIGIBLE, 0)
-        : r.integrate();
+    return r.safeSigmas >= SAFE_SIGMAS ? new Probability(0, Risk.NEGLIGIBLE, 0) : r.integrate();
   }
 
   private static Pose pose(ClearanceItem i) {
