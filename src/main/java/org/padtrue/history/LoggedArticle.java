@@ -1,0 +1,46 @@
+package org.padtrue.history;
+
+import java.time.Instant;
+import java.util.List;
+
+/**
+ * An article to be logged.
+ *
+ * @param job name of the job
+ * @param file name of the article's file
+ * @param machine name of the machine
+ * @param measuredAt when it was placed and measured
+ * @param conditions under what
+ * @param stage tape, paste or reflowed
+ * @param reference lands, fiducials or machine
+ * @param notes free text
+ * @param placements what was measured
+ * @param parameters what was fitted
+ * @param trims what was entered into the machine since the previous article
+ * @param attachments pictures and other files
+ */
+public record LoggedArticle(
+    String job,
+    String file,
+    String machine,
+    Instant measuredAt,
+    Conditions conditions,
+    String stage,
+    String reference,
+    String notes,
+    List<LoggedPlacement> placements,
+    List<LoggedParameter> parameters,
+    List<LoggedTrim> trims,
+    List<LoggedAttachment> attachments) {
+  public LoggedArticle {
+    placements = List.copyOf(placements);
+    parameters = List.copyOf(parameters);
+    trims = List.copyOf(trims);
+    attachments = List.copyOf(attachments);
+  }
+
+  /** Hash by which the same article is recognised, whatever its file is called. */
+  public String contentHash() {
+    return ContentHash.of(job, placements);
+  }
+}

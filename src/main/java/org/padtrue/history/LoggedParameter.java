@@ -1,0 +1,20 @@
+package org.padtrue.history;
+
+/**
+ * One estimate of an article, unshrunk. Terms that the article cannot tell are left out, not logged
+ * as 0.
+ *
+ * @param panel panel it belongs to; empty when it is of the article as a whole
+ * @param name name of the series: shiftX, scaleXPpm, "part R0603 x"
+ * @param unit mm, deg, ppm or mrad
+ * @param value finite
+ * @param standardError NaN unknown
+ */
+public record LoggedParameter(
+    String panel, String name, String unit, double value, double standardError) {
+  public LoggedParameter {
+    if (!Double.isFinite(value)) {
+      throw new IllegalArgumentException(name + " = " + value + "; expected a finite value");
+    }
+  }
+}

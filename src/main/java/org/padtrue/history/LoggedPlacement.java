@@ -1,0 +1,43 @@
+package org.padtrue.history;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One measured placement of a logged article, panel frame.
+ *
+ * @param panel panel name
+ * @param column board column, 1-based
+ * @param row board row, 1-based
+ * @param ref reference designator
+ * @param part part type
+ * @param nozzle nozzle, or null
+ * @param feeder feeder, or null
+ * @param head head, or null
+ * @param xMm nominal, mm
+ * @param yMm nominal, mm
+ * @param rotationDeg nominal, degrees
+ * @param dxMm measured minus nominal, mm; NaN not measured
+ * @param dyMm the same along y
+ * @param dRotationDeg the same for rotation, degrees; NaN not measured
+ * @param uMm standard uncertainty, mm; NaN when none was stated
+ * @param used true when it took part in the fit
+ * @param excludedAs what it looked like when it did not; else empty
+ */
+public record LoggedPlacement(
+    String panel,
+    int column,
+    int row,
+    String ref,
+    String part,
+    @Nullable String nozzle,
+    @Nullable String feeder,
+    @Nullable String head,
+    double xMm,
+    double yMm,
+    double rotationDeg,
+    double dxMm,
+    double dyMm,
+    double dRotationDeg,
+    double uMm,
+    boolean used,
+    String excludedAs) {}

@@ -1,0 +1,23 @@
+package org.padtrue.history;
+
+import java.time.Instant;
+
+/**
+ * One article's point of a series.
+ *
+ * @param at when it was measured
+ * @param articleId number in the log
+ * @param panel panel, empty for the article as a whole
+ * @param value observed
+ * @param standardError NaN unknown
+ * @param state value minus the trims in force
+ * @param conditions under what
+ */
+public record LoggedPoint(
+    Instant at,
+    long articleId,
+    String panel,
+    double value,
+    double standardError,
+    double state,
+    Conditions conditions) {}

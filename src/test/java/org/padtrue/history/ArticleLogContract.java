@@ -1,0 +1,196 @@
+package org.padtrue.history;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.padtrue.problem.InputException;
+
+/** What every store must do; run on SQLite always and on PostgreSQL where there is a server. */
+abstract class ArticleLogContract {
+  /** URL of a fresh store of this test. */
+  abstract String url();
+
+  @Test
+  void anArticleComesBackAsItWas() {
+    LoggedTrim trim = new LoggedTrim("shiftX", "mm", -0.02, LoggedTrim.Scope.JOB, "abc");
+    LoggedArticle a = Articles.article(3, 7, "M1", "J1", List.of(trim));
+    try (ArticleLog log = ArticleLog.open(url())) {
+      long id = log.record(a);
+      assertThat(log.article(id)).contains(a);
+      ArticleEntry e = log.entry(id).orElseThrow();
+      assertThat(e.contentHash()).isEqualTo(a.contentHash());
+      assertThat(e.recordedBy()).isEqualTo(System.getProperty("user.name"));
+      assertThat(e.stands()).isTrue();
+    }
+    try (ArticleLog log = ArticleLog.openToRead(url())) {
+      assertThat(log.machines()).containsExactly("M1");
+      assertThat(log.jobs()).containsExactly("J1");
+      assertThat(log.articles("M1", "J1")).hasSize(1);
+      assertThat(log.articles("M2", null)).isEmpty();
+      assertThat(log.article(77)).isEmpty();
+    }
+  }
+
+  @Test
+  void theSameArticleTwiceIsRefusedPolitely() {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      LoggedArticle a = Articles.article(1, 5);
+      long id = log.record(a);
+      assertThatThrownBy(() -> log.record(a))
+          .isInstanceOf(InputException.class)
+          .hasMessageMatching(
+              "a1\\.csv: the same article is in the log already as number "
+                  + id
+                  + " \\(machine M1, measured 2026-01-05T07:10:00\\.000Z, recorded .*Z by .*\\) and"
+                  + " nothing was recorded; record a correction of that number if something about"
+                  + " it was wrong");
+      assertThat(log.articles(null, null)).hasSize(1);
+      assertThat(log.contains(a)).isTrue();
+      assertThat(log.contains(Articles.article(2, 5))).isFalse();
+    }
+  }
+
+  @Test
+  void aCorrectionIsANewRowThatPointsAtTheOldOne() {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      LoggedArticle wrong = Articles.article(1, 5, "M1", "J1", List.of());
+      LoggedArticle right = Articles.article(1, 5, "M2", "J1", List.of());
+      long old = log.record(wrong);
+      long id = log.correct(old, right, "wrong machine");
+      assertThat(log.article(old)).contains(wrong);
+      assertThat(log.entry(old).orElseThrow().correctedBy()).isEqualTo(id);
+      ArticleEntry e = log.entry(id).orElseThrow();
+      assertThat(e.corrects()).isEqualTo(old);
+      assertThat(e.reason()).isEqualTo("wrong machine");
+      assertThat(log.series("M1", null)).isEmpty();
+      assertThat(log.series("M2", null)).hasSize(3);
+      assertThatThrownBy(() -> log.correct(old, wrong, "again"))
+          .isInstanceOf(InputException.class)
+          .hasMessage(
+              "article number "
+                  + old
+                  + " has been corrected by number "
+                  + id
+                  + " already; correct number "
+                  + id);
+      assertThatThrownBy(() -> log.correct(99, wrong, "x")).hasMessageContaining("number 99");
+      assertThatThrownBy(() -> log.record(right)).hasMessageContaining("in the log already");
+    }
+  }
+
+  /** Increments add up; shift stays with its job; a type's wildcard moves every type. */
+  @Test
+  void stateIsValueMinusTheTrimsInForce() {
+    List<LoggedTrim> first =
+        List.of(
+            new LoggedTrim("shiftX", "mm", -0.010, LoggedTrim.usualScope("shiftX"), "s1"),
+            new LoggedTrim("scaleXPpm", "ppm", -50, LoggedTrim.usualScope("scaleXPpm"), "s1"));
+    List<LoggedTrim> second =
+        List.of(
+            new LoggedTrim("shiftX", "mm", -0.005, LoggedTrim.usualScope("shiftX"), "s2"),
+            new LoggedTrim("part * x", "mm", 0.003, LoggedTrim.Scope.MACHINE, "s2"));
+    try (ArticleLog log = ArticleLog.open(url())) {
+      log.record(Articles.article(4, 5, "M1", "J1", second));
+      log.record(Articles.article(1, 5, "M1", "J1", List.of()));
+      log.record(Articles.article(2, 5, "M1", "J1", first));
+      log.record(Articles.article(3, 5, "M1", "J2", List.of()));
+      log.record(Articles.article(5, 5, "M9", "J1", List.of()));
+      Map<String, LoggedSeries> s = new LinkedHashMap<>();
+      log.series("M1", null).forEach(x -> s.put(x.name(), x));
+      assertThat(s.keySet()).containsExactly("shiftX", "scaleXPpm", "part R0603 x");
+      assertThat(offsets(s.get("shiftX"))).containsExactly(new double[] {0, .010, 0, .015}, TOL);
+      assertThat(offsets(s.get("scaleXPpm"))).containsExactly(new double[] {0, 50, 50, 50}, TOL);
+      assertThat(offsets(s.get("part R0603 x")))
+          .containsExactly(new double[] {0, 0, 0, -.003}, TOL);
+      LoggedPoint p = s.get("scaleXPpm").points().get(1);
+      assertThat(p.value()).isEqualTo(102);
+      assertThat(p.standardError()).isEqualTo(20);
+      assertThat(p.at()).isEqualTo(Articles.START.plusSeconds(7200));
+      assertThat(p.conditions().temperatureC()).isEqualTo(23.5);
+      assertThat(p.conditions().humidityPercent()).isNaN();
+      LoggedSeries j2 = log.series("M1", "J2").get(1);
+      assertThat(j2.points()).hasSize(1);
+      assertThat(offsets(j2)).containsExactly(new double[] {50}, TOL);
+    }
+  }
+
+  private static final org.assertj.core.data.Offset<Double> TOL = within(1e-12);
+
+  private static double[] offsets(LoggedSeries s) {
+    return s.points().stream().mapToDouble(p -> p.state() - p.value()).toArray();
+  }
+
+  @Test
+  void theSameTrimSheetTwiceIsRefused() {
+    List<LoggedTrim> trims =
+        List.of(new LoggedTrim("shiftX", "mm", -0.01, LoggedTrim.Scope.JOB, "sheet"));
+    try (ArticleLog log = ArticleLog.open(url())) {
+      long id = log.record(Articles.article(1, 5, "M1", "J1", trims));
+      assertThatThrownBy(() -> log.record(Articles.article(2, 5, "M1", "J1", trims)))
+          .isInstanceOf(InputException.class)
+          .hasMessageContaining("with article number " + id + ", and would count twice");
+      log.record(Articles.article(3, 5, "M2", "J1", trims));
+      log.correct(id, Articles.article(1, 6, "M1", "J1", trims), "a missing part");
+      assertThat(log.articles(null, null)).hasSize(3);
+    }
+  }
+
+  @Test
+  void eventsAreKept() {
+    LoggedEvent e = new LoggedEvent("M1", Articles.START, "reel", "R0603", "new reel");
+    try (ArticleLog log = ArticleLog.open(url())) {
+      log.record(e);
+      assertThat(log.events("M1")).containsExactly(e);
+      assertThat(log.events("M2")).isEmpty();
+    }
+  }
+
+  @Test
+  void exportGivesEverything() {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      log.record(Articles.article(1, 5));
+      log.record(Articles.article(2, 4));
+      Map<String, List<List<Object>>> rows = new LinkedHashMap<>();
+      Map<String, List<String>> columns = new LinkedHashMap<>();
+      log.export(
+          new RowSink() {
+            private String table = "";
+
+            @Override
+            public void table(String name, List<String> names) {
+              table = name;
+              columns.put(name, names);
+              rows.put(name, new ArrayList<>());
+            }
+
+            @Override
+            public void row(List<Object> values) {
+              rows.get(table).add(values);
+            }
+          });
+      assertThat(rows.keySet())
+          .containsExactly(
+              "article",
+              "placement",
+              "fit_parameter",
+              "entered_trim",
+              "attachment",
+              "machine_event");
+      assertThat(rows.get("article")).hasSize(2);
+      assertThat(rows.get("placement")).hasSize(9);
+      assertThat(rows.get("fit_parameter")).hasSize(6);
+      List<Object> p = rows.get("placement").get(0);
+      List<String> names = columns.get("placement");
+      assertThat(p.get(names.indexOf("ref"))).isEqualTo("R0");
+      assertThat(p.get(names.indexOf("drotation_deg"))).isNull();
+      assertThat(p.get(names.indexOf("y_mm"))).isEqualTo(2.5);
+      assertThat(p.get(names.indexOf("used"))).isEqualTo(1L);
+    }
+  }
+}
