@@ -63,6 +63,11 @@ public final class SyntheticPanel {
   public double rotationResolution = 0.01;
   public double uncertainty = Double.NaN;
   public boolean tolerances = true;
+  public org.padtrue.panel.Reference reference = org.padtrue.panel.Reference.FIDUCIALS;
+
+  /** Each type keeps to one nozzle of its own. */
+  public boolean nozzlePerType;
+
   public Stage stage = Stage.PASTE;
   public EnumSet<TrimKind> accepts = EnumSet.allOf(TrimKind.class);
 
@@ -93,7 +98,7 @@ public final class SyntheticPanel {
     }
     for (int i = 0; i < perBoard; i++) {
       int type = i < types ? i : random.nextInt(types);
-      String nozzle = nozzles == 0 ? null : "N" + (i % nozzles);
+      String nozzle = nozzles == 0 ? null : "N" + (nozzlePerType ? type : i % nozzles);
       placements.add(
           new Placement(
               "R" + (i + 1),
@@ -149,7 +154,7 @@ public final class SyntheticPanel {
             List.of(),
             2,
             new Machine(resolution, rotationResolution, rep, rep, Double.NaN, accepts),
-            new Measurement(org.padtrue.panel.Reference.FIDUCIALS, uncertainty, Double.NaN, 0),
+            new Measurement(reference, uncertainty, Double.NaN, 0),
             List.of());
     return this;
   }

@@ -274,7 +274,7 @@ public final class OffsetModel {
     boolean mayArray = hasColumns || hasRows;
     if (!free && !determined(terms(top)) && cols.table.size() > 1) {
       throw new IllegalArgumentException(
-          "a " + top.key() + " fit is not determined by the placements that were measured");
+          "the placements that were measured do not determine a transform of family " + top.key());
     }
     Terms rich = terms(top).withArray(mayArray && (free || options.array()));
     if (rich.array() && !determined(rich)) {
