@@ -152,7 +152,7 @@ final class Decisions {
     Shift common = common();
     Angle zero = rotationZero();
     batch = new BatchTrim(shift, rotation, scale, array, common, zero);
-    levels(common);
+    levels(common, zero);
   }
 
   private static Angle withoutShift(Angle a) {
@@ -568,7 +568,7 @@ final class Decisions {
 
   private static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head", "board");
 
-  private void levels(Shift common) {
+  private void levels(Shift common, Angle zero) {
     Map<String, FactorEffect> position = new LinkedHashMap<>();
     for (FactorEffect e : fits.position().effects()) {
       position.put(e.factor(), e);
@@ -582,9 +582,12 @@ final class Decisions {
         continue;
       }
       boolean carry = factor.equals("part") && common.decision() == Decision.NOT_ACCEPTED;
+      // Rotation that all parts share and that no trim of its own takes out.
+      double restOfZero =
+          r == null || !factor.equals("part") || zero.decision() == Decision.TRIM ? 0 : r.zero();
       for (int l = 0; l < f.levels().size(); l++) {
         String level = f.levels().get(l);
-        levels.put(factor + " " + level, level(factor, level, l, e, r, k, carry));
+        levels.put(factor + " " + level, level(factor, level, l, e, r, k, carry, restOfZero));
       }
     }
   }
@@ -596,7 +599,8 @@ final class Decisions {
       @Nullable FactorEffect e,
       @Nullable RotationFit r,
       int k,
-      boolean carryCommon) {
+      boolean carryCommon,
+      double restOfZero) {
     Collection<String> parts = partsOf(factor, l);
     int zero = factor.equals("part") ? fits.zeroOrientation(level) : 0;
     boolean inModel = e != null || r != null && k >= 0;
@@ -627,7 +631,7 @@ final class Decisions {
     double rot = 0;
     if (r != null && k >= 0) {
       int rl = r.level(k, level);
-      rot = rl < 0 ? 0 : r.offset(k, rl);
+      rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
       if (tests.passes(factor + " rotation")) {
         turn = trimDeg(-rot, rotationBand(parts));
       }

@@ -451,23 +451,25 @@ public final class OffsetModel {
           && !rich.equals(poor);
     }
 
+    /** The best by AICc of those that earn their terms against every poorer candidate. */
     Terms choose() {
-      int cur = 0;
-      while (true) {
-        int next = -1;
-        for (int j = 0; j < nodes.size(); j++) {
-          if (contains(nodes.get(j), nodes.get(cur))
-              && p(cur, j) < ALPHA
-              && aicc(nodes.get(j)) < aicc(nodes.get(cur))
-              && (next < 0 || aicc(nodes.get(j)) < aicc(nodes.get(next)))) {
-            next = j;
-          }
+      int best = 0;
+      for (int j = 1; j < nodes.size(); j++) {
+        if (earned(j) && aicc(nodes.get(j)) < aicc(nodes.get(best))) {
+          best = j;
         }
-        if (next < 0) {
-          return nodes.get(cur);
-        }
-        cur = next;
       }
+      return nodes.get(best);
+    }
+
+    private boolean earned(int j) {
+      for (int i = 0; i < nodes.size(); i++) {
+        if (contains(nodes.get(j), nodes.get(i))
+            && !(p(i, j) < ALPHA && aicc(nodes.get(j)) < aicc(nodes.get(i)))) {
+          return false;
+        }
+      }
+      return true;
     }
 
     double nestedP(Terms poor, Terms rich) {

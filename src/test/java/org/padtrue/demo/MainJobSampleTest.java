@@ -25,6 +25,7 @@ import org.padtrue.analysis.Xyr;
 import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
+import org.padtrue.quantity.Angles;
 
 /** The committed sample is what its maker makes, and the main job finds what was planted. */
 class MainJobSampleTest {
@@ -124,6 +125,28 @@ class MainJobSampleTest {
     }
     assertEquals(3, seen);
     assertTrue(result.prediction().nextTrimmed() < 0.5 * result.prediction().nextUntrimmed());
+  }
+
+  /** A type is nearer to where it belongs with its trim and those of all parts than without. */
+  @Test
+  void noTrimMovesItsTypeAway() {
+    int trimmed = 0;
+    for (GroupResult g : result.groups()) {
+      if (!g.factor().equals("part") || g.trim().decision() != Decision.TRIM) {
+        continue;
+      }
+      trimmed++;
+      Xyr before = g.combined();
+      Xyr trim = g.trim().value();
+      double turn =
+          Angles.wrap(trim.rotation() + g.zeroOrientation())
+              + result.batchTrim().rotationZero().value();
+      String what = g.level() + " " + before + " " + trim;
+      assertTrue(Math.abs(before.x() + trim.x()) <= Math.abs(before.x()), what);
+      assertTrue(Math.abs(before.y() + trim.y()) <= Math.abs(before.y()), what);
+      assertTrue(Math.abs(before.rotation() + turn) <= Math.abs(before.rotation()), what);
+    }
+    assertTrue(trimmed >= 3);
   }
 
   @Test

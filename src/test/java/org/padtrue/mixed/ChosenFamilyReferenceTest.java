@@ -1,6 +1,7 @@
 package org.padtrue.mixed;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
@@ -57,5 +58,38 @@ class ChosenFamilyReferenceTest {
     PanelEstimate e = OffsetModel.fit(t, OffsetOptions.withDefaults()).panel(0);
     // One scale by definition of the family.
     assertEquals(e.scaleXPpm(), e.scaleYPpm(), 0);
+  }
+
+  /**
+   * A richer family than the true one is an error of the first kind of a 5 % test: of 200 panels
+   * with a planted similarity 10 are expected to be called affine, 19 is three standard errors more.
+   */
+  @Test
+  void richerThanTrueOnlyByTheTestsOwnLevel() {
+    int affine = 0;
+    for (int seed = 1; seed <= 200; seed++) {
+      SyntheticPanel p = new SyntheticPanel(seed);
+      p.rotationDeg = 0.08;
+      p.scaleX = 900e-6;
+      p.scaleY = 900e-6;
+      affine += chosen(p) == PanelFamily.AFFINE ? 1 : 0;
+    }
+    assertTrue(affine <= 19, "affine " + affine + " times in 200");
+  }
+
+  /** Where the axes differ by far more than the scatter hides, the affine family is always found. */
+  @Test
+  void clearDifferenceOfAxesIsFound() {
+    for (int seed = 1; seed <= 20; seed++) {
+      SyntheticPanel p = new SyntheticPanel(seed);
+      p.rotationDeg = 0.08;
+      p.scaleX = 3000e-6;
+      p.scaleY = -1000e-6;
+      assertEquals(PanelFamily.AFFINE, chosen(p), "seed " + seed);
+    }
+  }
+
+  private static PanelFamily chosen(SyntheticPanel p) {
+    return OffsetModel.fit(table(p), OffsetOptions.withDefaults()).terms().family();
   }
 }
