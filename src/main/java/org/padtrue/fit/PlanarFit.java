@@ -62,7 +62,12 @@ public record PlanarFit(PlanarTransform transform, double rss, int degreesOfFree
     int n = x.length;
     if (n < family.points()) {
       throw new IllegalArgumentException(
-          "points = " + n + "; a " + family + " fit needs " + family.points());
+          "points = "
+              + n
+              + "; the "
+              + family.name().toLowerCase(java.util.Locale.ROOT)
+              + " fit needs "
+              + family.points());
     }
     Moments m = Moments.of(x, y, u, v);
     double[] a = linear(family, m);

@@ -59,8 +59,13 @@ public final class Screening {
     }
     SlipKinds kinds = new SlipKinds(t, levels, poses);
     for (int i = 0; i < n; i++) {
-      if (far[i] && findings[i] == null) {
-        findings[i] = kinds.explain(i, far);
+      if (!far[i]) {
+        continue;
+      }
+      Finding position = kinds.explain(i, far);
+      // Two refs recorded for each other carry their rotations with them: no part is turned.
+      if (findings[i] == null || position.kind() == Finding.Kind.SWAPPED_REFS) {
+        findings[i] = position;
       }
     }
     rotations(t, symmetry, part, zero, findings);

@@ -94,8 +94,9 @@ final class SlipKinds {
         Finding.Kind.SWAPPED_XY,
         String.format(Locale.ROOT, "%s: x %.3f and y %.3f look swapped", m.id(), rx, ry));
     units(best, m, rx, ry, ex, ey, sd);
-    single(best, m, "x", rx, ex, sd, plain(del[1], sd));
-    single(best, m, "y", ry, ey, sd, plain(del[0], sd));
+    // A slip of one axis explains the row only where the other axis is right.
+    single(best, m, "x", rx, ex, sd, normal(del[1], sd));
+    single(best, m, "y", ry, ey, sd, normal(del[0], sd));
     double flip = normal(-rx - ex, sd) + normal(-ry - ey, sd);
     best.offer(
         flip,

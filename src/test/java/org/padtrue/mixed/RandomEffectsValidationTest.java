@@ -148,4 +148,12 @@ class RandomEffectsValidationTest {
     assertRelative(Math.sqrt(msw), f.residualSd(), 1e-4);
     assertRelative(Math.sqrt((msb - msw) / 24), f.sd(0), 1e-3);
   }
+
+  /** NIST StRD SmLs01: 9 treatments, 21 repeats; mean squares exactly 0.21 and 0.01. */
+  @Test
+  void smls01MatchesCertifiedMeanSquares() {
+    RandomEffectsFit f = intercept("nist-strd-anova-smls01.csv", 1, 0).fit(Estimation.REML);
+    assertRelative(0.1, f.residualSd(), SD_REL_TOL);
+    assertRelative(Math.sqrt((0.21 - 0.01) / 21), f.sd(0), SD_REL_TOL);
+  }
 }
