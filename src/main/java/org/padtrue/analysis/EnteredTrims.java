@@ -38,8 +38,7 @@ public final class EnteredTrims {
   public static EnteredTrims of(
       BatchTrim batch, List<GroupResult> groups, BoardArray array, Set<TrimKind> kinds) {
     double turn = kinds.contains(TrimKind.ROTATION) ? value(batch.rotation()) : 0;
-    boolean stretch =
-        kinds.contains(TrimKind.SCALE) && batch.scale().decision() == Decision.TRIM;
+    boolean stretch = kinds.contains(TrimKind.SCALE) && batch.scale().decision() == Decision.TRIM;
     double[] steps = new double[4];
     if (kinds.contains(TrimKind.ARRAY) && batch.array().decision() == Decision.TRIM) {
       steps = steps(batch.array(), array);

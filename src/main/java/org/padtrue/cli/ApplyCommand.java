@@ -130,8 +130,7 @@ final class ApplyCommand implements Callable<Integer> {
   }
 
   private boolean wanted(Placement p, BoardIndex board) {
-    boolean ref =
-        refs.isEmpty() || refs.contains(p.ref()) || refs.contains(board + "/" + p.ref());
+    boolean ref = refs.isEmpty() || refs.contains(p.ref()) || refs.contains(board + "/" + p.ref());
     return ref && (types.isEmpty() || types.contains(p.part()));
   }
 

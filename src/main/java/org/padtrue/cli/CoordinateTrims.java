@@ -211,8 +211,7 @@ final class CoordinateTrims {
     }
     Xy v = c.value();
     double k = keep(v.x(), c.standardErrors().x(), v.y(), c.standardErrors().y());
-    return new BatchTrim.Shift(
-        new Xy(mm(-k * v.x()), mm(-k * v.y())), Decision.TRIM, was.reason());
+    return new BatchTrim.Shift(new Xy(mm(-k * v.x()), mm(-k * v.y())), Decision.TRIM, was.reason());
   }
 
   private double zero(FirstArticleResult.@Nullable RotationZero z) {

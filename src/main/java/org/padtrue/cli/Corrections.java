@@ -51,8 +51,7 @@ final class Corrections {
     if (kinds.contains(TrimKind.PLACEMENT)) {
       CoordinateTrims.Offered o = CoordinateTrims.of(analysis, job.job().machine());
       fields.add(
-          EnteredTrims.of(
-              o.batch(), o.groups(), job.job().array(), EnumSet.allOf(TrimKind.class)));
+          EnteredTrims.of(o.batch(), o.groups(), job.job().array(), EnumSet.allOf(TrimKind.class)));
     }
   }
 
@@ -129,10 +128,7 @@ final class Corrections {
 
   /** The levels that a placement belongs to. */
   private record Keys(
-      String part,
-      @Nullable String nozzle,
-      @Nullable String feeder,
-      @Nullable String head) {
+      String part, @Nullable String nozzle, @Nullable String feeder, @Nullable String head) {
     static Keys of(Placement p) {
       return new Keys(p.part(), p.nozzle(), p.feeder(), p.head());
     }

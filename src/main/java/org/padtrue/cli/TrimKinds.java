@@ -37,8 +37,7 @@ final class TrimKinds {
   }
 
   static String names() {
-    return Stream.concat(
-            Stream.of(TrimKind.values()).map(TrimKind::key), Stream.of("panel", "all"))
+    return Stream.concat(Stream.of(TrimKind.values()).map(TrimKind::key), Stream.of("panel", "all"))
         .collect(Collectors.joining(", "));
   }
 }

@@ -144,8 +144,7 @@ public final class CorrectedFile {
     }
     expected.put(row.row(), new Pose(now[0], now[1], now[2]));
     if (changed) {
-      changes.add(
-          new CorrectedFileChange(r.line(), r.ref(), before.toString(), after.toString()));
+      changes.add(new CorrectedFileChange(r.line(), r.ref(), before.toString(), after.toString()));
     }
   }
 

@@ -64,9 +64,7 @@ class ApplyCommandTest {
 
   private static double[] offset(StoredAnalysis a, String part) {
     var g = a.group("part", part).orElseThrow();
-    return new double[] {
-      g.leastSquares().x(), g.leastSquares().y(), g.leastSquares().rotation()
-    };
+    return new double[] {g.leastSquares().x(), g.leastSquares().y(), g.leastSquares().rotation()};
   }
 
   @ParameterizedTest
@@ -105,8 +103,9 @@ class ApplyCommandTest {
           for (int k = 0; k < 3; k++) {
             double tol = k < 2 ? LEFT_MM : LEFT_DEG;
             assertThat(left[k]).as(type + " " + k).isBetween(-tol, tol);
-            assertThat(twice[k]).as(type + " doubled " + k).isBetween(
-                2 * o[k] - 2 * tol, 2 * o[k] + 2 * tol);
+            assertThat(twice[k])
+                .as(type + " doubled " + k)
+                .isBetween(2 * o[k] - 2 * tol, 2 * o[k] + 2 * tol);
           }
         });
   }
@@ -145,7 +144,8 @@ class ApplyCommandTest {
     assertThat(Math.abs(after.panels().get(0).transform().rotation())).isLessThan(0.008);
     after
         .placements()
-        .forEach(r -> assertThat(Math.hypot(r.deviation().x(), r.deviation().y())).isLessThan(0.03));
+        .forEach(
+            r -> assertThat(Math.hypot(r.deviation().x(), r.deviation().y())).isLessThan(0.03));
   }
 
   @Test
@@ -230,7 +230,8 @@ class ApplyCommandTest {
         analyse(LineSimulation.write(dir.resolve("a2.csv"), s.article(corrected, 1)), "r2");
     after
         .placements()
-        .forEach(r -> assertThat(Math.hypot(r.deviation().x(), r.deviation().y())).isLessThan(0.012));
+        .forEach(
+            r -> assertThat(Math.hypot(r.deviation().x(), r.deviation().y())).isLessThan(0.012));
   }
 
   @Test

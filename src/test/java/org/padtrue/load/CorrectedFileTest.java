@@ -84,7 +84,8 @@ class CorrectedFileTest {
 
   @Test
   void utf16TabMilKeepsUnitAndCoding() {
-    String before = "Designator\tFootprint\tMid X (mil)\tMid Y (mil)\tRotation\nR1\tA\t500\t200\t0\n";
+    String before =
+        "Designator\tFootprint\tMid X (mil)\tMid Y (mil)\tRotation\nR1\tA\t500\t200\t0\n";
     // 0.012 mm = 0.4724 mil, 0.034 mm = 1.3386 mil; 0.001 mm needs two decimals of a mil.
     String after =
         "Designator\tFootprint\tMid X (mil)\tMid Y (mil)\tRotation\nR1\tA\t500.47\t198.66\t0.25\n";
@@ -119,15 +120,17 @@ class CorrectedFileTest {
             + "R1    10k   12.712   5.046    90.25  top\n"
             + "R2    10k  112.712  15.046     0.25  top\n"
             + "R3    10k    2.700    5.08      0.0  top\n";
-    assertThat(corrected(job(", \"units\": \"mm\"", before.getBytes(StandardCharsets.UTF_8)), 0, 1)
-            .text())
+    assertThat(
+            corrected(job(", \"units\": \"mm\"", before.getBytes(StandardCharsets.UTF_8)), 0, 1)
+                .text())
         .isEqualTo(after);
   }
 
   @Test
   void wholeNumbersInQuotedDecimalCommaFileOfCommasGetQuotes() {
     String before = "Ref,Part,X,Y,Rotation\nR1,A,\"12,5\",7,0\nR2,A,\"13,25\",\"8,5\",0\n";
-    String after = "Ref,Part,X,Y,Rotation\nR1,A,\"12,512\",\"6,966\",\"0,25\"\nR2,A,\"13,25\",\"8,5\",0\n";
+    String after =
+        "Ref,Part,X,Y,Rotation\nR1,A,\"12,512\",\"6,966\",\"0,25\"\nR2,A,\"13,25\",\"8,5\",0\n";
     assertThat(corrected(job("", before.getBytes(StandardCharsets.UTF_8)), 0).text())
         .isEqualTo(after);
   }
@@ -182,8 +185,7 @@ class CorrectedFileTest {
     assertThat(line(job(", \"side\": \"bottom\"", b))).isEqualTo("9.988,19.966,29.75");
     String fromBottom = ", \"side\": \"bottom\", \"axes\": {\"bottomX\": \"asSeenFromBottom\"}";
     assertThat(line(job(fromBottom, b))).isEqualTo("10.012,19.966,30.25");
-    String all =
-        ", \"side\": \"bottom\", \"axes\": {\"y\": \"down\", \"rotation\": \"clockwise\"}";
+    String all = ", \"side\": \"bottom\", \"axes\": {\"y\": \"down\", \"rotation\": \"clockwise\"}";
     assertThat(line(job(all, b))).isEqualTo("9.988,20.034,30.25");
   }
 
@@ -193,8 +195,7 @@ class CorrectedFileTest {
 
   @Test
   void inputsAreNeverWrittenOver() throws IOException {
-    LoadedJob job =
-        job("", "Ref,Part,X,Y,Rotation\nR1,A,1,1,0\n".getBytes(StandardCharsets.UTF_8));
+    LoadedJob job = job("", "Ref,Part,X,Y,Rotation\nR1,A,1,1,0\n".getBytes(StandardCharsets.UTF_8));
     CorrectedFile f = corrected(job, 0);
     Path in = dir.resolve("p.csv");
     Path link = Files.createSymbolicLink(dir.resolve("link.csv"), in);

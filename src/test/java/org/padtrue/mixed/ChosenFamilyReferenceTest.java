@@ -62,7 +62,8 @@ class ChosenFamilyReferenceTest {
 
   /**
    * A richer family than the true one is an error of the first kind of a 5 % test: of 200 panels
-   * with a planted similarity 10 are expected to be called affine, 19 is three standard errors more.
+   * with a planted similarity 10 are expected to be called affine, 19 is three standard errors
+   * more.
    */
   @Test
   void richerThanTrueOnlyByTheTestsOwnLevel() {
@@ -77,7 +78,9 @@ class ChosenFamilyReferenceTest {
     assertTrue(affine <= 19, "affine " + affine + " times in 200");
   }
 
-  /** Where the axes differ by far more than the scatter hides, the affine family is always found. */
+  /**
+   * Where the axes differ by far more than the scatter hides, the affine family is always found.
+   */
   @Test
   void clearDifferenceOfAxesIsFound() {
     for (int seed = 1; seed <= 20; seed++) {
