@@ -40,6 +40,9 @@ public record FamilyControl(
 
   /** What a reader should know, one sentence. */
   public String sentence() {
+    if (charts == 0) {
+      return "No series has articles enough for control limits yet.";
+    }
     return String.format(
         Locale.ROOT,
         "%d series are watched by %d charts and %d tests; limits and p values are set so that the"

@@ -30,52 +30,99 @@ final class SeriesReader {
   private record Entered(Instant at, long articleId, String job, LoggedTrim trim) {}
 
   List<LoggedSeries> series(String machine, @Nullable String job) throws SQLException {
-    List<Entered> trims = trims(machine);
-    Map<String, List<LoggedPoint>> points = new LinkedHashMap<>();
+    List<Head> heads = heads(machine, job);
+    Map<Long, List<Estimate>> estimates = new HashMap<>();
+    heads.forEach(h -> estimates.put(h.id, new ArrayList<>()));
     Map<String, String> units = new HashMap<>();
-    String sql =
-        "SELECT a.id, a.measured_at, a.job, a.shift, a.operator, a.temperature_c,"
-            + " a.humidity_percent, a.minutes_running, a.placements_since_service, p.panel, p.name,"
-            + " p.unit, p.value, p.standard_error FROM article a JOIN fit_parameter p ON"
-            + " p.article_id = a.id WHERE (? = '' OR a.machine = ?) AND (? = '' OR a.job = ?) AND "
-            + STANDS
-            + " ORDER BY a.measured_at, a.id, p.seq";
-    try (PreparedStatement s = c.prepareStatement(sql)) {
-      ArticleReader.filter(s, machine, job);
-      try (ResultSet r = s.executeQuery()) {
-        InForce inForce = new InForce(trims);
-        long last = Long.MIN_VALUE;
-        Instant at = Instant.EPOCH;
-        Conditions k = Conditions.UNKNOWN;
-        while (r.next()) {
-          long id = r.getLong(1);
-          if (id != last) {
-            last = id;
-            at = Instant.parse(r.getString(2));
-            k = Sql.conditions(r);
-            inForce.advance(at, id);
-          }
-          String name = r.getString(11);
-          double value = r.getDouble(13);
-          double se = Sql.number(r, "standard_error");
-          units.putIfAbsent(name, r.getString(12));
-          points
-              .computeIfAbsent(name, n -> new ArrayList<>())
-              .add(
-                  new LoggedPoint(
-                      at,
-                      id,
-                      r.getString(10),
-                      value,
-                      se,
-                      value - inForce.sum(name, r.getString(3)),
-                      k));
-        }
+    estimates(machine, job, estimates, units);
+    InForce inForce = new InForce(trims(machine));
+    Map<String, List<LoggedPoint>> points = new LinkedHashMap<>();
+    for (Head h : heads) {
+      inForce.advance(h.at, h.id);
+      for (Estimate e : estimates.getOrDefault(h.id, List.of())) {
+        points
+            .computeIfAbsent(e.name, n -> new ArrayList<>())
+            .add(
+                new LoggedPoint(
+                    h.at,
+                    h.id,
+                    e.panel,
+                    e.value,
+                    e.standardError,
+                    e.value - inForce.sum(e.name, h.job),
+                    h.conditions));
       }
     }
     List<LoggedSeries> all = new ArrayList<>();
     points.forEach((name, p) -> all.add(new LoggedSeries(name, units.getOrDefault(name, ""), p)));
     return all;
+  }
+
+  private record Head(long id, Instant at, String job, Conditions conditions) {}
+
+  private record Estimate(String panel, String name, double value, double standardError) {}
+
+  private List<Head> heads(String machine, @Nullable String job) throws SQLException {
+    String sql =
+        "SELECT a.* FROM article a WHERE (? = '' OR a.machine = ?) AND (? = '' OR a.job = ?) AND "
+            + STANDS
+            + " ORDER BY a.measured_at, a.id";
+    List<Head> all = new ArrayList<>();
+    try (PreparedStatement s = c.prepareStatement(sql)) {
+      ArticleReader.filter(s, machine, job);
+      try (ResultSet r = s.executeQuery()) {
+        while (r.next()) {
+          all.add(
+              new Head(
+                  r.getLong("id"),
+                  Instant.parse(r.getString("measured_at")),
+                  Sql.string(r, "job"),
+                  Sql.conditions(r)));
+        }
+      }
+    }
+    return all;
+  }
+
+  // In the order of the primary key, so that the store need not sort; columns by number, as there
+  // are
+  // many rows.
+  private void estimates(
+      String machine,
+      @Nullable String job,
+      Map<Long, List<Estimate>> byArticle,
+      Map<String, String> units)
+      throws SQLException {
+    String sql =
+        "SELECT p.article_id, p.panel, p.name, p.value, p.standard_error, p.unit FROM fit_parameter"
+            + " p JOIN article a ON a.id = p.article_id WHERE (? = '' OR a.machine = ?) AND (? = ''"
+            + " OR a.job = ?) ORDER BY p.article_id, p.seq";
+    Map<String, String> once = new HashMap<>();
+    try (PreparedStatement s = c.prepareStatement(sql)) {
+      ArticleReader.filter(s, machine, job);
+      try (ResultSet r = s.executeQuery()) {
+        while (r.next()) {
+          List<Estimate> article = byArticle.get(r.getLong(1));
+          if (article == null) {
+            continue; // corrected by a later row
+          }
+          String name = r.getString(3);
+          double value = r.getDouble(4);
+          double se = r.getDouble(5);
+          double error = r.wasNull() ? Double.NaN : se;
+          if (!units.containsKey(name)) {
+            units.put(name, r.getString(6));
+          }
+          String panel = r.getString(2);
+          article.add(
+              new Estimate(
+                  once.computeIfAbsent(panel, k -> k),
+                  once.computeIfAbsent(name, k -> k),
+                  value,
+                  error));
+        }
+      }
+    }
   }
 
   private List<Entered> trims(String machine) throws SQLException {
@@ -106,7 +153,7 @@ final class SeriesReader {
     private final List<Entered> all;
     private int next;
     private final List<Entered> entered = new ArrayList<>();
-    private final Map<String, Double> sums = new HashMap<>();
+    private final Map<String, Map<String, Double>> sums = new HashMap<>();
 
     InForce(List<Entered> all) {
       this.all = all;
@@ -125,7 +172,8 @@ final class SeriesReader {
     }
 
     double sum(String series, String job) {
-      return sums.computeIfAbsent(series + "\u0000" + job, k -> add(series, job));
+      return sums.computeIfAbsent(job, k -> new HashMap<>())
+          .computeIfAbsent(series, k -> add(series, job));
     }
 
     private double add(String series, String job) {

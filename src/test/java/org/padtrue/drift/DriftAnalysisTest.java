@@ -200,6 +200,27 @@ class DriftAnalysisTest {
     assertThat(r.series().get(3).trend().p()).isEqualTo(1);
   }
 
+  /**
+   * Several panels measured at one moment make a series without a trend, and an empty log no
+   * series.
+   */
+  @Test
+  void oneMomentAndNoSeries() {
+    List<SeriesPoint> points = new ArrayList<>();
+    double[] e = noise(12, 0.01, 6);
+    for (int i = 0; i < e.length; i++) {
+      points.add(point(0, e[i], e[i], 0.002));
+    }
+    DriftAnalysis a = new DriftAnalysis(DriftOptions.withDefaults());
+    DriftResult r = a.run(List.of(new DriftSeries("shiftX", "mm", points)), List.of());
+    assertThat(r.series().get(0).trend()).isNull();
+    assertThat(r.series().get(0).forecast()).isNull();
+    DriftResult none = a.run(List.of(), List.of());
+    assertThat(none.hints()).isEmpty();
+    assertThat(none.family().sentence())
+        .isEqualTo("No series has articles enough for control limits yet.");
+  }
+
   @Test
   void namesTellFactorLevelAndAxis() {
     DriftSeries s = new DriftSeries("part R 0603 x", "mm", List.of());

@@ -25,6 +25,7 @@ final class RecorderProcess {
             java.nio.file.Path.of(System.getProperty("java.home"), "bin", "java").toString(),
             "-Xmx256m",
             "-XX:TieredStopAtLevel=1",
+            "-Dslf4j.internal.verbosity=ERROR",
             "-cp",
             System.getProperty("java.class.path"),
             RecorderProcess.class.getName(),
