@@ -166,7 +166,7 @@ final class Decisions {
   }
 
   /** Linear part of the correction field: minus what rotation and scale add. */
-  private static double[] linear(double rotationDeg, @Nullable Scale s) {
+  static double[] linear(double rotationDeg, @Nullable Scale s) {
     double phi = Math.toRadians(rotationDeg);
     double kx = s == null ? 0 : 1e-6 * s.xPpm();
     double ky = s == null ? 0 : 1e-6 * s.yPpm();

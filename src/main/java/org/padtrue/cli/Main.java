@@ -23,7 +23,12 @@ import picocli.CommandLine.Help.Ansi;
       "Change offsets only as a qualified person; a moving gantry needs its interlocks and lockout as",
       "the maker says; acceptance follows the customer's contract and the current standard."
     },
-    subcommands = {AnalyseCommand.class, InspectCommand.class, DemoCommand.class})
+    subcommands = {
+      AnalyseCommand.class,
+      ApplyCommand.class,
+      InspectCommand.class,
+      DemoCommand.class
+    })
 public final class Main {
   /** Done, whatever the verdict. */
   static final int DONE = 0;

@@ -1,0 +1,275 @@
+package org.padtrue.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.TrimLine;
+import org.padtrue.analysis.Xyr;
+import org.padtrue.load.CorrectedFile;
+import org.padtrue.load.CorrectedFileChange;
+import org.padtrue.load.CorrectedFileInputs;
+import org.padtrue.load.JobLoader;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import org.padtrue.report.AnalysisJson;
+import org.padtrue.report.StoredAnalysis;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** The user's own placement file with trims put into its coordinates. */
+@Command(
+    name = "apply",
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    description = {
+      "Writes the job's placement file with trims added to x, y and rotation, all else byte for"
+          + " byte.",
+      "Part type trims only, unless --trims says otherwise: panel trims usually go into the"
+          + " machine."
+    },
+    footer = {
+      "",
+      "Trims: registration, rotation, scale, array, common, rotationZero, part, nozzle, feeder,",
+      "head; 'placement' for what stands out but the machine does not accept as an offset; 'panel'",
+      "for registration, rotation, scale and array; 'all'.",
+      "What is put into the file must not be entered in the machine as well.",
+      "",
+      "Examples:",
+      "  padtrue apply job.json report/analysis.json --out corrected.csv",
+      "  padtrue apply job.json report/analysis.json --out corrected.csv --trims part,rotationZero",
+      "  padtrue apply job.json report/analysis.json --out corrected.csv --trims part --refs R7,C3",
+      "  padtrue apply job.json report/analysis.json --out corrected.csv --types R0603"
+    })
+final class ApplyCommand implements Callable<Integer> {
+  private static final int MOST_LINES = 12;
+
+  /** A kind counts as trimmed when any of its levels is. */
+  private static final List<Decision> PRECEDENCE =
+      List.of(Decision.TRIM, Decision.NOT_ACCEPTED, Decision.CANNOT_TELL, Decision.LEAVE);
+
+  @Spec
+  @SuppressWarnings("NullAway.Init")
+  private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "JOB", description = "Job file (JSON).")
+  @SuppressWarnings("NullAway.Init")
+  private Path jobFile;
+
+  @Parameters(
+      index = "1",
+      paramLabel = "ANALYSIS.json",
+      description = "The analysis.json that 'analyse' wrote for this job.")
+  @SuppressWarnings("NullAway.Init")
+  private Path analysisFile;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "FILE",
+      description = "The corrected placement file.")
+  @SuppressWarnings("NullAway.Init")
+  private Path out;
+
+  @Option(
+      names = "--trims",
+      paramLabel = "KIND",
+      split = ",",
+      description = "Kinds of trim to put into the file. Default: part.")
+  private List<String> trims = new ArrayList<>(List.of("part"));
+
+  @Option(
+      names = "--refs",
+      paramLabel = "REF",
+      split = ",",
+      description = "Correct these placements only (REF or COLUMN/ROW/REF).")
+  private List<String> refs = new ArrayList<>();
+
+  @Option(
+      names = "--types",
+      paramLabel = "PART",
+      split = ",",
+      description = "Correct placements of these part types only.")
+  private List<String> types = new ArrayList<>();
+
+  @Option(names = "--quiet", description = "Print nothing but errors.")
+  private boolean quiet;
+
+  @Override
+  public Integer call() {
+    Set<TrimKind> kinds = TrimKinds.parse(trims, spec.commandLine());
+    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
+    List<Path> inputs = CorrectedFileInputs.of(jobFile);
+    inputs.add(analysisFile);
+    CorrectedFile.refuseInput(out, inputs);
+    StoredAnalysis analysis = AnalysisJson.read(analysisFile);
+    AnalysisMatch.require(analysis, job);
+    checkNames(job);
+    Corrections c = Corrections.of(job, analysis, kinds, this::wanted);
+    CorrectedFile file = CorrectedFile.of(job, c.rows());
+    file.write(out, inputs);
+    if (!quiet) {
+      print(job, analysis, kinds, c, file);
+    }
+    return Main.DONE;
+  }
+
+  private boolean wanted(Placement p, BoardIndex board) {
+    boolean ref = refs.isEmpty() || refs.contains(p.ref()) || refs.contains(board + "/" + p.ref());
+    return ref && (types.isEmpty() || types.contains(p.part()));
+  }
+
+  private void checkNames(LoadedJob job) {
+    Set<String> known = new LinkedHashSet<>();
+    Set<String> parts = new LinkedHashSet<>();
+    for (Placement p : job.job().placements()) {
+      known.add(p.ref());
+      job.job().array().boards().forEach(b -> known.add(b.index() + "/" + p.ref()));
+      parts.add(p.part());
+    }
+    List<Problem> problems = new ArrayList<>();
+    for (String r : refs) {
+      if (!known.contains(r)) {
+        problems.add(missing(job, "--refs", "placement", r));
+      } else if (r.contains("/") && !job.wholePanel() && job.job().array().boards().size() > 1) {
+        problems.add(
+            Problem.of(
+                job.placements().name(),
+                "the file gives one board for all, so " + r + " has no row of its own",
+                "name the ref alone in --refs"));
+      }
+    }
+    for (String t : types) {
+      if (!parts.contains(t)) {
+        problems.add(missing(job, "--types", "part type", t));
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
+    }
+  }
+
+  private static Problem missing(LoadedJob job, String option, String what, String name) {
+    return Problem.of(
+        job.placements().name(),
+        "there is no " + what + " '" + name + "' on the placed side",
+        "correct " + option);
+  }
+
+  private void print(
+      LoadedJob job,
+      StoredAnalysis analysis,
+      Set<TrimKind> kinds,
+      Corrections c,
+      CorrectedFile file) {
+    PrintWriter console = spec.commandLine().getOut();
+    console.println(
+        TextTable.plain(
+            out
+                + ": "
+                + file.changes().size()
+                + " of "
+                + job.placed().size()
+                + " rows of the placed side changed, all else as in "
+                + job.placements().name()));
+    levels(c.levels(kinds)).forEach(console::println);
+    changes(file.changes()).forEach(console::println);
+    kinds.stream()
+        .map(k -> undecided(k, analysis))
+        .filter(s -> !s.isEmpty())
+        .forEach(console::println);
+    List<String> origins = c.originMoves();
+    if (!origins.isEmpty()) {
+      console.println(
+          "Turned and stretched about each board's own origin; move the origins too, mm: "
+              + String.join(", ", origins));
+    }
+    String left =
+        analysis.trims().stream()
+            .filter(t -> !inFile(t, kinds))
+            .map(TrimLine::where)
+            .collect(Collectors.joining(", "));
+    if (!left.isEmpty()) {
+      console.println(TextTable.plain("For the machine: " + left + "."));
+    }
+    if (!file.changes().isEmpty()) {
+      console.println("Do not enter in the machine what is in this file now.");
+    }
+  }
+
+  private static boolean inFile(TrimLine t, Set<TrimKind> kinds) {
+    return TrimKind.parse(t.kind()).filter(kinds::contains).isPresent();
+  }
+
+  private static List<String> levels(List<GroupResult> levels) {
+    TextTable t = new TextTable("  ", "ttnnnn");
+    t.row("added", "frame", "x mm", "y mm", "rotation", "placements seen");
+    for (GroupResult g : levels.subList(0, Math.min(MOST_LINES, levels.size()))) {
+      Xyr v = g.trim().value();
+      t.row(
+          g.factor() + " " + g.level(),
+          g.frame(),
+          String.format(Locale.ROOT, "%+.3f", v.x()),
+          String.format(Locale.ROOT, "%+.3f", v.y()),
+          String.format(Locale.ROOT, "%+.2f", v.rotation()),
+          Integer.toString(g.count()));
+    }
+    List<String> lines = new ArrayList<>(levels.isEmpty() ? List.of() : t.lines());
+    if (levels.size() > MOST_LINES) {
+      lines.add("  and " + (levels.size() - MOST_LINES) + " more");
+    }
+    return lines;
+  }
+
+  /** The first few rows before and after, to compare with the file. */
+  private static List<String> changes(List<CorrectedFileChange> all) {
+    TextTable t = new TextTable("  ", "nttt");
+    t.row("line", "ref", "was (x, y, rotation)", "is now");
+    for (CorrectedFileChange ch : all.subList(0, Math.min(3, all.size()))) {
+      t.row(Integer.toString(ch.line()), ch.ref(), ch.before(), ch.after());
+    }
+    return all.isEmpty() ? List.of() : t.lines();
+  }
+
+  /** Why a kind that was asked for changes nothing. */
+  private static String undecided(TrimKind k, StoredAnalysis a) {
+    var b = a.batchTrim();
+    Decision d =
+        switch (k) {
+          case REGISTRATION -> b.shift().decision();
+          case ROTATION -> b.rotation().decision();
+          case SCALE -> b.scale().decision();
+          case ARRAY -> b.array().decision();
+          case COMMON -> b.common().decision();
+          case ROTATION_ZERO -> b.rotationZero().decision();
+          default ->
+              a.groups().stream()
+                  .filter(g -> g.factor().equals(k.key()))
+                  .map(g -> g.trim().decision())
+                  .min(Comparator.comparing(x -> PRECEDENCE.indexOf(x)))
+                  .orElse(Decision.TRIM);
+        };
+    return switch (d) {
+      case TRIM -> "";
+      case LEAVE -> k.key() + ": the analysis leaves it alone.";
+      case CANNOT_TELL -> k.key() + ": the analysis cannot tell.";
+      case NOT_ACCEPTED ->
+          k.key() + ": not accepted by the machine; --trims placement puts it into the file.";
+    };
+  }
+}

@@ -1,0 +1,26 @@
+package org.padtrue.load;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.TextFile;
+
+/** The files that a job is made of: itself and those that it names. */
+public final class CorrectedFileInputs {
+  private CorrectedFileInputs() {}
+
+  /** The job file, its placement file and its parts file. */
+  public static List<Path> of(Path job) {
+    JobText text = JobTextReader.read(TextFile.read(job), new ProblemList(job.toString()));
+    List<Path> files = new ArrayList<>();
+    files.add(job);
+    if (!text.placements().isEmpty()) {
+      files.add(job.resolveSibling(text.placements()));
+    }
+    if (text.parts() != null) {
+      files.add(job.resolveSibling(text.parts()));
+    }
+    return files;
+  }
+}
