@@ -5,7 +5,7 @@ import java.util.List;
 
 /** The range in which a placement file gives its rotations, so that a corrected one stays in it. */
 enum CorrectedFileTurns {
-  /** 0 to 360, 360 excluded. */
+  /** 0 to 360. */
   FROM_0,
   /** -180 to 180. */
   AROUND_0,
@@ -24,7 +24,7 @@ enum CorrectedFileTurns {
         most = Math.max(most, r.filePose().rotationDeg());
       }
     }
-    if (least >= 0 && most < 360) {
+    if (least >= 0 && most <= 360) {
       return FROM_0;
     }
     return least >= -180 && most <= 180 ? AROUND_0 : ANY;
