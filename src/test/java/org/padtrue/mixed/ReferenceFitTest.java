@@ -27,8 +27,8 @@ class ReferenceFitTest {
   private static final double BLUP_TOL = 1e-6;
   private static final double SHIFT_TOL = 1e-6;
 
-  /** phi^2 / 2 times 150 mm for phi = 0.06 degrees. */
-  private static final double SECOND_ORDER_TOL = 8.3e-5;
+  /** phi^2 times 150 mm for phi = 0.06 degrees: twice the sagitta across the panel. */
+  private static final double SECOND_ORDER_TOL = 1.65e-4;
 
   private static DeviationTable article() {
     List<Measured> rows = new ArrayList<>();
