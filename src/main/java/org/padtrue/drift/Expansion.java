@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,13 +35,23 @@ public record Expansion(String material, double lowPpmPerK, double highPpmPerK, 
   }
 
   /**
-   * Reads material,lowPerK,highPerK,source; '#' begins a comment line; a header line is skipped.
+   * Reads a table: a header that names material, low..., high... and source, in any order and among
+   * other columns; '#' begins a comment line. The source comes last and may hold commas.
    */
   static List<Expansion> read(InputStream in) throws IOException {
     List<Expansion> table = new ArrayList<>();
     BufferedReader r = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8));
+    Columns columns = Columns.DEFAULT;
     for (String line = r.readLine(); line != null; line = r.readLine()) {
-      Expansion e = parse(line.strip());
+      String text = line.strip();
+      if (text.startsWith("#") || text.isEmpty()) {
+        continue;
+      }
+      if (text.toLowerCase(Locale.ROOT).contains("material,")) {
+        columns = Columns.of(text);
+        continue;
+      }
+      Expansion e = columns.parse(text);
       if (e != null) {
         table.add(e);
       }
@@ -48,19 +59,42 @@ public record Expansion(String material, double lowPpmPerK, double highPpmPerK, 
     return table;
   }
 
-  private static @Nullable Expansion parse(String line) {
-    String[] f = line.split(",", 4);
-    if (line.startsWith("#") || f.length < 3) {
-      return null;
+  /** Where the columns stand. */
+  private record Columns(int material, int low, int high, int source) {
+    static final Columns DEFAULT = new Columns(0, 1, 2, 3);
+
+    static Columns of(String header) {
+      String[] names = header.toLowerCase(Locale.ROOT).split(",");
+      return new Columns(
+          find(names, "material", 0),
+          find(names, "low", 1),
+          find(names, "high", 2),
+          find(names, "source", names.length));
     }
-    try {
-      double low = Double.parseDouble(f[1].strip());
-      double high = Double.parseDouble(f[2].strip());
-      double factor = Math.max(Math.abs(low), Math.abs(high)) < PLAIN ? 1e6 : 1;
-      return new Expansion(
-          unquoted(f[0]), low * factor, high * factor, f.length > 3 ? unquoted(f[3]) : "");
-    } catch (NumberFormatException header) {
-      return null;
+
+    private static int find(String[] names, String start, int otherwise) {
+      for (int i = 0; i < names.length; i++) {
+        if (names[i].strip().startsWith(start)) {
+          return i;
+        }
+      }
+      return otherwise;
+    }
+
+    @Nullable Expansion parse(String line) {
+      String[] f = line.split(",", source + 1);
+      if (f.length <= Math.max(material, Math.max(low, high))) {
+        return null;
+      }
+      try {
+        double from = Double.parseDouble(f[low].strip());
+        double to = Double.parseDouble(f[high].strip());
+        double factor = Math.max(Math.abs(from), Math.abs(to)) < PLAIN ? 1e6 : 1;
+        String origin = source < f.length ? unquoted(f[source]) : "";
+        return new Expansion(unquoted(f[material]), from * factor, to * factor, origin);
+      } catch (NumberFormatException noNumber) {
+        return null;
+      }
     }
   }
 

@@ -75,8 +75,11 @@ final class TemperatureWords {
     for (Expansion e : table) {
       if (e.matches(slope, se)) {
         names.add(
-            String.format(
-                Locale.ROOT, "%s %.3g to %.3g", e.material(), e.lowPpmPerK(), e.highPpmPerK()));
+            e.material()
+                + (e.lowPpmPerK() == e.highPpmPerK()
+                    ? String.format(Locale.ROOT, " %.3g", e.lowPpmPerK())
+                    : String.format(
+                        Locale.ROOT, " %.3g to %.3g", e.lowPpmPerK(), e.highPpmPerK())));
       }
     }
     if (names.isEmpty()) {

@@ -242,5 +242,12 @@ class DriftAnalysisTest {
     assertThat(t).hasSize(2);
     assertThat(t.get(0).lowPpmPerK()).isCloseTo(8, within(1e-9));
     assertThat(t.get(1)).isEqualTo(new Expansion("steel", 11, 12, "a, b"));
+    String more = "material,low,high,value,source\ncopper,16,18,17,a book, from memory\n";
+    assertThat(Expansion.read(new ByteArrayInputStream(more.getBytes(StandardCharsets.UTF_8))))
+        .containsExactly(new Expansion("copper", 16, 18, "a book, from memory"));
+    assertThat(Expansion.table())
+        .as("the bundled table")
+        .hasSizeGreaterThan(5)
+        .allMatch(e -> e.lowPpmPerK() <= e.highPpmPerK() && !e.source().isEmpty());
   }
 }
