@@ -93,9 +93,11 @@ class AnalyseCommandTest {
     JsonNode a = json(report.resolve("analysis.json"));
     assertThat(a.path("schema").asText()).isEqualTo("padtrue/analysis/1");
     Map<String, String> keys = new LinkedHashMap<>();
-    keys.put("", "schema job articles stage reference counts panels common rotationZero groups"
-        + " batchTrim tests varianceComponents budget scatter quadrants aliases excluded placements"
-        + " acceptance clearances");
+    keys.put(
+        "",
+        "schema job articles stage reference counts panels common rotationZero groups"
+            + " batchTrim tests varianceComponents budget scatter quadrants aliases excluded placements"
+            + " acceptance clearances");
     keys.put("/counts", "nominal measured used excluded missing");
     keys.put("/panels/0", "panel transform standardErrors array families");
     for (String t : List.of("transform", "standardErrors")) {
@@ -103,8 +105,10 @@ class AnalyseCommandTest {
     }
     keys.put("/panels/0/families/0", "family array parameters rss aicc f p");
     keys.put("/rotationZero", "value standardError");
-    keys.put("/groups/0", "factor level frame count zeroOrientation offset standardErrors combined"
-        + " combinedStandardErrors leastSquares trim");
+    keys.put(
+        "/groups/0",
+        "factor level frame count zeroOrientation offset standardErrors combined"
+            + " combinedStandardErrors leastSquares trim");
     for (String t :
         List.of("offset", "standardErrors", "combined", "combinedStandardErrors", "leastSquares")) {
       keys.put("/groups/0/" + t, "x y rotation");
@@ -123,10 +127,14 @@ class AnalyseCommandTest {
     keys.put("/scatter", "sdX sdY sdRotation measuringSd degreesOfFreedom");
     keys.put("/quadrants/0", "rotation count x y standardErrors");
     keys.put("/excluded/0", "panel column row ref kind sentence");
-    keys.put("/placements/0", "panel column row ref part nominal deviation residual afterTrim margin"
-        + " marginAfterTrim probabilityOutside probabilityOutsideAfterTrim verdict");
-    keys.put("/acceptance", "class outside outsideAfterTrim expectedOutside"
-        + " expectedOutsideAfterTrim cpk cpkLower95 cpkAfterTrim");
+    keys.put(
+        "/placements/0",
+        "panel column row ref part nominal deviation residual afterTrim margin"
+            + " marginAfterTrim probabilityOutside probabilityOutsideAfterTrim verdict");
+    keys.put(
+        "/acceptance",
+        "class outside outsideAfterTrim expectedOutside"
+            + " expectedOutsideAfterTrim cpk cpkLower95 cpkAfterTrim");
     keys.put("/clearances/0", "panel a b gap gapAfterTrim probabilityTouching");
     keys.forEach(
         (path, names) -> {
@@ -280,9 +288,12 @@ class AnalyseCommandTest {
       }
     }
     long printed =
-        v.keySet().stream().filter(k -> k.matches("(part|nozzle|board) \\S+ (x|y|rotation)")).count();
+        v.keySet().stream()
+            .filter(k -> k.matches("(part|nozzle|board) \\S+ (x|y|rotation)"))
+            .count();
     assertThat(levels).isEqualTo((int) printed);
-    assertThat(a.at("/rotationZero/value").asDouble()).isCloseTo(v.get("rotationZero"), within(2e-5));
+    assertThat(a.at("/rotationZero/value").asDouble())
+        .isCloseTo(v.get("rotationZero"), within(2e-5));
   }
 
   // ---- bad input ----
@@ -324,8 +335,7 @@ class AnalyseCommandTest {
             JOB,
             PLACEMENTS,
             "ref,dx,dy,drotation\nR1,0.01,abc,0.1\nR22,0.03,0.01,0\nR2,0.01,0.02,0\nR2,0.01,0,0\nR1,NaN,0,0\n");
-    List<String> lines =
-        r.err().lines().filter(l -> !l.startsWith("reading")).toList();
+    List<String> lines = r.err().lines().filter(l -> !l.startsWith("reading")).toList();
     assertThat(lines).as(r.err()).hasSize(4);
     assertThat(lines).allMatch(l -> l.contains("a.csv"));
     assertThat(lines).anyMatch(l -> l.contains("line 2") && l.contains("abc"));

@@ -13,8 +13,8 @@ import org.padtrue.panel.DeviationTable;
 
 /**
  * Validation of the whole fit of an article against R 4.2.2 with lme4 1.1-31, REML: part type; part
- * type and nozzle, crossed; the same with boards in the panel frame; four families each. Script, data
- * and printed values are committed (src/test/r); R is not needed here.
+ * type and nozzle, crossed; the same with boards in the panel frame; four families each. Script,
+ * data and printed values are committed (src/test/r); R is not needed here.
  *
  * <p>Shift, similarity and affine are the same linear model in both. The rigid reference is
  * linearised in the angle phi: it takes a for atan2(a, 1 + s) where the panel is stretched by s, so
@@ -128,7 +128,9 @@ class CrossedReferenceTest {
       compareSd(at + "sd " + factor + " rotation", fit.sd(f));
       for (String level : TABLE.factors().get(factor).levels()) {
         compare(
-            at + factor + " " + level + " rotation", fit.offset(f, fit.level(f, level)), ROTATION_ZERO_TOL_DEG);
+            at + factor + " " + level + " rotation",
+            fit.offset(f, fit.level(f, level)),
+            ROTATION_ZERO_TOL_DEG);
       }
     }
   }
