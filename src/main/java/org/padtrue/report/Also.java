@@ -14,6 +14,7 @@ import org.padtrue.analysis.PanelResult;
  */
 final class Also {
   private static final int MOST_NAMES = 6;
+  private static final double QUARTER_ISH = 45;
 
   private Also() {}
 
@@ -50,7 +51,8 @@ final class Also {
   static List<String> turned(FirstArticleResult r) {
     List<String> list = new ArrayList<>();
     for (GroupResult g : r.groups()) {
-      if (g.zeroOrientation() != 0) {
+      // a trim that turns the type says it already
+      if (g.zeroOrientation() != 0 && !(Math.abs(g.trim().value().rotation()) > QUARTER_ISH)) {
         list.add(
             g.factor()
                 + " "

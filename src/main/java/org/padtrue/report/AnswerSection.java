@@ -138,7 +138,9 @@ final class AnswerSection {
 
   private static void value(Html h, double v, String unit) {
     h.open("td", "class", "value");
-    if (Double.isFinite(v)) {
+    if (v == 0) {
+      h.element("span", "0", "class", "none");
+    } else if (Double.isFinite(v)) {
       switch (unit) {
         case "mm" -> {
           h.element("span", minus(Show.exactUm(v)) + " \u00b5m", "class", "big");
@@ -221,6 +223,11 @@ final class AnswerSection {
     if (more > 0) {
       h.element("p", "And " + more + " more; all are in residuals.csv.", "class", "quiet");
     }
+    List<String> cured = Risks.cured(r);
+    if (!cured.isEmpty()) {
+      h.element(
+          "p", "Outside now and put right by the trims: " + Words.some(cured, RISKS_SHOWN) + ".");
+    }
     if (!a.notJudgedParts().isEmpty()) {
       h.element(
           "p",
@@ -235,7 +242,8 @@ final class AnswerSection {
 
   private static Table riskTable(FirstArticleResult r, List<PlacementResult> worst) {
     boolean trims = !r.trims().isEmpty();
-    Table t = new Table(trims ? "The worst first: those that stay at risk with the trims" : "");
+    Table t =
+        new Table(trims ? "At risk with the trims entered, the worst first" : "The worst first");
     t.text("Placement", "Part type", "Now").numbers("Left before the limit, \u00b5m");
     if (trims) {
       t.numbers("with the trims, \u00b5m");

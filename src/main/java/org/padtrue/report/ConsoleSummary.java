@@ -173,17 +173,9 @@ public final class ConsoleSummary {
     List<Excluded> all = r.excluded();
     for (int i = 0; i < Math.min(MOST_EXCLUDED, all.size()); i++) {
       Excluded e = all.get(i);
-      lines.add(
-          ascii(
-              clip(
-                  (i == 0 ? label("LEFT OUT") : INDENT)
-                      + e.board()
-                      + "/"
-                      + e.ref()
-                      + " ("
-                      + e.kind()
-                      + "): "
-                      + e.sentence())));
+      String id = e.board() + "/" + e.ref();
+      String said = e.sentence().startsWith(id) ? e.sentence() : id + " " + e.sentence();
+      say(i == 0 ? "LEFT OUT" : "", shorten(said, 2 * (WIDTH - INDENT.length()) - 10));
     }
     if (all.size() > MOST_EXCLUDED) {
       lines.add(INDENT + "and " + (all.size() - MOST_EXCLUDED) + " more, each named in the report");

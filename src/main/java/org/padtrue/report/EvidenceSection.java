@@ -59,7 +59,7 @@ final class EvidenceSection {
     boolean svg = p.svg().length <= MOST_SVG_BYTES;
     String data = Base64.getEncoder().encodeToString(svg ? p.svg() : p.png());
     h.open("figure");
-    h.open(
+    h.single(
         "img",
         "alt",
         p.title() + ". " + p.caption(),

@@ -19,6 +19,14 @@ final class Html {
     return this;
   }
 
+  /** An element without content. */
+  Html single(String tag, String... attributes) {
+    open(tag, attributes);
+    b.setLength(b.length() - 1);
+    b.append("/>");
+    return this;
+  }
+
   Html close(String tag) {
     b.append("</").append(tag).append(">\n");
     return this;

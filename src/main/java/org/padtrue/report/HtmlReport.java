@@ -18,9 +18,9 @@ final class HtmlReport {
   static String of(FirstArticleResult r, List<Picture> pictures) {
     Html h = new Html();
     h.raw("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
-    h.raw("<meta charset=\"utf-8\">\n");
-    h.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    h.raw("<meta name=\"color-scheme\" content=\"light dark\">\n");
+    h.raw("<meta charset=\"utf-8\"/>\n");
+    h.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
+    h.raw("<meta name=\"color-scheme\" content=\"light dark\"/>\n");
     h.element("title", "First article: " + r.job().name());
     h.raw("<style>\n").raw(style()).raw("</style>\n");
     h.close("head").open("body").open("main");

@@ -2,32 +2,44 @@ package org.padtrue.report;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 
-/** Placements that a person should look at: outside now, or not safe with the trims entered. */
+/** Placements that a person should look at: outside or not safe with the trims entered. */
 final class Risks {
   /** Probability of being outside on the next panel from which a placement is named. */
   static final double WORTH_NAMING = 0.001;
 
   private Risks() {}
 
-  /** The worst, those that stay at risk after the trims first. */
+  /** The worst of those at risk with the trims entered. */
   static List<PlacementResult> worst(FirstArticleResult r, int most) {
     return r.placements().stream()
         .filter(Risks::atRisk)
         .sorted(
-            Comparator.comparingDouble(Risks::probabilityAfter)
-                .reversed()
-                .thenComparingDouble(Risks::least))
+            Comparator.comparingDouble(Risks::least)
+                .thenComparing(Comparator.comparingDouble(Risks::probabilityAfter).reversed()))
         .limit(most)
         .toList();
   }
 
-  /** How many there are. */
+  /** How many are at risk with the trims entered. */
   static long count(FirstArticleResult r) {
     return r.placements().stream().filter(Risks::atRisk).count();
+  }
+
+  /** Part types with placements that are outside now and that the trims put right, with counts. */
+  static List<String> cured(FirstArticleResult r) {
+    Map<String, Integer> counts = new TreeMap<>();
+    for (PlacementResult p : r.placements()) {
+      if (p.verdict().equals("outside") && !atRisk(p)) {
+        counts.merge(p.part(), 1, Integer::sum);
+      }
+    }
+    return counts.entrySet().stream().map(e -> e.getKey() + " (" + e.getValue() + ")").toList();
   }
 
   /** Panel (when there are several), board (when there are several) and ref. */
@@ -46,13 +58,15 @@ final class Risks {
     return "";
   }
 
+  /** Outside with the trims, or likely to be; a slip of the record is not judged. */
   private static boolean atRisk(PlacementResult p) {
-    if (p.verdict().equals("outside")) {
-      return true;
+    boolean outside = p.verdict().equals("outside");
+    if (!outside && !p.verdict().equals("within")) {
+      return false;
     }
-    // a slip of the record is not judged, whatever its numbers say
-    return p.verdict().equals("within")
-        && (p.marginAfterTrim() < 0 || p.probabilityOutsideAfterTrim() >= WORTH_NAMING);
+    return p.marginAfterTrim() < 0
+        || p.probabilityOutsideAfterTrim() >= WORTH_NAMING
+        || outside && !p.used();
   }
 
   private static double probabilityAfter(PlacementResult p) {

@@ -17,7 +17,7 @@ final class Show {
 
   /** A sentence for a page: the console's "um" as the sign that people know. */
   static String words(String sentence) {
-    return UM.matcher(sentence).replaceAll("\u00b5m");
+    return UM.matcher(sentence).replaceAll("\u00b5m").replace("+-", "\u00b1");
   }
 
   /** For tables that a spreadsheet reads: six decimals at most, empty when not known. */

@@ -33,6 +33,9 @@ record TrimText(String x, String y, String rotation) {
     if (!Double.isFinite(v)) {
       return "";
     }
+    if (v == 0) {
+      return "0";
+    }
     return switch (unit) {
       case "mm" -> Show.exactUm(v) + " um";
       case "deg" -> Show.signedDeg(v) + " deg";

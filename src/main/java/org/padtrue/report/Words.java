@@ -10,10 +10,10 @@ final class Words {
   /** A decision in words, with a sign that does without colour. */
   static String decision(Decision d) {
     return switch (d) {
-      case TRIM -> "\u25cf change";
-      case LEAVE -> "\u25cb leave";
-      case CANNOT_TELL -> "? cannot tell";
-      case NOT_ACCEPTED -> "\u25a1 as coordinates";
+      case TRIM -> "\u25cf\u00a0change";
+      case LEAVE -> "\u25cb\u00a0leave";
+      case CANNOT_TELL -> "?\u00a0cannot tell";
+      case NOT_ACCEPTED -> "\u25a1\u00a0as coordinates";
     };
   }
 

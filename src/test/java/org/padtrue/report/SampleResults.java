@@ -499,7 +499,7 @@ public final class SampleResults {
                 new TransformValues(0.004, 0.004, 0.004, 0, 0, 0))
             : null,
         new TrimValue(
-            trim ? new Xyr(-round(offset.x()), -round(offset.y()), 0) : Xyr.ZERO,
+            trim ? new Xyr(0.0 - round(offset.x()), 0.0 - round(offset.y()), 0) : Xyr.ZERO,
             decision,
             reason(decision)));
   }

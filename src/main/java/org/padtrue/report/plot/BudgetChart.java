@@ -49,7 +49,7 @@ final class BudgetChart {
       ink.block(0, at - 0.36, after, at - 0.04, Palette.AFTER);
       double end = Math.max(0, Math.max(before, after));
       ink.text(
-          Labels.number(before) + " \u2192 " + Labels.number(after),
+          Labels.tenth(before) + " \u2192 " + Labels.tenth(after),
           ink.x(end) + 8,
           ink.y(at),
           Ink.Anchor.LEFT,

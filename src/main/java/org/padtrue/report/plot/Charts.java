@@ -183,9 +183,19 @@ public final class Charts {
               "tolerance-use",
               "more",
               "Use of each placement's own tolerance",
-              "Every placement's largest share of its own tolerance. Beyond 300 % a mark stays at the"
+              "Every placement's largest share of its own tolerance. Beyond 200 % a mark stays at the"
                   + " edge.",
               () -> TypeCharts.toleranceUse(data)));
+    }
+    if (data.anyLands()) {
+      plans.add(
+          new Plan(
+              "margin",
+              "more",
+              "Distance left before the limit",
+              "For placements judged by their lands: how far a termination may still move before its"
+                  + " limit.",
+              () -> TypeCharts.margin(data)));
     }
     String spread =
         "Offset and scatter of each part type in its own frame with the panel's terms taken off;"
@@ -210,7 +220,8 @@ public final class Charts {
               "rotation",
               "more",
               "Rotation by part type",
-              "Rotation deviations; a turned part that was left out is not drawn.",
+              "Rotation deviations. A type that sits turned as a whole is drawn from its own zero; a turned"
+                  + " part that was left out is not drawn.",
               () -> TypeCharts.rotation(data)));
     }
     plans.add(

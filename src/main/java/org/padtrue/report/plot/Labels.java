@@ -2,6 +2,7 @@ package org.padtrue.report.plot;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.util.Locale;
 
 /** Short texts in charts. */
 final class Labels {
@@ -14,6 +15,12 @@ final class Labels {
     }
     BigDecimal b = new BigDecimal(v).round(new MathContext(3)).stripTrailingZeros();
     return b.signum() == 0 ? "0" : b.toPlainString();
+  }
+
+  /** A number below ten with one decimal, else a whole one; a true minus. */
+  static String tenth(double v) {
+    String s = String.format(Locale.ROOT, Math.abs(v) < 9.95 ? "%.1f" : "%,.0f", v);
+    return s.equals("0.0") || s.equals("-0.0") ? "0" : s.replace('-', '\u2212');
   }
 
   /** A name cut to a length. */

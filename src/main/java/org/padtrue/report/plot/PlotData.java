@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Xy;
+import org.padtrue.panel.PartType;
 
 /**
  * A result, sorted for charts.
@@ -19,23 +21,32 @@ import org.padtrue.analysis.Xy;
 record PlotData(FirstArticleResult result, List<Point> used, List<Point> excluded) {
 
   static PlotData of(FirstArticleResult r) {
-    Map<String, Xy> offsets = new HashMap<>();
+    Map<String, GroupResult> types = new HashMap<>();
     for (GroupResult g : r.groups()) {
       if (g.factor().equals("part")) {
-        offsets.put(g.level(), new Xy(g.combined().x(), g.combined().y()));
+        types.put(g.level(), g);
       }
     }
     List<Point> used = new ArrayList<>();
     List<Point> excluded = new ArrayList<>();
     for (PlacementResult p : r.placements()) {
       if (!Double.isNaN(p.deviation().x())) {
-        Point point =
-            new Point(
-                p, r.job().partType(p.part()).tolerance(), offsets.getOrDefault(p.part(), Xy.ZERO));
+        Point point = point(p, r.job().partType(p.part()), types.get(p.part()));
         (p.used() ? used : excluded).add(point);
       }
     }
     return new PlotData(r, List.copyOf(used), List.copyOf(excluded));
+  }
+
+  private static Point point(PlacementResult p, PartType type, @Nullable GroupResult g) {
+    Xy offset = g == null ? Xy.ZERO : new Xy(g.combined().x(), g.combined().y());
+    boolean known = !Double.isNaN(offset.x()) && !Double.isNaN(offset.y());
+    return new Point(
+        p,
+        type.tolerance(),
+        known ? offset : Xy.ZERO,
+        g == null ? 0 : g.zeroOrientation(),
+        type.symmetry());
   }
 
   /** The same for one panel. */
@@ -48,6 +59,10 @@ record PlotData(FirstArticleResult result, List<Point> used, List<Point> exclude
 
   boolean anyTolerance() {
     return used.stream().anyMatch(p -> p.tolerance() != null);
+  }
+
+  boolean anyLands() {
+    return used.stream().anyMatch(Point::judgedByLands);
   }
 
   boolean anyRotation() {

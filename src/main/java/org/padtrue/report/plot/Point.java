@@ -13,8 +13,20 @@ import org.padtrue.quantity.Angles;
  * @param result what became of it
  * @param tolerance its type's allowed deviation in the part frame, or null
  * @param ownOffset offset of its type, part frame, mm; 0 when the model has none
+ * @param zeroOrientation how the whole type is turned against its library, degrees
+ * @param symmetry how often the type looks the same in one turn
  */
-record Point(PlacementResult result, @Nullable Tolerance tolerance, Xy ownOffset) {
+record Point(
+    PlacementResult result,
+    @Nullable Tolerance tolerance,
+    Xy ownOffset,
+    int zeroOrientation,
+    int symmetry) {
+
+  /** Judged by its lands, for want of a tolerance. */
+  boolean judgedByLands() {
+    return tolerance == null && Double.isFinite(result.margin());
+  }
 
   double x() {
     return result.nominal().xMm();
@@ -40,6 +52,18 @@ record Point(PlacementResult result, @Nullable Tolerance tolerance, Xy ownOffset
     return new Xy(p.x() / tolerance.xMm(), p.y() / tolerance.yMm());
   }
 
+  /** Rotation deviation modulo the part's symmetry, degrees. */
+  double rotation(Xyr d) {
+    return Angles.wrap(d.rotation(), symmetry);
+  }
+
+  /** The same, counted from the type's own zero where the whole type sits turned. */
+  double rotationFromOwnZero(Xyr d) {
+    double own = Angles.wrap(d.rotation() - zeroOrientation, symmetry);
+    double plain = rotation(d);
+    return Math.abs(own) < Math.abs(plain) ? own : plain;
+  }
+
   /** The largest share of tolerance in x, y and rotation; rotation counts where it was measured. */
   double share(Xyr d) {
     if (tolerance == null) {
@@ -47,7 +71,7 @@ record Point(PlacementResult result, @Nullable Tolerance tolerance, Xy ownOffset
     }
     Xy s = shares(d);
     double xy = Math.max(Math.abs(s.x()), Math.abs(s.y()));
-    double rotation = Math.abs(d.rotation()) / tolerance.rotationDeg();
+    double rotation = Math.abs(rotation(d)) / tolerance.rotationDeg();
     return Double.isNaN(rotation) ? xy : Math.max(xy, rotation);
   }
 }

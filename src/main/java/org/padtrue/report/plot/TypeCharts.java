@@ -9,7 +9,7 @@ import org.padtrue.analysis.Xy;
 final class TypeCharts {
   private static final int HALF_WIDTH = 560;
   private static final int WIDTH = 980;
-  private static final double USE_MOST = 3;
+  private static final double USE_MOST = 2;
 
   private TypeCharts() {}
 
@@ -56,8 +56,8 @@ final class TypeCharts {
     List<Point> turned =
         data.used().stream().filter(p -> !Double.isNaN(p.result().deviation().rotation())).toList();
     TypeRows rows = TypeRows.of(turned);
-    ToDoubleFunction<Point> before = p -> p.result().deviation().rotation();
-    ToDoubleFunction<Point> after = p -> p.result().afterTrim().rotation();
+    ToDoubleFunction<Point> before = p -> p.rotationFromOwnZero(p.result().deviation());
+    ToDoubleFunction<Point> after = p -> p.rotationFromOwnZero(p.result().afterTrim());
     double most = Math.max(largest(turned, before), largest(turned, after));
     Range range = Range.symmetric(Range.roundUp(1.05 * most));
     Frame f =
@@ -89,15 +89,43 @@ final class TypeCharts {
             new Range(-0.012 * high, high),
             rows.names());
     pair(f, rows, before, after);
+    return limit(f, 100);
+  }
+
+  /** Distance that is left before the limit, for placements judged by their lands. */
+  static Frame margin(PlotData data) {
+    List<Point> judged = data.used().stream().filter(Point::judgedByLands).toList();
+    TypeRows rows = TypeRows.of(judged);
+    double most =
+        judged.stream()
+            .mapToDouble(p -> Math.max(p.result().margin(), p.result().marginAfterTrim()))
+            .filter(Double::isFinite)
+            .max()
+            .orElse(0);
+    double high = Range.roundUp(1.05 * Math.max(0.01, 1000 * most));
+    double low = -high / 2;
+    ToDoubleFunction<Point> before = p -> Math.max(low, 1000 * p.result().margin());
+    ToDoubleFunction<Point> after = p -> Math.max(low, 1000 * p.result().marginAfterTrim());
+    Frame f =
+        Rows.frame(
+            WIDTH,
+            "Distance left before the limit",
+            "distance that a termination may still move (\u00b5m); below 0 outside",
+            new Range(low, high),
+            rows.names());
+    pair(f, rows, before, after);
+    return limit(f, 0);
+  }
+
+  private static Frame limit(Frame f, double at) {
     f.draw(
         ink ->
-            ink.line(
-                100, ink.yRange().low(), 100, ink.yRange().high(), Palette.LIMIT, Palette.LINE));
+            ink.line(at, ink.yRange().low(), at, ink.yRange().high(), Palette.LIMIT, Palette.LINE));
     f.draw(
         ink ->
             ink.text(
                 "limit",
-                ink.x(100) + 5,
+                ink.x(at) + 5,
                 ink.area().getMinY() + 9,
                 Ink.Anchor.LEFT,
                 Palette.SMALL,

@@ -1,0 +1,79 @@
+package org.padtrue.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class ConsoleSummaryTest {
+  private static final Path DIR = Path.of("out", "first");
+
+  @Test
+  void saysWhatToChangeWhatItBuysWhatIsAtRiskAndWhereTheReportIs() {
+    List<String> lines = ConsoleSummary.of(SampleResults.of(360), DIR);
+    String all = String.join("\n", lines);
+    assertThat(all)
+        .containsSubsequence(
+            "demo-controller: 356 of 360 placements measured on 1 panel, 352 used, 4 left out",
+            "CHANGE",
+            "values to ADD",
+            "registration",
+            "-42 um",
+            "+18 um",
+            "panel rotation",
+            "-0.02 deg",
+            "part type R0603",
+            "+35 um",
+            "-6 um",
+            "scale of the axes",
+            "-310 ppm",
+            "board 3/2 origin",
+            "one clear trim (0.2 mm)",
+            "LIBRARY",
+            "SOT23",
+            "UNDECIDED",
+            "part CONN-8",
+            "BUYS",
+            "63 um -> 24 um (scatter alone leaves 23 um)",
+            "RISK",
+            "LEFT OUT",
+            "1/1/J1 is turned by 90 degrees",
+            "MEASURING",
+            "usable",
+            "REPORT",
+            DIR.resolve("report.html").toString());
+  }
+
+  @Test
+  void leavingEverythingAloneIsSaidPlainly() {
+    String all = String.join("\n", ConsoleSummary.of(SampleResults.nothingToDo(60), DIR));
+    assertThat(all).contains("What is seen is scatter").contains("23 um as measured");
+    assertThat(all).doesNotContain("values to ADD").doesNotContain("BUYS");
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {20, 360, 1000})
+  void fitsAScreenAndAnyConsole(int placements) {
+    fits(ConsoleSummary.of(SampleResults.of(placements), DIR));
+    fits(ConsoleSummary.of(SampleResults.ofPanels(placements, "P1", "P2", "P3"), DIR));
+  }
+
+  @Test
+  void hostileNamesCannotColourTheTerminal() {
+    List<String> lines = ConsoleSummary.of(HostileResults.of(SampleResults.of(60)), DIR);
+    assertThat(lines).allMatch(l -> l.chars().allMatch(c -> c >= ' ' && c != 0x7f));
+  }
+
+  private static void fits(List<String> lines) {
+    assertThat(lines).hasSizeLessThanOrEqualTo(26);
+    assertThat(lines)
+        .allSatisfy(
+            l -> {
+              assertThat(l.length()).as(l).isLessThanOrEqualTo(98);
+              assertThat(l.chars().allMatch(c -> c >= ' ' && c < 0x7f)).as(l).isTrue();
+            });
+  }
+}
