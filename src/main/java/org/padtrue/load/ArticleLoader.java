@@ -3,6 +3,7 @@ package org.padtrue.load;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.table.TableSpec;
@@ -13,6 +14,7 @@ import org.padtrue.panel.Article;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.WithProblems;
+import org.padtrue.quantity.LengthUnit;
 
 /**
  * Reads an article: what was measured on a panel.
@@ -42,22 +44,27 @@ public final class ArticleLoader {
    * @throws InputException when the file as a whole is no article
    */
   public static WithProblems<Article> load(Path article, Job job) {
-    return load(TextFile.read(article), job, PlacementOptions.withDefaults());
+    return load(TextFile.read(article), job, PlacementOptions.withDefaults(), Map.of());
   }
 
   /** Reads an article, with the unit and column names that the job gives for its files. */
   public static WithProblems<Article> load(Path article, LoadedJob job) {
-    return load(TextFile.read(article), job.job(), job.placements().options());
+    return load(TextFile.read(article), job);
   }
 
   /** The same for a text in memory. */
-  public static WithProblems<Article> load(TextFile file, Job job, PlacementOptions options) {
+  public static WithProblems<Article> load(TextFile file, LoadedJob job) {
+    return load(file, job.job(), job.placements().options(), job.rowsByBoard());
+  }
+
+  private static WithProblems<Article> load(
+      TextFile file, Job job, PlacementOptions options, Map<String, PlacementRow> rowsByBoard) {
     Table table = Table.of(file, TableSpec.article(options.columns(), options.decimal()));
     ProblemList problems = new ProblemList(file.name());
     ArticleReader reader = new ArticleReader(table, options, problems);
     List<MeasuredRow> rows = reader.read();
     List<String> notes = new ArrayList<>();
-    ArticleMatch match = new ArticleMatch(job, rows, table.header(), problems, notes);
+    ArticleMatch match = new ArticleMatch(job, rowsByBoard, rows, table.header(), problems, notes);
     match.run();
     if (reader.notMeasured() > 0) {
       notes.add(
@@ -72,6 +79,11 @@ public final class ArticleLoader {
               + ": in "
               + Words.count(reader.mended(), "row")
               + " a quote or delimiter within a text was taken as part of the text.");
+    }
+    LengthUnit jobUnit = options.unit();
+    if (reader.unitOfJob() && jobUnit != null && jobUnit != LengthUnit.MM) {
+      notes.add(
+          file.name() + " states no unit; " + jobUnit.label() + " were taken, as the job says.");
     }
     OptionalDouble temperature = ArticleComments.temperatureC(table.comments());
     Article a =

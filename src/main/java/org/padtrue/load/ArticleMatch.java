@@ -23,6 +23,7 @@ import org.padtrue.panel.Unplaced;
 /** Matches the rows of an article to the placements, boards and fiducials of a job. */
 final class ArticleMatch {
   private final Job job;
+  private final Map<String, PlacementRow> rowsByBoard;
   private final List<MeasuredRow> rows;
   private final Header header;
   private final ProblemList problems;
@@ -38,8 +39,14 @@ final class ArticleMatch {
   private @Nullable BoardFinder finder;
 
   ArticleMatch(
-      Job job, List<MeasuredRow> rows, Header header, ProblemList problems, List<String> notes) {
+      Job job,
+      Map<String, PlacementRow> rowsByBoard,
+      List<MeasuredRow> rows,
+      Header header,
+      ProblemList problems,
+      List<String> notes) {
     this.job = job;
+    this.rowsByBoard = rowsByBoard;
     this.rows = rows;
     this.header = header;
     this.problems = problems;
@@ -102,6 +109,11 @@ final class ArticleMatch {
     }
     Board board = job.array().boards().get(b);
     Pose nominal = placement.pose().seenFrom(board.origin());
+    PlacementRow own = rowsByBoard.get(board.index() + "/" + p);
+    String nozzle = own == null ? placement.nozzle() : own.nozzle();
+    String feeder = own == null ? placement.feeder() : own.feeder();
+    String head = own == null ? placement.head() : own.head();
+    double order = own == null ? placement.order() : own.order();
     measured.add(
         new Measured(
             r.panel(),
@@ -113,10 +125,10 @@ final class ArticleMatch {
             mode.dRotation(r, nominal.rotationDeg()),
             r.u(),
             r.uRotation(),
-            r.nozzle() != null ? r.nozzle() : placement.nozzle(),
-            r.feeder() != null ? r.feeder() : placement.feeder(),
-            r.head() != null ? r.head() : placement.head(),
-            Double.isNaN(r.order()) ? placement.order() : r.order(),
+            r.nozzle() != null ? r.nozzle() : nozzle,
+            r.feeder() != null ? r.feeder() : feeder,
+            r.head() != null ? r.head() : head,
+            Double.isNaN(r.order()) ? order : r.order(),
             r.note(),
             r.line()));
   }
@@ -130,7 +142,6 @@ final class ArticleMatch {
             case OTHER_SIDE -> "is on the other side";
             case NOT_FITTED -> "is marked as not fitted";
             case PARKED -> "is parked far off the board";
-            case FIDUCIAL -> "is a fiducial";
           };
       String mend =
           switch (u.reason()) {

@@ -38,9 +38,9 @@ final class ArticleReader {
     return notMeasured;
   }
 
-  /** True when bare lengths were taken as mm because nobody states a unit. */
-  boolean unitAssumed() {
-    return cells.used().contains(CellReader.UnitSource.NONE);
+  /** True when the unit of some lengths was the job's. */
+  boolean unitOfJob() {
+    return cells.used().contains(CellReader.UnitSource.JOB);
   }
 
   /** Rows with broken quotes that could be mended. */

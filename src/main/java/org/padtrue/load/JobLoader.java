@@ -1,5 +1,6 @@
 package org.padtrue.load;
 
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,6 +17,7 @@ import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Unplaced;
 import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
 import org.padtrue.problem.WithProblems;
 
 /**
@@ -107,7 +109,15 @@ public final class JobLoader {
   }
 
   private Path beside(String relative) {
-    return path.resolveSibling(relative);
+    try {
+      return path.resolveSibling(relative);
+    } catch (InvalidPathException e) {
+      throw new InputException(
+          Problem.of(
+              path.toString(),
+              Words.quoted(relative) + " is no path of a file",
+              "correct it in the job"));
+    }
   }
 
   private PlacementFile placements(JobText text) {
@@ -127,6 +137,9 @@ public final class JobLoader {
   }
 
   private void noteUnplaced(String file, Selection s) {
+    if (!s.marks().isEmpty()) {
+      notes.add(file + ": fiducials are not placed (" + names(s.marks()) + ").");
+    }
     noteUnplaced(file, s, Unplaced.Reason.NOT_FITTED, "marked as not fitted");
     noteUnplaced(file, s, Unplaced.Reason.PARKED, "parked far off the board");
     noteUnplaced(file, s, Unplaced.Reason.OTHER_SIDE, "of the other side");

@@ -38,6 +38,7 @@ record JobText(
    *
    * @param sized true when the job gives its columns and rows
    * @param listed boards with coordinates
+   * @param usable false when boards could not be read, so that problems of the tiling say nothing
    * @param line where the job describes it
    * @param column where the job describes it
    */
@@ -48,6 +49,7 @@ record JobText(
       List<ListedBoard> listed,
       Set<BoardIndex> skipped,
       List<Fiducial> fiducials,
+      boolean usable,
       int line,
       int column) {}
 

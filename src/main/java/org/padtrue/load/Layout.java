@@ -28,20 +28,22 @@ record Layout(
 
   static Layout of(JobText job, PlacementFile file, Selection s, ProblemList problems) {
     ProblemList ofFile = new ProblemList(file.name());
-    int times = Repeats.timesEveryRef(selectedRows(file, s));
+    int times = file.repeated() ? timesEveryRef(s) : 1;
     Layout layout =
         times > 1
             ? PanelSplit.layout(job, file, s, times, ofFile, problems)
             : single(job, s, problems);
-    if (times == 1) {
+    if (times == 1 && file.repeated()) {
       s.complainOfRepeats(ofFile, file.table().header().name(Field.REF));
     }
     problems.addAll(ofFile.all());
     return layout;
   }
 
-  private static List<PlacementRow> selectedRows(PlacementFile file, Selection s) {
-    return s.rows().stream().map(file.rows()::get).toList();
+  private static int timesEveryRef(Selection s) {
+    RefCounts refs = new RefCounts();
+    s.placements().forEach(p -> refs.add(p.ref()));
+    return refs.timesEveryRef();
   }
 
   private static Layout single(JobText job, Selection s, ProblemList problems) {
@@ -62,7 +64,7 @@ record Layout(
   /** The boards as the job's panel gives them. */
   static BoardArray tiled(JobText job, ProblemList problems, List<String> notes) {
     JobText.PanelText p = job.panel();
-    if (p == null) {
+    if (p == null || !p.usable()) {
       return BoardArray.single();
     }
     Tiling t =

@@ -7,8 +7,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.text.ProblemList;
@@ -31,6 +34,8 @@ import org.padtrue.quantity.Angles;
 final class PanelSplit {
   private static final double SAME_PLACE_MM = 0.05;
   private static final double SAME_ANGLE_DEG = 0.5;
+  private static final int NO_BOARD = -1;
+  private static final Pattern MARK = Pattern.compile("fid", Pattern.CASE_INSENSITIVE);
 
   private final Selection selection;
   private final int boards;
@@ -80,7 +85,29 @@ final class PanelSplit {
     return selection.placements().get(i).pose();
   }
 
+  /** A mark of the whole panel, there once: named or described as a fiducial. */
+  private boolean isPanelMark(List<Integer> rows) {
+    Placement p = selection.placements().get(rows.get(0));
+    return rows.size() == 1 && MARK.matcher(p.ref() + " " + p.part()).find();
+  }
+
+  /** Takes marks of the panel out; they are not placed. */
+  private void takeMarks() {
+    byRef
+        .values()
+        .removeIf(
+            rows -> {
+              if (!isPanelMark(rows)) {
+                return false;
+              }
+              boardOf[rows.get(0)] = NO_BOARD;
+              selection.marks().add(selection.placements().get(rows.get(0)).ref());
+              return true;
+            });
+  }
+
   private boolean assign() {
+    takeMarks();
     List<Integer> first = null;
     for (Map.Entry<String, List<Integer>> e : byRef.entrySet()) {
       if (e.getValue().size() != boards) {
@@ -221,6 +248,9 @@ final class PanelSplit {
   private double[][] centres() {
     double[][] box = new double[boards][];
     for (int i = 0; i < boardOf.length; i++) {
+      if (boardOf[i] == NO_BOARD) {
+        continue;
+      }
       Pose p = pose(i);
       double[] b = box[boardOf[i]];
       if (b == null) {
@@ -273,7 +303,7 @@ final class PanelSplit {
       if (boardOf[i] == pattern) {
         Placement p = selection.placements().get(i);
         number.put(p.ref(), placements.size());
-        placements.add(moved(p, inBoard(p.pose(), origin)));
+        placements.add(moved(p, inBoard(p.pose(), origin), byRef.getOrDefault(p.ref(), List.of())));
       }
     }
     notes.add(0, note(fileName, grid, derived));
@@ -293,9 +323,29 @@ final class PanelSplit {
         c * dx + s * dy, -s * dx + c * dy, Angles.wrap(p.rotationDeg() - origin.rotationDeg()));
   }
 
-  private static Placement moved(Placement p, Pose pose) {
+  /** What differs from board to board is not said of the pattern. */
+  private Placement moved(Placement p, Pose pose, List<Integer> rows) {
+    boolean sameOrder =
+        rows.stream()
+            .allMatch(i -> Double.compare(selection.placements().get(i).order(), p.order()) == 0);
     return new Placement(
-        p.ref(), p.part(), pose, p.nozzle(), p.feeder(), p.head(), p.order(), p.line());
+        p.ref(),
+        p.part(),
+        pose,
+        shared(rows, Placement::nozzle),
+        shared(rows, Placement::feeder),
+        shared(rows, Placement::head),
+        sameOrder ? p.order() : Double.NaN,
+        p.line());
+  }
+
+  private @Nullable String shared(
+      List<Integer> rows, Function<Placement, @Nullable String> column) {
+    String first = column.apply(selection.placements().get(rows.get(0)));
+    return rows.stream()
+            .allMatch(i -> Objects.equals(column.apply(selection.placements().get(i)), first))
+        ? first
+        : null;
   }
 
   /** Every board's own frame, given that of the pattern. */
@@ -358,7 +408,7 @@ final class PanelSplit {
     List<PlacedRow> placed = new ArrayList<>();
     for (int i = 0; i < boardOf.length; i++) {
       Integer n = number.get(selection.placements().get(i).ref());
-      if (n != null) {
+      if (n != null && boardOf[i] != NO_BOARD) {
         placed.add(new PlacedRow(selection.rows().get(i), grid.index(boardOf[i]), n));
       }
     }

@@ -23,6 +23,7 @@ final class PanelTextReader {
   private final JsonFields panel;
   private final ProblemList problems;
   private final LengthUnit unit;
+  private final int before;
   private final int columns;
   private final int rows;
 
@@ -30,6 +31,7 @@ final class PanelTextReader {
     this.panel = panel;
     this.problems = problems;
     this.unit = unit;
+    this.before = problems.size();
     this.columns = panel.whole("columns", 1, 1, MOST);
     this.rows = panel.whole("rows", 1, 1, MOST);
   }
@@ -42,13 +44,16 @@ final class PanelTextReader {
 
   private JobText.PanelText read() {
     List<ListedBoard> listed = boards();
+    Set<BoardIndex> skip = skipped(listed);
+    boolean usable = problems.size() == before;
     return new JobText.PanelText(
         columns,
         rows,
         panel.get("columns") != null || panel.get("rows") != null,
         listed,
-        skipped(listed),
+        skip,
         fiducials(),
+        usable,
         panel.value().line(),
         panel.value().column());
   }

@@ -27,16 +27,8 @@ final class Parked {
 
   static Parked find(List<PlacementRow> rows) {
     Parked p = new Parked();
-    List<Integer> top = new ArrayList<>();
-    List<Integer> bottom = new ArrayList<>();
-    for (int i = 0; i < rows.size(); i++) {
-      PlacementRow r = rows.get(i);
-      if (r.fitted()) {
-        (r.side() == Side.BOTTOM ? bottom : top).add(i);
-      }
-    }
-    p.mark(rows, top);
-    p.mark(rows, bottom);
+    p.mark(rows, false);
+    p.mark(rows, true);
     return p;
   }
 
@@ -48,14 +40,25 @@ final class Parked {
     return parked.cardinality();
   }
 
-  private void mark(List<PlacementRow> rows, List<Integer> group) {
-    if (group.size() < LEAST_ROWS) {
-      return;
+  private void mark(List<PlacementRow> rows, boolean bottom) {
+    int[] group = new int[rows.size()];
+    int n = 0;
+    for (int i = 0; i < group.length; i++) {
+      PlacementRow r = rows.get(i);
+      if (r.fitted() && (r.side() == Side.BOTTOM) == bottom) {
+        group[n++] = i;
+      }
     }
-    double[] x = new double[group.size()];
-    double[] y = new double[group.size()];
+    if (n >= LEAST_ROWS) {
+      mark(rows, Arrays.copyOf(group, n));
+    }
+  }
+
+  private void mark(List<PlacementRow> rows, int[] group) {
+    double[] x = new double[group.length];
+    double[] y = new double[group.length];
     for (int k = 0; k < x.length; k++) {
-      Pose p = rows.get(group.get(k)).filePose();
+      Pose p = rows.get(group[k]).filePose();
       x[k] = p.xMm();
       y[k] = p.yMm();
     }
@@ -66,7 +69,7 @@ final class Parked {
     List<Integer> off = new ArrayList<>();
     for (int k = 0; k < x.length; k++) {
       if (outside(x[k], mainX) > limit || outside(y[k], mainY) > limit) {
-        off.add(group.get(k));
+        off.add(group[k]);
       }
     }
     if (off.size() <= MOST_SHARE * x.length) {
@@ -79,24 +82,10 @@ final class Parked {
   }
 
   /** The longest run of values without a gap that is wide for it, by number of values. */
-  private static double[] mainRange(double[] values) {
-    double[] v = values.clone();
-    Arrays.sort(v);
+  private static double[] mainRange(double[] v) {
+    double[] sample = Spread.sorted(v, v.length);
     // a typical length that a few far values cannot stretch
-    double typical = 2 * (v[(3 * v.length) / 4] - v[v.length / 4]);
-    double gap = Math.max(LEAST_GAP_MM, GAP_SHARE * typical);
-    int bestFrom = 0;
-    int bestTo = 0;
-    int from = 0;
-    for (int i = 1; i <= v.length; i++) {
-      if (i == v.length || v[i] - v[i - 1] > gap) {
-        if (i - from > bestTo - bestFrom) {
-          bestFrom = from;
-          bestTo = i;
-        }
-        from = i;
-      }
-    }
-    return new double[] {v[bestFrom], v[bestTo - 1]};
+    double typical = 2 * (sample[(3 * sample.length) / 4] - sample[sample.length / 4]);
+    return new Runs(v, Math.max(LEAST_GAP_MM, GAP_SHARE * typical)).longest();
   }
 }

@@ -2,8 +2,11 @@ package org.padtrue.load;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.TextFile;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Side;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
@@ -30,6 +33,7 @@ public final class PlacementFile {
   private final int[] spans;
   private final Understood understood;
   private final List<Problem> problems;
+  private final boolean repeated;
 
   PlacementFile(
       Table table,
@@ -38,7 +42,8 @@ public final class PlacementFile {
       List<PlacementRow> rows,
       int[] spans,
       Understood understood,
-      List<Problem> problems) {
+      List<Problem> problems,
+      boolean repeated) {
     this.table = table;
     this.options = options;
     this.unit = unit;
@@ -46,6 +51,7 @@ public final class PlacementFile {
     this.spans = spans;
     this.understood = understood;
     this.problems = List.copyOf(problems);
+    this.repeated = repeated;
   }
 
   /**
@@ -93,6 +99,11 @@ public final class PlacementFile {
     return table.file();
   }
 
+  /** True when a ref of a fitted row is there more than once. */
+  boolean repeated() {
+    return repeated;
+  }
+
   Table table() {
     return table;
   }
@@ -110,5 +121,17 @@ public final class PlacementFile {
         new RowCells.Span(spans[i], spans[i + 1]),
         new RowCells.Span(spans[i + 2], spans[i + 3]),
         new RowCells.Span(spans[i + 4], spans[i + 5]));
+  }
+
+  /**
+   * The file's bytes with corrections added to x, y and rotation; everything else stays, byte for
+   * byte.
+   *
+   * @param add row number (index in {@link #rows()}) to what to add, mm and degrees, in the
+   *     canonical frame (x right, y up, counter-clockwise, seen from the placed side)
+   * @param jobSide side of rows for which the file states none
+   */
+  public byte[] corrected(Map<Integer, Pose> add, Side jobSide) {
+    return new PlacementWriter(this).write(add, jobSide);
   }
 }

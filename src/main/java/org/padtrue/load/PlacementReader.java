@@ -2,6 +2,8 @@ package org.padtrue.load;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -33,7 +35,9 @@ final class PlacementReader {
   private final FittedReader fitted;
   private final SideReader sides;
   private final List<PlacementRow> read = new ArrayList<>();
-  private final List<String> sideWords = new ArrayList<>();
+  private final Map<Integer, String> openSides = new HashMap<>();
+  private final RefCounts refs = new RefCounts();
+  private final BitSet blankSides = new BitSet();
   private int[] spans = new int[6 * 64];
   private final List<Field> partSources = new ArrayList<>();
 
@@ -44,7 +48,7 @@ final class PlacementReader {
     this.header = table.header();
     this.problems = new ProblemList(file.name());
     this.rows = table.rows(problems);
-    this.cells = new CellReader(table, rows, options.unit(), problems, "write its position");
+    this.cells = new CellReader(table, rows, options.unit(), problems, "write a number");
     this.fitted = new FittedReader(header, cells);
     this.sides = new SideReader(options.sides());
     for (Field f : PART_SOURCES) {
@@ -73,18 +77,20 @@ final class PlacementReader {
           "the cell is empty where other rows say yes",
           "write yes or no in every row");
     }
-    List<PlacementRow> sided = withSides();
-    UnitCheck unit = UnitCheck.of(file.name(), header.line(), sided, cells, table);
+    settleSides();
+    UnitCheck unit = UnitCheck.of(file.name(), header.line(), read, cells, table);
     problems.addAll(unit.problems());
-    Understood u = new UnderstoodReport(table, options, partSources, unit, rows.mended()).of(sided);
+    Understood u =
+        new UnderstoodReport(table, options, partSources, unit, rows.mended()).of(read, refs);
     return new PlacementFile(
         table,
         options,
         unit.bareUnit(),
-        sided,
-        Arrays.copyOf(spans, 6 * sided.size()),
+        read,
+        Arrays.copyOf(spans, 6 * read.size()),
         u,
-        problems.all());
+        problems.all(),
+        refs.repeated());
   }
 
   private void row() {
@@ -140,18 +146,14 @@ final class PlacementReader {
       spans[at++] = there ? c.start(column) : 0;
       spans[at++] = there ? c.end(column) : 0;
     }
-    if (header.has(Field.SIDE)) {
-      String word = cells.text(Field.SIDE);
-      sideWords.add(word);
-      if (!word.isEmpty()) {
-        sides.see(word);
-      }
+    if (isFitted) {
+      refs.add(ref);
     }
     read.add(
         new PlacementRow(
             ref,
             part,
-            mirrored(),
+            side(),
             pose,
             isFitted,
             cells.textOrNull(Field.NOZZLE),
@@ -161,10 +163,24 @@ final class PlacementReader {
             rows.line()));
   }
 
-  private @Nullable Side mirrored() {
-    if (!header.has(Field.MIRRORED)) {
+  /** The row's side, or null while it is not known. */
+  private @Nullable Side side() {
+    if (!header.has(Field.SIDE)) {
+      return header.has(Field.MIRRORED) ? mirrored() : null;
+    }
+    if (cells.isEmpty(Field.SIDE)) {
+      blankSides.set(read.size());
       return null;
     }
+    String word = cells.text(Field.SIDE);
+    Side side = sides.see(word);
+    if (side == null) {
+      openSides.put(read.size(), word);
+    }
+    return side;
+  }
+
+  private @Nullable Side mirrored() {
     String s = cells.text(Field.MIRRORED);
     if (!s.isEmpty() && !Marks.yes(s) && !Marks.no(s)) {
       cells.complain(
@@ -173,29 +189,32 @@ final class PlacementReader {
     return Marks.yes(s) ? Side.BOTTOM : Side.TOP;
   }
 
-  private List<PlacementRow> withSides() {
-    Side banner = SideReader.banner(table.comments());
+  /** Gives rows their sides where these were not known from their own word. */
+  private void settleSides() {
     Map<String, Side> meanings = sides.meanings();
-    if (meanings.isEmpty() && banner == null) {
-      sideProblem(meanings);
-      return read;
-    }
     sideProblem(meanings);
-    List<PlacementRow> out = new ArrayList<>(read.size());
-    boolean column = header.has(Field.SIDE) && !meanings.isEmpty();
-    for (int i = 0; i < read.size(); i++) {
-      PlacementRow r = read.get(i);
-      Side side = r.side() != null ? r.side() : banner;
-      if (column) {
-        side = meanings.get(sideWords.get(i));
-        if (sideWords.get(i).isEmpty()) {
-          problems.add(
-              r.line(), header.name(Field.SIDE), "the side is empty", "write top or bottom");
-        }
+    openSides.forEach((i, word) -> setSide(i, meanings.get(word)));
+    if (meanings.isEmpty()) {
+      Side banner = SideReader.banner(table.comments());
+      for (int i = 0; i < read.size() && banner != null; i++) {
+        setSide(i, banner);
       }
-      out.add(side == null ? r : withSide(r, side));
+      return;
     }
-    return out;
+    blankSides.stream()
+        .forEach(
+            i ->
+                problems.add(
+                    read.get(i).line(),
+                    header.name(Field.SIDE),
+                    "the side is empty",
+                    "write top or bottom"));
+  }
+
+  private void setSide(int row, @Nullable Side side) {
+    if (side != null && read.get(row).side() == null) {
+      read.set(row, withSide(read.get(row), side));
+    }
   }
 
   private void sideProblem(Map<String, Side> meanings) {

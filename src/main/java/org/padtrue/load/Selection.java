@@ -19,13 +19,16 @@ import org.padtrue.panel.Unplaced;
  * @param placements one for each row that is placed
  * @param rows the row of each placement
  * @param unplaced the other rows
+ * @param marks fiducials among the rows: nothing is placed there
  */
-record Selection(List<Placement> placements, List<Integer> rows, List<Unplaced> unplaced) {
+record Selection(
+    List<Placement> placements, List<Integer> rows, List<Unplaced> unplaced, List<String> marks) {
 
   static Selection of(PlacementFile file, Side side, Set<String> fiducials, boolean keepParked) {
     Parked parked = Parked.find(file.rows());
     Axes axes = file.options().axes();
-    Selection s = new Selection(new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
+    Selection s =
+        new Selection(new ArrayList<>(), new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
     for (int i = 0; i < file.rows().size(); i++) {
       PlacementRow r = file.rows().get(i);
       if (r.side() != null && r.side() != side) {
@@ -33,7 +36,7 @@ record Selection(List<Placement> placements, List<Integer> rows, List<Unplaced> 
       } else if (!r.fitted()) {
         s.leaveOut(r, Unplaced.Reason.NOT_FITTED);
       } else if (fiducials.contains(r.ref())) {
-        s.leaveOut(r, Unplaced.Reason.FIDUCIAL);
+        s.marks.add(r.ref());
       } else if (parked.is(i) && !keepParked) {
         s.leaveOut(r, Unplaced.Reason.PARKED);
       } else {

@@ -24,14 +24,27 @@ final class SideReader {
 
   private final Map<String, Side> told;
   private final Set<String> words = new TreeSet<>();
+  private String lastWord = "";
+  private @Nullable Side lastSide;
 
   SideReader(Map<String, Side> told) {
     this.told = new TreeMap<>(String.CASE_INSENSITIVE_ORDER);
     this.told.putAll(told);
   }
 
-  void see(String word) {
+  /** Notes a word; its side when the word says it by itself, else null until all are known. */
+  @Nullable Side see(String word) {
+    // texts are pooled, so that nearly always the last word comes again
+    if (word.equals(lastWord)) {
+      return lastSide;
+    }
     words.add(word);
+    lastWord = word;
+    lastSide = told.get(word);
+    if (lastSide == null) {
+      lastSide = SideWord.isTop(word).map(top -> top ? Side.TOP : Side.BOTTOM).orElse(null);
+    }
+    return lastSide;
   }
 
   /** What each word means; a word that nobody can tell is absent. */

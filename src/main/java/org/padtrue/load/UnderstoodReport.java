@@ -31,10 +31,11 @@ final class UnderstoodReport {
     this.mended = mended;
   }
 
-  Understood of(List<PlacementRow> rows) {
+  Understood of(List<PlacementRow> rows, RefCounts refs) {
+    int[] counts = counts(rows);
     Parked parked = Parked.find(rows);
-    int boards = Repeats.timesEveryRef(rows);
-    notes(boards);
+    int boards = refs.timesEveryRef();
+    notes(rows, boards);
     return new Understood(
         table.file().name(),
         table.file().encodingWords(),
@@ -49,9 +50,9 @@ final class UnderstoodReport {
         sides(rows),
         options.axes().words(),
         rows.size(),
-        count(rows, Side.TOP),
-        count(rows, Side.BOTTOM),
-        (int) rows.stream().filter(r -> !r.fitted()).count(),
+        counts[0],
+        counts[1],
+        counts[2],
         parked.count(),
         boards,
         extents(rows, parked),
@@ -59,12 +60,12 @@ final class UnderstoodReport {
         notes);
   }
 
-  private void notes(int boards) {
+  private void notes(List<PlacementRow> rows, int boards) {
     String name = table.file().name();
     if (table.file().fellBackToLatin1()) {
       notes.add(name + " has bytes that are no UTF-8; it was read as Latin-1.");
     }
-    if (unit.assumed()) {
+    if (unit.assumed() && unit.problems().isEmpty() && !rows.isEmpty()) {
       notes.add(name + " states no unit; millimetres were taken, as its extents suggest.");
     }
     if (mended > 0) {
@@ -100,8 +101,15 @@ final class UnderstoodReport {
     return banner ? "by a banner line" : "stated nowhere, taken as the job's side";
   }
 
-  private static int count(List<PlacementRow> rows, Side side) {
-    return (int) rows.stream().filter(r -> r.side() == side).count();
+  /** Rows that say top, that say bottom, that are not fitted. */
+  private static int[] counts(List<PlacementRow> rows) {
+    int[] n = new int[3];
+    for (PlacementRow r : rows) {
+      n[0] += r.side() == Side.TOP ? 1 : 0;
+      n[1] += r.side() == Side.BOTTOM ? 1 : 0;
+      n[2] += r.fitted() ? 0 : 1;
+    }
+    return n;
   }
 
   private static Understood.Extents extents(List<PlacementRow> rows, Parked parked) {

@@ -71,32 +71,36 @@ record UnitCheck(LengthUnit bareUnit, String source, boolean assumed, List<Probl
     if (xs.length < 2) {
       return null;
     }
+    int count = rows.size();
     double w = spread(xs);
     double h = spread(ys);
     double longSide = Math.max(w, h);
     double shortSide = Math.min(w, h);
-    double apart = Math.sqrt(w * h / xs.length);
+    double apart = Math.sqrt(w * h / count);
     boolean large =
         longSide > LONGEST_MM && shortSide > STRIP_WIDTH_MM || longSide > 3 * LONGEST_MM;
     boolean sparse = shortSide > WIDE_MM && apart > SPARSE_MM;
-    boolean dense = xs.length >= MANY && w > 0 && h > 0 && apart < DENSE_MM;
+    boolean dense = count >= MANY && w > 0 && h > 0 && apart < DENSE_MM;
     if (large || sparse) {
       return String.format(
           Locale.ROOT, "the placements span %.4g x %.4g, which is much for mm", w, h);
     }
     return dense
         ? String.format(
-            Locale.ROOT, "%d placements on %.3g x %.3g stand too close for mm", xs.length, w, h)
+            Locale.ROOT, "%d placements on %.3g x %.3g stand too close for mm", count, w, h)
         : null;
   }
 
   private static double[] values(List<PlacementRow> rows, boolean x) {
-    return rows.stream()
-        .filter(PlacementRow::fitted)
-        .mapToDouble(r -> x ? r.filePose().xMm() : r.filePose().yMm())
-        .filter(v -> !Double.isNaN(v))
-        .sorted()
-        .toArray();
+    double[] v = new double[rows.size()];
+    int n = 0;
+    for (PlacementRow r : rows) {
+      double c = x ? r.filePose().xMm() : r.filePose().yMm();
+      if (r.fitted() && !Double.isNaN(c)) {
+        v[n++] = c;
+      }
+    }
+    return Spread.sorted(v, n);
   }
 
   /** Range, without the outer 5 % at both ends where there are many: parts may be parked. */

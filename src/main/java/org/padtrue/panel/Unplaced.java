@@ -16,8 +16,6 @@ public record Unplaced(String ref, String part, Reason reason, int line) {
     /** Marked as not fitted. */
     NOT_FITTED,
     /** Parked far off the board. */
-    PARKED,
-    /** A fiducial that the job lists: a mark, not a part. */
-    FIDUCIAL
+    PARKED
   }
 }

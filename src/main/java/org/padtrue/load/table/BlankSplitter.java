@@ -27,8 +27,7 @@ final class BlankSplitter implements Splitter {
       if (i >= end) {
         return end;
       }
-      boolean quoted = quotes != Quotes.NONE && s.charAt(i) == '"';
-      int close = quoted ? closing(i + 1, end) : -1;
+      int close = s.charAt(i) == '"' ? closing(i + 1, end) : -1;
       if (close > 0) {
         into.add(i + 1, close, false);
         i = close + 1;

@@ -136,6 +136,6 @@ public final class Cells {
   }
 
   static boolean isBlank(char c) {
-    return c == ' ' || c == '\t' || c == '\u00a0' || c == '\f';
+    return c == ' ' || c == '\t' || c == '\u00a0' || c == '\f' || c == '\u001a';
   }
 }

@@ -2,12 +2,14 @@ package org.padtrue.load.table;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Pattern;
 
 /** Lines that are no rows: comments, rules and banners. */
 final class Comments {
   /** One such line. */
   record Line(int line, String text) {}
 
+  private static final Pattern LABEL = Pattern.compile("[A-Za-z][A-Za-z ]*:\\s");
   private static final int MOST = 1000;
   private static final int LONGEST = 400;
 
@@ -43,6 +45,15 @@ final class Comments {
     return true;
   }
 
+  /** False when no comment can follow, which spares looking at every line. */
+  private static boolean hasMarks(String s, int from, char delimiter) {
+    return s.indexOf('#', from) >= 0
+        || s.indexOf('%', from) >= 0
+        || s.indexOf('*', from) >= 0
+        || s.indexOf("//", from) >= 0
+        || (delimiter != ';' && s.indexOf(';', from) >= 0);
+  }
+
   /** First place from here that is not blank. */
   static int ink(String s, int from) {
     int i = from;
@@ -52,11 +63,36 @@ final class Comments {
     return i;
   }
 
+  /**
+   * Where the head of a file ends.
+   *
+   * @param end first character behind it
+   * @param line its last line
+   */
+  record Head(int end, int line) {}
+
+  /** The head goes on behind the header for lines such as "Units: mm". */
+  static Head head(String s, int headerEnd, int headerLine) {
+    int at = headerEnd;
+    int line = headerLine;
+    while (at < s.length()) {
+      int end = Lines.end(s, at);
+      boolean label = LABEL.matcher(s).region(at, end).lookingAt();
+      if (!label && ink(s, at) < end) {
+        break;
+      }
+      at = Lines.next(s, end);
+      line++;
+    }
+    return new Head(at, line);
+  }
+
   /** The lines before a place, and the comment lines behind it, the first thousand. */
   static List<Line> collect(String s, int headerStart, char delimiter) {
     List<Line> lines = new ArrayList<>();
     int line = 0;
-    for (int at = 0; at < s.length() && lines.size() < MOST; ) {
+    int stop = hasMarks(s, headerStart, delimiter) ? s.length() : headerStart;
+    for (int at = 0; at < stop && lines.size() < MOST; ) {
       line++;
       int end = Lines.end(s, at);
       int ink = ink(s, at);

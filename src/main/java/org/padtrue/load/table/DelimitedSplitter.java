@@ -22,7 +22,7 @@ final class DelimitedSplitter implements Splitter {
     int n = s.length();
     int at = from;
     while (true) {
-      int open = quotes == Quotes.NONE ? n : skipBlanks(at);
+      int open = skipBlanks(at);
       boolean quoted = open < n && s.charAt(open) == '"';
       at = quoted ? quoted(open, into, quotes) : plain(at, into);
       if (at >= n || s.charAt(at) != delimiter) {

@@ -1,36 +1,60 @@
 package org.padtrue.load.table;
 
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.padtrue.quantity.LengthUnit;
 
-/**
- * What the columns of a table mean.
- *
- * @param line line of the header, 0 when the table has none
- * @param names the columns' names as the file has them
- * @param columns our name to the 0-based column
- * @param units units that the header states
- */
-public record Header(
-    int line, List<String> names, Map<Field, Integer> columns, Map<Field, LengthUnit> units) {
+/** What the columns of a table mean. */
+public final class Header {
+  private final int line;
+  private final List<String> names;
+  private final Map<Field, Integer> columns;
+  private final Map<Field, LengthUnit> units;
+  // asked for every cell of a million rows: an array, not a map
+  private final int[] byField = new int[Field.values().length];
 
-  public Header {
-    names = List.copyOf(names);
-    columns = Map.copyOf(columns);
-    units = Map.copyOf(units);
+  /**
+   * @param line line of the header, 0 when the table has none
+   * @param names the columns' names as the file has them
+   * @param columns our name to the 0-based column
+   * @param units units that the header states
+   */
+  Header(int line, List<String> names, Map<Field, Integer> columns, Map<Field, LengthUnit> units) {
+    this.line = line;
+    this.names = List.copyOf(names);
+    this.columns = Map.copyOf(columns);
+    this.units = Map.copyOf(units);
+    Arrays.fill(byField, -1);
+    columns.forEach((f, c) -> byField[f.ordinal()] = c);
+  }
+
+  /** Line of the header, 0 when the table has none. */
+  public int line() {
+    return line;
+  }
+
+  /** The columns' names as the file has them; their numbers when it has none. */
+  public List<String> names() {
+    return names;
+  }
+
+  /** Our name to the 0-based column. */
+  public Map<Field, Integer> columns() {
+    return columns;
   }
 
   /** The 0-based column of a field, -1 when the table has none. */
   public int column(Field f) {
-    return columns.getOrDefault(f, -1);
+    return byField[f.ordinal()];
   }
 
   /** True when the table has a column for a field. */
   public boolean has(Field f) {
-    return columns.containsKey(f);
+    return byField[f.ordinal()] >= 0;
   }
 
   /** Number of columns. */
@@ -51,7 +75,7 @@ public record Header(
 
   /** The file's names of the columns that are not used. */
   public List<String> unused() {
-    return java.util.stream.IntStream.range(0, size())
+    return IntStream.range(0, size())
         .filter(i -> !columns.containsValue(i))
         .mapToObj(names::get)
         .filter(n -> !n.isEmpty())

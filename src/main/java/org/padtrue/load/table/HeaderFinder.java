@@ -81,7 +81,9 @@ final class HeaderFinder {
 
   private void keep(Found f) {
     if (f.match.usable()) {
-      if (best == null || f.match.score() > best.match.score()) {
+      // a header that a delimiter parts may have blanks within its names
+      boolean better = best == null || f.match.score() > best.match.score();
+      if (better && (best == null || f.delimiter != BLANKS || best.delimiter == BLANKS)) {
         best = f;
       }
     } else if (f.match.score() >= 2 && (nearly == null || f.match.score() > nearly.match.score())) {

@@ -155,6 +155,11 @@ final class HeaderMatch {
         .orElse(List.of());
   }
 
+  /** The user's name for a field's column that the header lacks; empty when there is none. */
+  Optional<String> unmatched(Field f) {
+    return Optional.ofNullable(unmatched.get(f));
+  }
+
   /** The file's names of all columns. */
   List<String> texts() {
     return names.stream().map(HeaderName::text).toList();
@@ -182,14 +187,16 @@ final class HeaderMatch {
   }
 
   private void complain(int line, Field f, String wanted, ProblemList problems) {
-    problems.add(
-        line,
-        "the job takes "
-            + f.key()
-            + " from a column "
-            + Words.quoted(wanted)
-            + " that the header does not have",
-        "the header has " + Words.list(texts(), 12));
+    problems.add(line, lacks(f, wanted), "the header has " + Words.list(texts(), 12));
+  }
+
+  /** Says that the header lacks a column that the user named. */
+  static String lacks(Field f, String wanted) {
+    return "the job takes "
+        + f.key()
+        + " from a column "
+        + Words.quoted(wanted)
+        + " that the header does not have";
   }
 
   private Map<Field, LengthUnit> units(int line, ProblemList problems) {

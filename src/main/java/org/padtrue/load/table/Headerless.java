@@ -116,7 +116,11 @@ final class Headerless {
     return ref && numbers >= 3;
   }
 
+  /** A number; 0805 is the size of a chip. */
   private static boolean isNumber(String t) {
+    if (t.length() > 1 && t.charAt(0) == '0' && t.chars().allMatch(Character::isDigit)) {
+      return false;
+    }
     NumberReader r = new NumberReader();
     return r.length(t, 0, t.length(), '.') == NumberReader.Result.OK
         || r.length(t, 0, t.length(), ',') == NumberReader.Result.OK;

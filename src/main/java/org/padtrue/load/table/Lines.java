@@ -26,12 +26,16 @@ final class Lines {
     return end + (both ? 2 : 1);
   }
 
-  /** Length of the longest line. */
-  static int longest(String s) {
+  /** Length of the longest line; looks at the CR only of lines that are too long with it. */
+  static int longest(String s, int limit) {
     int longest = 0;
     int at = 0;
     while (at < s.length()) {
-      int end = end(s, at);
+      int feed = s.indexOf('\n', at);
+      int end = feed < 0 ? s.length() : feed;
+      if (end - at > limit) {
+        end = end(s, at);
+      }
       longest = Math.max(longest, end - at);
       at = next(s, end);
     }

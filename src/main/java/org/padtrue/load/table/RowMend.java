@@ -31,16 +31,6 @@ final class RowMend {
     return take(cells);
   }
 
-  /** A quote that is only a letter of the text. */
-  boolean strayQuote(int from, Cells cells) {
-    splitter.split(from, trial, Splitter.Quotes.INCH_MARK_LAST);
-    if (take(cells)) {
-      return true;
-    }
-    splitter.split(from, trial, Splitter.Quotes.NONE);
-    return take(cells);
-  }
-
   private boolean take(Cells cells) {
     if (!fits(trial)) {
       return false;
@@ -77,6 +67,16 @@ final class RowMend {
       cells.copyFrom(kept);
     }
     return found;
+  }
+
+  /** True when no ref and no number runs over a line end. */
+  private boolean brokenInText(Cells cells) {
+    for (int i = 0; i < cells.count(); i++) {
+      if (Lines.end(s, cells.start(i)) < cells.end(i) && !mayHoldText(i)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private boolean mayHoldText(int column) {
@@ -124,7 +124,7 @@ final class RowMend {
     int end = Lines.end(s, from);
     for (int n = 1; n < mostLines && end < s.length(); n++) {
       end = Lines.end(s, Lines.next(s, end));
-      if (splitter.splitOver(from, end, trial) == end && fits(trial)) {
+      if (splitter.splitOver(from, end, trial) == end && fits(trial) && brokenInText(trial)) {
         cells.copyFrom(trial);
         return end;
       }

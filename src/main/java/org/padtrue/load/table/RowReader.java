@@ -171,15 +171,37 @@ public final class RowReader {
     problems.add(
         line,
         "the row has " + cells.count() + " cells where the header has " + header.size(),
-        splitter.blanks()
-            ? "put texts with blanks in quotes"
-            : "put a text that holds the delimiter in quotes, and part cells by semicolons where"
-                + " numbers have decimal commas");
+        adviceTooMany());
     return false;
   }
 
+  private String adviceTooMany() {
+    if (splitter.blanks()) {
+      return "put texts with blanks in quotes";
+    }
+    int numbers = 0;
+    for (int i = 0; i < cells.count(); i++) {
+      numbers += check.isPlainNumber(cells, i) ? 1 : 0;
+    }
+    // x, y and rotation, and a piece more for every decimal comma
+    return delimiter == ',' && numbers >= 3 + cells.count() - header.size()
+        ? "its numbers seem to have decimal commas: part cells by semicolons, or write points"
+        : "put a text that holds the delimiter in quotes";
+  }
+
+  /** Words without any delimiter, "Total parts: 45", are a banner between or below the rows. */
+  private boolean isBanner() {
+    if (splitter.blanks() || cells.count() != 1 || header.size() < 3) {
+      return false;
+    }
+    String text = cells.text(0);
+    return text.endsWith(":")
+        || text.contains(": ")
+        || (header.column(Field.REF) == 0 && text.indexOf(' ') >= 0);
+  }
+
   private boolean tooFew(int from, int end) {
-    if (isFurniture(from, end)) {
+    if (isFurniture(from, end) || isBanner()) {
       return false;
     }
     if (!splitter.blanks() && mend.inchMark(from, cells)) {
@@ -218,7 +240,7 @@ public final class RowReader {
   private boolean openQuote(int from, int end) {
     int open = cells.openQuote();
     boolean atEnd = end >= s.length();
-    if (!atEnd && mend.strayQuote(from, cells)) {
+    if (!atEnd && mend.inchMark(from, cells)) {
       mended++;
       return true;
     }

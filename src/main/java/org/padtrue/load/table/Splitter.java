@@ -7,9 +7,7 @@ interface Splitter {
     /** Quotes enclose; a quote inside that no delimiter follows is an inch mark. */
     USUAL,
     /** As usual, but a doubled quote before a delimiter is an inch mark and the closing quote. */
-    INCH_MARK_LAST,
-    /** Quotes are letters like others. */
-    NONE
+    INCH_MARK_LAST
   }
 
   /**

@@ -56,7 +56,7 @@ public final class Table {
    */
   public static Table of(TextFile file, TableSpec spec) {
     String s = file.chars();
-    int longest = Lines.longest(s);
+    int longest = Lines.longest(s, LONGEST_LINE);
     if (longest > LONGEST_LINE) {
       throw new InputException(
           Problem.of(
@@ -103,7 +103,16 @@ public final class Table {
   }
 
   private static Problem missingColumns(TextFile file, HeaderFinder.Found nearly) {
-    List<String> missing = nearly.match().missing().stream().map(Field::key).toList();
+    List<Field> fields = nearly.match().missing();
+    Optional<String> wanted = nearly.match().unmatched(fields.get(0));
+    if (wanted.isPresent()) {
+      return Problem.at(
+          file.name(),
+          nearly.line(),
+          HeaderMatch.lacks(fields.get(0), wanted.get()),
+          "the header has " + Words.list(nearly.match().texts(), 12));
+    }
+    List<String> missing = fields.stream().map(Field::key).toList();
     return Problem.at(
         file.name(),
         nearly.line(),
@@ -129,19 +138,12 @@ public final class Table {
         spec.decimal() != null
             ? spec.decimal()
             : new DecimalSign(s, h).find(found.next(), found.delimiter(), splitter, problems);
-    List<Comments.Line> comments = Comments.collect(s, found.next(), found.delimiter());
-    StatedUnit stated = stated(comments, found.line(), problems);
+    Comments.Head head = Comments.head(s, found.next(), found.line());
+    List<Comments.Line> comments = Comments.collect(s, head.end(), found.delimiter());
+    StatedUnit stated = stated(comments, header.line(), problems);
     problems.throwIfAny();
     return new Table(
-        file,
-        h,
-        found.delimiter(),
-        splitter,
-        decimal,
-        found.next(),
-        found.line(),
-        comments,
-        stated);
+        file, h, found.delimiter(), splitter, decimal, head.end(), head.line(), comments, stated);
   }
 
   /** Takes the first doubtful column whose values do not repeat as the ref. */

@@ -1,7 +1,10 @@
 package org.padtrue.load.text;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -64,13 +67,25 @@ public final class ProblemList {
     return problems.size() + dropped;
   }
 
-  /** All of them; a last one tells how many were left out. */
+  /**
+   * All of them, those of one file in the order of its lines; a last one tells what is left out.
+   */
   public List<Problem> all() {
+    Map<String, Integer> files = new LinkedHashMap<>();
+    problems.forEach(p -> files.putIfAbsent(p.file(), files.size()));
     List<Problem> all = new ArrayList<>(problems);
+    all.sort(
+        Comparator.<Problem>comparingInt(p -> files.getOrDefault(p.file(), 0))
+            .thenComparingInt(Problem::line)
+            .thenComparingInt(ProblemList::position));
     if (dropped > 0) {
       all.add(Problem.of(file, dropped + " more problems are not shown", "mend the first ones"));
     }
     return List.copyOf(all);
+  }
+
+  private static int position(Problem p) {
+    return p.column().matches("\\d{1,9}") ? Integer.parseInt(p.column()) : 0;
   }
 
   /** Stops when there are any. */
