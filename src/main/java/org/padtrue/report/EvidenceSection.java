@@ -232,7 +232,6 @@ final class EvidenceSection {
           case OTHER_SIDE -> "other side";
           case NOT_FITTED -> "not fitted";
           case PARKED -> "parked off the board";
-          case FIDUCIAL -> "a fiducial";
         };
     return u.ref() + " (" + why + ")";
   }
