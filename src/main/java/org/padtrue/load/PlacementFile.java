@@ -2,11 +2,8 @@ package org.padtrue.load;
 
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.TextFile;
-import org.padtrue.panel.Pose;
-import org.padtrue.panel.Side;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
@@ -121,17 +118,5 @@ public final class PlacementFile {
         new RowCells.Span(spans[i], spans[i + 1]),
         new RowCells.Span(spans[i + 2], spans[i + 3]),
         new RowCells.Span(spans[i + 4], spans[i + 5]));
-  }
-
-  /**
-   * The file's bytes with corrections added to x, y and rotation; everything else stays, byte for
-   * byte.
-   *
-   * @param add row number (index in {@link #rows()}) to what to add, mm and degrees, in the
-   *     canonical frame (x right, y up, counter-clockwise, seen from the placed side)
-   * @param jobSide side of rows for which the file states none
-   */
-  public byte[] corrected(Map<Integer, Pose> add, Side jobSide) {
-    return new PlacementWriter(this).write(add, jobSide);
   }
 }

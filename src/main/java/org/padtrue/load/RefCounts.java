@@ -27,8 +27,8 @@ final class RefCounts {
   /** Where a ref is, or where it would go. */
   private int slot(String ref) {
     int mask = refs.length - 1;
-    int h = ref.hashCode() * 0x9E3779B9;
-    int at = (h ^ (h >>> 15)) & mask;
+    // Fibonacci hashing: the high bits of the product are the well-mixed ones
+    int at = (ref.hashCode() * 0x9E3779B9) >>> (Integer.numberOfLeadingZeros(mask));
     for (String s = refs[at]; s != null && !s.equals(ref); s = refs[at]) {
       at = (at + 1) & mask;
     }

@@ -19,7 +19,7 @@ final class UnitLine {
   private static final List<Pattern> PATTERNS =
       List.of(
           Pattern.compile(
-              "unit(?:s|e|en)?(?:\\s+(?:used|is|are|of\\s+\\w+))?\\s*[:=,;\\t ]?\\s*[\"'(\\[]?\\s*"
+              "(?:unit(?:s|e)?|einheit(?:en)?)(?:\\s+(?:used|is|are|of\\s+\\w+))?\\s*[:=,;\\t ]?\\s*[\"'(\\[]?\\s*"
                   + UNIT,
               FLAGS),
           Pattern.compile(

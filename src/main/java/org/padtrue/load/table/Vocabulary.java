@@ -21,7 +21,10 @@ final class Vocabulary {
     text(Field.REF, 10, "designator designators referencedesignator referencedesignators");
     text(Field.REF, 20, "partreference partref componentreference componentdesignator compref");
     text(Field.REF, 30, "refid referenceid partdesignator itemreference symbolref");
-    text(Field.REF, Spelling.WEAK, "component comp componentname componentid partid");
+    text(
+        Field.REF,
+        Spelling.WEAK,
+        "component comp componentname compname componentid partid bauteil");
     text(Field.REF, Spelling.WEAK + 10, "name id ident location item");
     text(Field.PART, 0, "part parttype partname partnumber partno partnr componenttype");
     text(Field.PART, 10, "pn mpn articlenumber itemnumber materialnumber material");
@@ -69,6 +72,11 @@ final class Vocabulary {
       turn(s, Field.ROTATION);
     }
     text(Field.ROTATION, 10, "orientation rotationangle angleofrotation rotangle azimuth");
+    text(Field.ROTATION, 30, "orient deg degrees winkel drehung rotationswinkel drehwinkel");
+    text(Field.REF, 40, "componentref referenz bezeichner refbez");
+    text(Field.PACKAGE, 30, "packagefootprint footprintpackage bauform gehaeuse geh\u00e4use");
+    text(Field.VALUE, 20, "wert");
+    text(Field.SIDE, 20, "seite lage sidelayer layerside");
     text(Field.ROTATION, 20, "placementrotation placementangle componentrotation partrotation");
   }
 

@@ -38,6 +38,20 @@ record Boxes(Map<BoardIndex, double[]> byBoard) {
     return new Boxes(boxes);
   }
 
+  /** Free room above a board up to the next one there, mm; infinite when there is none. */
+  double gapAbove(BoardIndex board) {
+    double[] own = byBoard.getOrDefault(board, new double[4]);
+    double least = Double.POSITIVE_INFINITY;
+    for (Map.Entry<BoardIndex, double[]> e : byBoard.entrySet()) {
+      double[] b = e.getValue();
+      boolean above = b[3] > own[3] && b[0] < own[2] && b[2] > own[0];
+      if (above && !e.getKey().equals(board)) {
+        least = Math.min(least, b[1] - own[3]);
+      }
+    }
+    return least;
+  }
+
   /** Area of all boxes, mm^2. */
   double area() {
     return byBoard.values().stream().mapToDouble(b -> (b[2] - b[0]) * (b[3] - b[1])).sum();

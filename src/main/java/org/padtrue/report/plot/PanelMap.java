@@ -23,6 +23,9 @@ final class PanelMap {
   private static final double SCALE_PIXELS = 90;
   private static final int NAMED_MOST = 12;
 
+  /** Room that the name of a board takes above its outline; with less it stands inside. */
+  private static final double NAME_PIXELS = 18;
+
   /** What the arrows are. */
   enum Kind {
     BEFORE("Deviation as measured"),
@@ -149,10 +152,11 @@ final class PanelMap {
             (index, b) -> {
               ink.box(b[0], b[1], b[2], b[3], Palette.OUTLINE, Palette.DASH);
               if (boxes.byBoard().size() > 1) {
+                double up = boxes.gapAbove(index) * pixelsPerMm(ink) >= NAME_PIXELS ? -8 : 9;
                 ink.text(
                     index.toString(),
                     ink.x(b[0]) + 3,
-                    ink.y(b[3]) - 8,
+                    ink.y(b[3]) + up,
                     Ink.Anchor.LEFT,
                     Palette.SMALL,
                     Palette.QUIET);
@@ -162,6 +166,10 @@ final class PanelMap {
       ink.marks(Ink.Mark.RING, new double[] {f[0]}, new double[] {f[1]}, 6, Palette.INK);
       ink.marks(Ink.Mark.DOT, new double[] {f[0]}, new double[] {f[1]}, 1.6, Palette.INK);
     }
+  }
+
+  private static double pixelsPerMm(Ink ink) {
+    return ink.y(0) - ink.y(1);
   }
 
   private void leftOut(Ink ink) {

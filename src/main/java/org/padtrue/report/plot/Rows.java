@@ -6,7 +6,13 @@ import java.util.List;
 /** A chart of horizontal rows, the first at the top, each with its name at the left. */
 final class Rows {
   private static final int ROW_PIXELS = 30;
-  private static final int AROUND_PIXELS = 120;
+  private static final int AROUND_PIXELS = 130;
+
+  /** XChart places nothing right on an axis that is shorter than its ticks are wide. */
+  private static final int LEAST_ROWS_PIXELS = 90;
+
+  private static final int TICK_PIXELS = 20;
+
   private static final int GAP_PIXELS = 10;
   private static final Color BAND = Palette.faint(Palette.QUIET, 20);
 
@@ -23,11 +29,12 @@ final class Rows {
    */
   static Frame frame(int width, String title, String xTitle, Range x, List<String> names) {
     Range y = new Range(0.5, names.size() + 0.5);
-    int height = names.size() * ROW_PIXELS + AROUND_PIXELS;
+    int height = Math.max(LEAST_ROWS_PIXELS, names.size() * ROW_PIXELS) + AROUND_PIXELS;
     double longest = names.stream().mapToDouble(n -> Ink.width(n, Palette.TICK)).max().orElse(0);
     int room = (int) Math.ceil(longest) + GAP_PIXELS;
     Frame f = new Frame(width, height, room, title, xTitle, "", x, y);
     f.styler().setYAxisTicksVisible(false);
+    f.styler().setYAxisTickMarkSpacingHint(TICK_PIXELS);
     f.styler().setYAxisTitleVisible(false);
     f.styler().setPlotGridHorizontalLinesVisible(false);
     f.draw(

@@ -6,6 +6,7 @@ import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -94,6 +95,22 @@ class ChartsTest {
     List<Picture> five =
         Charts.render(SampleResults.ofPanels(20, "A", "B", "C", "D", "E"), done -> {});
     assertThat(five.stream().filter(p -> p.group().equals("map"))).hasSize(9);
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {1, 2, 3, 22})
+  void rowsHaveTheirRoomHoweverFewTheyAre(int rows) {
+    List<String> names = Collections.nCopies(rows, "R0402 (1)");
+    XYChart c =
+        Rows.frame(600, "t", "x", new Range(0, 1), names)
+            .key("k", Ink.Mark.DOT, Palette.AFTER)
+            .finish();
+    Encoder.png(c);
+    double top = c.getScreenYFromChart(rows + 0.5);
+    double bottom = c.getScreenYFromChart(0.5);
+    assertThat(bottom - top).isGreaterThan(Math.max(60, 25 * rows));
+    assertThat(top).isGreaterThan(20);
+    assertThat(bottom).isLessThan(c.getHeight() - 60);
   }
 
   @Test
