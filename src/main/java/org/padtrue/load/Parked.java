@@ -12,12 +12,15 @@ import org.padtrue.panel.Side;
  * fitted.
  *
  * <p>On purpose slow to speak: per side, along x and along y, a gap counts only when it is wider
- * than 75 mm and than three quarters of the main group's own length, and the parked rows are at
- * most a fifth of all. With fewer than 5 rows nothing is parked.
+ * than 75 mm and than three quarters of the main group's own length (one and a half times with
+ * fewer than 20 rows, where a gap is easily chance), and the parked rows are at most a fifth of
+ * all. With fewer than 5 rows nothing is parked.
  */
 final class Parked {
   private static final double LEAST_GAP_MM = 75;
   private static final double GAP_SHARE = 0.75;
+  private static final double GAP_SHARE_OF_FEW = 1.5;
+  private static final int FEW_ROWS = 20;
   private static final double MOST_SHARE = 0.2;
   private static final int LEAST_ROWS = 5;
 
@@ -65,7 +68,7 @@ final class Parked {
     double[] mainX = mainRange(x);
     double[] mainY = mainRange(y);
     double limit =
-        Math.max(LEAST_GAP_MM, GAP_SHARE * Math.max(mainX[1] - mainX[0], mainY[1] - mainY[0]));
+        Math.max(LEAST_GAP_MM, share(x) * Math.max(mainX[1] - mainX[0], mainY[1] - mainY[0]));
     List<Integer> off = new ArrayList<>();
     for (int k = 0; k < x.length; k++) {
       if (outside(x[k], mainX) > limit || outside(y[k], mainY) > limit) {
@@ -77,6 +80,10 @@ final class Parked {
     }
   }
 
+  private static double share(double[] v) {
+    return v.length < FEW_ROWS ? GAP_SHARE_OF_FEW : GAP_SHARE;
+  }
+
   private static double outside(double v, double[] range) {
     return Math.max(range[0] - v, v - range[1]);
   }
@@ -86,6 +93,6 @@ final class Parked {
     double[] sample = Spread.sorted(v, v.length);
     // a typical length that a few far values cannot stretch
     double typical = 2 * (sample[(3 * sample.length) / 4] - sample[sample.length / 4]);
-    return new Runs(v, Math.max(LEAST_GAP_MM, GAP_SHARE * typical)).longest();
+    return new Runs(v, Math.max(LEAST_GAP_MM, share(v) * typical)).longest();
   }
 }

@@ -1,5 +1,7 @@
 package org.padtrue.load.table;
 
+import org.jspecify.annotations.Nullable;
+
 /** Line ends: LF, CR LF, or CR alone. */
 final class Lines {
   private Lines() {}
@@ -26,19 +28,23 @@ final class Lines {
     return end + (both ? 2 : 1);
   }
 
-  /** Length of the longest line; looks at the CR only of lines that are too long with it. */
-  static int longest(String s, int limit) {
-    int longest = 0;
+  /**
+   * The first line longer than a limit, as {line number from 1, characters}; null when there is
+   * none. Looks at the CR only of lines that are too long with it.
+   */
+  static int @Nullable [] tooLong(String s, int limit) {
     int at = 0;
-    while (at < s.length()) {
+    for (int line = 1; at < s.length(); line++) {
       int feed = s.indexOf('\n', at);
       int end = feed < 0 ? s.length() : feed;
       if (end - at > limit) {
         end = end(s, at);
+        if (end - at > limit) {
+          return new int[] {line, end - at};
+        }
       }
-      longest = Math.max(longest, end - at);
       at = next(s, end);
     }
-    return longest;
+    return null;
   }
 }

@@ -56,12 +56,13 @@ public final class Table {
    */
   public static Table of(TextFile file, TableSpec spec) {
     String s = file.chars();
-    int longest = Lines.longest(s, LONGEST_LINE);
-    if (longest > LONGEST_LINE) {
+    int[] tooLong = Lines.tooLong(s, LONGEST_LINE);
+    if (tooLong != null) {
       throw new InputException(
-          Problem.of(
+          Problem.at(
               file.name(),
-              "a line is " + longest + " characters long, so this is no " + spec.what(),
+              tooLong[0],
+              "the line is " + tooLong[1] + " characters long, so this is no " + spec.what(),
               "export it again, one placement on a line"));
     }
     HeaderFinder finder = new HeaderFinder(s, spec);
