@@ -9,11 +9,12 @@ import java.util.List;
  * @param judged measured placements that have a limit
  * @param outside of them outside
  * @param outsideAfterTrim of them outside with the trims entered
- * @param expectedOutside expected number outside on the next panel, untrimmed; NaN unknown
+ * @param expectedOutside expected number outside on the next panel, untrimmed
  * @param expectedOutsideAfterTrim the same with the trims entered
  * @param cpk short-term index by axis of the part frame, each placement scaled by its tolerance
  * @param cpkLower95 lower 95 % confidence bound
  * @param cpkAfterTrim with the trims entered
+ * @param types the same by part type, worst index first
  * @param notJudgedParts part types that have neither geometry nor tolerance
  */
 public record Acceptance(
@@ -21,13 +22,15 @@ public record Acceptance(
     int judged,
     int outside,
     int outsideAfterTrim,
-    double expectedOutside,
-    double expectedOutsideAfterTrim,
+    Expected expectedOutside,
+    Expected expectedOutsideAfterTrim,
     Xy cpk,
     Xy cpkLower95,
     Xy cpkAfterTrim,
+    List<TypeIndex> types,
     List<String> notJudgedParts) {
   public Acceptance {
+    types = List.copyOf(types);
     notJudgedParts = List.copyOf(notJudgedParts);
   }
 }

@@ -1,20 +1,24 @@
 package org.padtrue.analysis;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.TreeSet;
-import org.padtrue.land.Capability;
-import org.padtrue.land.PartFrame;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.land.ExpectedOutside;
 import org.padtrue.panel.Job;
-import org.padtrue.panel.Tolerance;
 
 /** Counts and indices against the limits. */
 final class Acceptances {
   private Acceptances() {}
 
   static Acceptance of(Job job, PlacementTable table) {
-    Indices now = new Indices(table);
-    Indices trimmed = new Indices(table);
+    ScaledDeviations now = new ScaledDeviations();
+    ScaledDeviations trimmed = new ScaledDeviations();
+    Map<String, ScaledDeviations> nowOf = new TreeMap<>();
+    Map<String, ScaledDeviations> trimmedOf = new TreeMap<>();
     int judged = 0;
     int outside = 0;
     int after = 0;
@@ -25,56 +29,65 @@ final class Acceptances {
       }
       if (r.verdict().equals("within") || r.verdict().equals("outside")) {
         judged++;
-        now.add(r, r.deviation());
-        trimmed.add(r, r.afterTrim());
+        double theta = r.nominal().rotationDeg();
+        var allowed = table.allowed(r.part());
+        now.add(r.deviation(), theta, allowed);
+        trimmed.add(r.afterTrim(), theta, allowed);
+        nowOf
+            .computeIfAbsent(r.part(), k -> new ScaledDeviations())
+            .add(r.deviation(), theta, allowed);
+        trimmedOf
+            .computeIfAbsent(r.part(), k -> new ScaledDeviations())
+            .add(r.afterTrim(), theta, allowed);
         outside += r.margin() < 0 ? 1 : 0;
         after += r.marginAfterTrim() < 0 ? 1 : 0;
       }
     }
-    double[] expected = table.expectedOutside();
     return new Acceptance(
         job.acceptanceClass(),
         judged,
         outside,
         after,
-        expected[0],
-        expected[1],
-        now.cpk(false),
-        now.cpk(true),
-        trimmed.cpk(false),
+        expected(table.expectedOutside(false)),
+        expected(table.expectedOutside(true)),
+        now.cpk(),
+        now.cpkLower95(),
+        trimmed.cpk(),
+        types(nowOf, trimmedOf),
         List.copyOf(notJudged));
   }
 
-  /** Deviations in the part frame, each scaled by its own allowed deviation. */
-  private static final class Indices {
-    private final PlacementTable table;
-    private final List<double[]> x = new ArrayList<>();
-    private final List<double[]> y = new ArrayList<>();
+  private static Expected expected(@Nullable ExpectedOutside e) {
+    return e == null
+        ? Expected.UNKNOWN
+        : new Expected(e.perPanel(), e.low(), e.high(), e.integrationError());
+  }
 
-    Indices(PlacementTable table) {
-      this.table = table;
-    }
+  private static List<TypeIndex> types(
+      Map<String, ScaledDeviations> now, Map<String, ScaledDeviations> trimmed) {
+    List<TypeIndex> types = new ArrayList<>();
+    now.forEach(
+        (part, before) -> {
+          ScaledDeviations after = trimmed.getOrDefault(part, before);
+          types.add(
+              new TypeIndex(
+                  part,
+                  before.count(),
+                  before.allowed(),
+                  before.cpk(),
+                  before.cpkLower95(),
+                  after.cpk(),
+                  after.cpkLower95(),
+                  after.toleranceEnd(-1),
+                  after.toleranceEnd(1)));
+        });
+    types.sort(
+        Comparator.comparingDouble(
+            t -> Math.min(known(t.cpkAfterTrim().x()), known(t.cpkAfterTrim().y()))));
+    return types;
+  }
 
-    void add(PlacementResult r, Xyr d) {
-      Tolerance allowed = table.allowed(r.part());
-      double theta = r.nominal().rotationDeg();
-      x.add(new double[] {PartFrame.x(d.x(), d.y(), theta), allowed.xMm()});
-      y.add(new double[] {PartFrame.y(d.x(), d.y(), theta), allowed.yMm()});
-    }
-
-    Xy cpk(boolean lower) {
-      return new Xy(one(x, lower), one(y, lower));
-    }
-
-    private static double one(List<double[]> v, boolean lower) {
-      if (v.size() < 2) {
-        return Double.NaN;
-      }
-      Capability c =
-          Capability.scaled(
-              v.stream().mapToDouble(a -> a[0]).toArray(),
-              v.stream().mapToDouble(a -> a[1]).toArray());
-      return lower ? c.cpkLower95() : c.cpk();
-    }
+  private static double known(double v) {
+    return Double.isNaN(v) ? Double.POSITIVE_INFINITY : v;
   }
 }

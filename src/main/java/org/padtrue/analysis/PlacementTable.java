@@ -11,6 +11,7 @@ import org.padtrue.land.DeviationDistribution;
 import org.padtrue.land.ExpectedOutside;
 import org.padtrue.land.LandFit;
 import org.padtrue.land.PartFrame;
+import org.padtrue.land.Probability;
 import org.padtrue.land.Risk;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
@@ -38,6 +39,8 @@ final class PlacementTable {
   private final List<String> missing = new ArrayList<>();
   private final List<ExpectedOutside.Case> before = new ArrayList<>();
   private final List<ExpectedOutside.Case> after = new ArrayList<>();
+  private final List<Probability> beforeRisk = new ArrayList<>();
+  private final List<Probability> afterRisk = new ArrayList<>();
 
   PlacementTable(
       Job job,
@@ -68,19 +71,19 @@ final class PlacementTable {
   }
 
   /**
-   * Expected number outside on the next panel, untrimmed and trimmed; NaN when nothing is judged.
+   * Expected number outside on the next panel.
+   *
+   * @param trimmed with the trims entered, or without
+   * @return null when nothing is judged
    */
-  double[] expectedOutside() {
+  @Nullable ExpectedOutside expectedOutside(boolean trimmed) {
     double df = fits.position().degreesOfFreedom();
     if (before.isEmpty() || !(df > 0)) {
-      return new double[] {Double.NaN, Double.NaN};
+      return null;
     }
-    double[] sum = new double[2];
-    for (double[] p : riskOf.values()) {
-      sum[0] += Double.isNaN(p[0]) ? 0 : p[0];
-      sum[1] += Double.isNaN(p[1]) ? 0 : p[1];
-    }
-    return sum;
+    return trimmed
+        ? ExpectedOutside.of(risk, after, afterRisk, df)
+        : ExpectedOutside.of(risk, before, beforeRisk, df);
   }
 
   LandFit judge(String part) {
@@ -182,7 +185,9 @@ final class PlacementTable {
                   mx, my, mr, Math.max(0, v[0]), Math.max(0, v[2]), v[3], v[1], 0, 0, inf)
               .inPartFrame(nominal.rotationDeg());
       (k == 0 ? before : after).add(new ExpectedOutside.Case(judge, scatter, fixed));
-      out[k] = risk.outside(judge, scatter.plusCovarianceOf(fixed)).value();
+      Probability chance = risk.outside(judge, scatter.plusCovarianceOf(fixed));
+      (k == 0 ? beforeRisk : afterRisk).add(chance);
+      out[k] = chance.value();
     }
     return out;
   }

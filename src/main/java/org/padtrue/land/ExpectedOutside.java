@@ -23,6 +23,8 @@ import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 public record ExpectedOutside(
     double perPanel, double low, double high, double integrationError, int judged) {
   private static final double CONFIDENCE = 0.95;
+  private static final double NEVER = 1e-12;
+  private static final double LITTLE = 1.2;
 
   /**
    * One placement of the next panel.
@@ -32,6 +34,11 @@ public record ExpectedOutside(
    * @param fixed covariance of everything else: parameters, registration; its mean is not used
    */
   public record Case(LandFit fit, DeviationDistribution scatter, DeviationDistribution fixed) {
+    Probability probability(Risk risk) {
+      return risk.outside(
+          fit, scatter.plusCovarianceOf(fixed).withDegreesOfFreedom(fixed.degreesOfFreedom()));
+    }
+
     DeviationDistribution withScatterTimes(double factor) {
       return scatter
           .withCovarianceTimes(factor)
@@ -48,6 +55,19 @@ public record ExpectedOutside(
    * @param scatterDegreesOfFreedom of the scatter estimate; infinite = known, no interval
    */
   public static ExpectedOutside of(Risk risk, List<Case> cases, double scatterDegreesOfFreedom) {
+    List<Case> judged = cases.stream().filter(c -> c.fit().judged()).toList();
+    List<Probability> known = judged.stream().map(c -> c.probability(risk)).toList();
+    return of(risk, judged, known, scatterDegreesOfFreedom);
+  }
+
+  /**
+   * Sums over placements whose probabilities are known already.
+   *
+   * @param cases judged placements
+   * @param known the probability of each
+   */
+  public static ExpectedOutside of(
+      Risk risk, List<Case> cases, List<Probability> known, double scatterDegreesOfFreedom) {
     double lowFactor = 1;
     double highFactor = 1;
     if (!Double.isInfinite(scatterDegreesOfFreedom)) {
@@ -60,22 +80,21 @@ public record ExpectedOutside(
     double low = 0;
     double high = 0;
     double error = 0;
-    int judged = 0;
-    for (Case c : cases) {
-      if (c.fit().judged()) {
-        judged++;
-        DeviationDistribution d =
-            c.scatter()
-                .plusCovarianceOf(c.fixed())
-                .withDegreesOfFreedom(c.fixed().degreesOfFreedom());
-        Probability p = risk.outside(c.fit(), d);
-        sum += p.value();
-        error += p.standardError();
+    for (int i = 0; i < cases.size(); i++) {
+      Case c = cases.get(i);
+      Probability p = known.get(i);
+      sum += p.value();
+      error += p.standardError();
+      if (p.value() < NEVER && highFactor < LITTLE) {
+        // 7 SDs away; a tenth more or less scatter keeps it beyond 6
+        low += p.value();
+        high += p.value();
+      } else {
         low += risk.outside(c.fit(), c.withScatterTimes(lowFactor)).value();
         high += risk.outside(c.fit(), c.withScatterTimes(highFactor)).value();
       }
     }
-    return new ExpectedOutside(sum, Math.min(low, sum), Math.max(high, sum), error, judged);
+    return new ExpectedOutside(sum, Math.min(low, sum), Math.max(high, sum), error, cases.size());
   }
 
   /** Expected number on so many panels; the interval scales alike. */

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.analysis.Acceptance;
+import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.Prediction;
 import org.padtrue.analysis.Scatter;
@@ -173,13 +174,33 @@ public final class AnalysisJson {
         .whole("judged", a.judged())
         .whole("outside", a.outside())
         .whole("outsideAfterTrim", a.outsideAfterTrim())
-        .number("expectedOutside", a.expectedOutside())
-        .number("expectedOutsideAfterTrim", a.expectedOutsideAfterTrim())
+        .number("expectedOutside", a.expectedOutside().value())
+        .number("expectedOutsideAfterTrim", a.expectedOutsideAfterTrim().value());
+    interval(out, "expectedOutside95", a.expectedOutside());
+    interval(out, "expectedOutsideAfterTrim95", a.expectedOutsideAfterTrim());
+    out.number("integrationError", a.expectedOutsideAfterTrim().integrationError())
         .xy("cpk", a.cpk())
         .xy("cpkLower95", a.cpkLower95())
         .xy("cpkAfterTrim", a.cpkAfterTrim())
+        .list(
+            "types",
+            a.types(),
+            (o, t) ->
+                o.text("part", t.part())
+                    .whole("count", t.count())
+                    .xy("allowed", t.allowed())
+                    .xy("cpk", t.cpk())
+                    .xy("cpkLower95", t.cpkLower95())
+                    .xy("cpkAfterTrim", t.cpkAfterTrim())
+                    .xy("cpkAfterTrimLower95", t.cpkAfterTrimLower95())
+                    .xy("toleranceLow", t.low())
+                    .xy("toleranceHigh", t.high()))
         .texts("notJudgedParts", a.notJudgedParts())
         .end();
+  }
+
+  private static void interval(JsonOut out, String name, Expected e) throws IOException {
+    out.begin(name).number("low", e.low()).number("high", e.high()).end();
   }
 
   private static void clearances(JsonOut out, FirstArticleResult r) throws IOException {

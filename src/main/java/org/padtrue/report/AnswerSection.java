@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.analysis.Acceptance;
+import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
@@ -287,14 +288,24 @@ final class AnswerSection {
       b.append(
           String.format(Locale.ROOT, " and %,d would be with the trims", a.outsideAfterTrim()));
     }
-    if (Double.isFinite(a.expectedOutside())) {
-      b.append("; expected outside on the next panel: ").append(Show.expected(a.expectedOutside()));
+    if (Double.isFinite(a.expectedOutside().value())) {
+      b.append("; expected outside on the next panel: ").append(interval(a.expectedOutside(), 1));
       if (trims) {
         b.append(" if nothing is changed, ");
-        b.append(Show.expected(a.expectedOutsideAfterTrim())).append(" with the trims");
+        b.append(interval(a.expectedOutsideAfterTrim(), 1)).append(" with the trims");
       }
+      b.append(trims ? ". With them, on 1,000 panels: " : ". On 1,000 panels: ");
+      b.append(interval(trims ? a.expectedOutsideAfterTrim() : a.expectedOutside(), 1000));
+      b.append(". In brackets: what the scatter's own uncertainty leaves open, 95 %");
     }
     return b.append('.').toString();
+  }
+
+  private static String interval(Expected e, int panels) {
+    String value = Show.expected(panels * e.value());
+    String low = Show.expected(panels * e.low());
+    String high = Show.expected(panels * e.high());
+    return low.equals(high) ? value : value + " (" + low + " to " + high + ")";
   }
 
   private static void cautions(Html h, FirstArticleResult r) {

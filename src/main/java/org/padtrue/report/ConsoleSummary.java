@@ -155,10 +155,10 @@ public final class ConsoleSummary {
     if (!r.trims().isEmpty()) {
       b.append(", ").append(a.outsideAfterTrim()).append(" with the trims");
     }
-    if (Double.isFinite(a.expectedOutside())) {
-      b.append("; expected on the next panel ").append(Show.expected(a.expectedOutside()));
+    if (Double.isFinite(a.expectedOutside().value())) {
+      b.append("; expected on the next panel ").append(Show.expected(a.expectedOutside().value()));
       if (!r.trims().isEmpty()) {
-        b.append(" -> ").append(Show.expected(a.expectedOutsideAfterTrim()));
+        b.append(" -> ").append(Show.expected(a.expectedOutsideAfterTrim().value()));
       }
     }
     List<PlacementResult> risks = Risks.worst(r, MOST_NAMES);

@@ -1,8 +1,10 @@
 package org.padtrue.report;
 
+import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
+import org.padtrue.analysis.Acceptance;
 import org.padtrue.analysis.BudgetLine;
 import org.padtrue.analysis.ClearanceResult;
 import org.padtrue.analysis.FamilyLine;
@@ -11,7 +13,9 @@ import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PanelResult;
 import org.padtrue.analysis.Quadrant;
 import org.padtrue.analysis.Scatter;
+import org.padtrue.analysis.TypeIndex;
 import org.padtrue.analysis.VarianceLine;
+import org.padtrue.analysis.Xy;
 import org.padtrue.panel.Unplaced;
 import org.padtrue.report.plot.Picture;
 
@@ -205,6 +209,45 @@ final class EvidenceSection {
         Show.fixed(r.acceptance().cpkLower95().y(), 2),
         Show.fixed(r.acceptance().cpkAfterTrim().y(), 2));
     t.into(h);
+    types(h, r.acceptance(), !r.trims().isEmpty());
+  }
+
+  private static void types(Html h, Acceptance a, boolean trims) {
+    Table t = new Table("The same by part type, in its own frame, the lowest first");
+    t.text("Part type").numbers("Count", "Allowed x, y, \u00b1\u00b5m", "Cpk x, y now");
+    if (trims) {
+      t.numbers("with the trims");
+    }
+    t.numbers("Lower 95 % bound");
+    t.numbers("Tolerance interval x, \u00b5m", "y, \u00b5m");
+    List<TypeIndex> shown = a.types().subList(0, Math.min(NAMES_SHOWN, a.types().size()));
+    for (TypeIndex i : shown) {
+      List<String> cells = new ArrayList<>();
+      cells.add(i.part());
+      cells.add(Integer.toString(i.count()));
+      cells.add(Show.um(i.allowed().x()) + ", " + Show.um(i.allowed().y()));
+      cells.add(pair(i.cpk()));
+      if (trims) {
+        cells.add(pair(i.cpkAfterTrim()));
+      }
+      cells.add(pair(i.cpkAfterTrimLower95()));
+      cells.add(Show.um(i.low().x()) + " to " + Show.um(i.high().x()));
+      cells.add(Show.um(i.low().y()) + " to " + Show.um(i.high().y()));
+      t.row(cells.toArray(new String[0]));
+    }
+    t.into(h);
+    h.element(
+        "p",
+        "Tolerance interval: "
+            + (trims ? "with the trims entered, " : "")
+            + "99 % of such placements lie inside, with 95 % confidence, as far as they scatter like"
+            + " these. Few placements make it wide.",
+        "class",
+        "quiet");
+  }
+
+  private static String pair(Xy v) {
+    return Show.fixed(v.x(), 2) + ", " + Show.fixed(v.y(), 2);
   }
 
   private static void notes(Html h, FirstArticleResult r) {

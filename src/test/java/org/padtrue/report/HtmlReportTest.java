@@ -59,6 +59,7 @@ class HtmlReportTest {
             "The evidence",
             "Candidate models",
             "Where the variation comes from",
+            "The same by part type, in its own frame",
             "Notes",
             "Okabe and Ito (2008)");
   }

@@ -16,6 +16,7 @@ import org.padtrue.analysis.BudgetLine;
 import org.padtrue.analysis.ClearanceResult;
 import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.Excluded;
+import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FamilyLine;
 import org.padtrue.analysis.FamilyTest;
 import org.padtrue.analysis.FiducialFit;
@@ -29,6 +30,7 @@ import org.padtrue.analysis.Scatter;
 import org.padtrue.analysis.TransformValues;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.TrimValue;
+import org.padtrue.analysis.TypeIndex;
 import org.padtrue.analysis.VarianceLine;
 import org.padtrue.analysis.Xy;
 import org.padtrue.analysis.Xyr;
@@ -721,11 +723,22 @@ public final class SampleResults {
         judged,
         outside,
         after,
-        expected,
-        expectedAfter,
+        new Expected(expected, 0.8 * expected, 1.3 * expected, 1e-4),
+        new Expected(expectedAfter, 0.8 * expectedAfter, 1.3 * expectedAfter, 1e-4),
         new Xy(0.71, 0.68),
         new Xy(0.64, 0.61),
         new Xy(2.01, 1.93),
+        List.of(
+            new TypeIndex(
+                "R0603",
+                40,
+                new Xy(0.2, 0.4),
+                new Xy(0.7, 1.2),
+                new Xy(0.55, 1.0),
+                new Xy(2.1, 3.9),
+                new Xy(1.7, 3.2),
+                new Xy(-0.09, -0.1),
+                new Xy(0.08, 0.11))),
         List.of("CONN-8"));
   }
 
