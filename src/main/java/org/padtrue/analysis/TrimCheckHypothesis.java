@@ -15,17 +15,14 @@ import java.util.List;
  */
 record TrimCheckHypothesis(
     TrimCheckFinding finding, String axes, int[] index, double[] value, double cost) {
-  /** A mistake is taken to be thirty times less likely beforehand than a trim entered right. */
-  static final double MISTAKE = Math.log(30);
-
-  /** Who made a mistake with one trim makes it with the next: five times less likely then. */
-  static final double AGAIN = Math.log(5);
+  /** A mistake is taken to be a hundred times less likely beforehand than a trim entered right. */
+  static final double MISTAKE = Math.log(100);
 
   /** On some axes only is six times less likely still. */
   private static final double SOME_AXES = Math.log(6);
 
-  /** A change that no mistake explains must be a thousand times more likely than a mistake. */
-  static final double OTHER = MISTAKE + Math.log(1000);
+  /** A change that no mistake explains is free to fit, so it must explain far more. */
+  static final double OTHER = Math.log(30_000);
 
   static final TrimCheckHypothesis PROMISE =
       new TrimCheckHypothesis(TrimCheckFinding.HELD, "", new int[0], new double[0], 0);

@@ -1,9 +1,13 @@
 package org.padtrue.analysis;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Machine;
+import org.padtrue.panel.Placement;
 import org.padtrue.trim.TrimCheckGaussian;
 import org.padtrue.trim.TrimCheckSums;
 
@@ -31,7 +35,6 @@ final class TrimCheckPrior {
   private final double[] centre = new double[2];
   private final double[] registration = new double[3];
   private final boolean stated;
-  private final boolean turnStated;
   private final double residual2;
   private final double rotationResidual2;
 
@@ -45,7 +48,6 @@ final class TrimCheckPrior {
     double y = first(before.sd("registration", "y"), m.repeatabilityYMm());
     double r = first(before.sd("registration", "rotation"), m.repeatabilityRotationDeg());
     stated = !Double.isNaN(x) && !Double.isNaN(y);
-    turnStated = !Double.isNaN(r);
     registration[0] = first(x, UNSTATED_MM);
     registration[1] = first(y, UNSTATED_MM);
     // Two marks at the ends of the panel, each off by the shift's standard deviation.
@@ -115,10 +117,6 @@ final class TrimCheckPrior {
   /** False when nobody said how well the machine registers and a usual value stands in. */
   boolean stated() {
     return stated;
-  }
-
-  boolean turnStated() {
-    return turnStated;
   }
 
   /**
@@ -200,15 +198,15 @@ final class TrimCheckPrior {
 
   private void gather(TrimCheckSums sums, int p) {
     TrimCheckModel.Row row = new TrimCheckModel.Row();
-    java.util.Map<String, Integer> panel = new java.util.HashMap<>();
-    java.util.Map<String, org.padtrue.panel.Placement> byRef = new java.util.HashMap<>();
+    Map<String, Integer> panel = new HashMap<>();
+    Map<String, Placement> byRef = new HashMap<>();
     job.placements().forEach(x -> byRef.put(x.ref(), x));
     before.panels().forEach(name -> panel.put(name, panel.size()));
     for (PlacementResult r : before.placements()) {
       if (!r.used()) {
         continue;
       }
-      org.padtrue.panel.Placement design = byRef.get(r.ref());
+      Placement design = byRef.get(r.ref());
       TrimCheckModel.Place at =
           new TrimCheckModel.Place(
               r.nominal(), r.board(), levels(model, r.part(), design, r.board()));
@@ -228,10 +226,7 @@ final class TrimCheckPrior {
   }
 
   private static int[] levels(
-      TrimCheckModel model,
-      String part,
-      org.padtrue.panel.@org.jspecify.annotations.Nullable Placement design,
-      BoardIndex board) {
+      TrimCheckModel model, String part, @Nullable Placement design, BoardIndex board) {
     return new int[] {
       model.base("part", part),
       design == null ? -1 : model.base("nozzle", design.nozzle()),

@@ -2,9 +2,7 @@ package org.padtrue.analysis;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.EnumSet;
 import java.util.List;
-import java.util.Set;
 import org.padtrue.trim.TrimCheckGaussian;
 
 /**
@@ -16,7 +14,6 @@ import org.padtrue.trim.TrimCheckGaussian;
 final class TrimCheckSearch {
   private static final int STEPS = 4;
   private static final double LEAST_GAIN = 1e-6;
-  private static final double ALIKE = TrimCheckHypothesis.MISTAKE - TrimCheckHypothesis.AGAIN;
 
   private final TrimCheckGaussian gaussian;
   private final List<TrimCheckItem> items;
@@ -86,8 +83,8 @@ final class TrimCheckSearch {
       TrimCheckHypothesis to = TrimCheckHypothesis.PROMISE;
       for (int i = 0; i < s.length; i++) {
         shift(g, s[i], 1);
-        TrimCheckHypothesis best = best(i, g, s);
-        double gained = cost(s[i], i, g, s) - cost(best, i, g, s);
+        TrimCheckHypothesis best = best(i, g);
+        double gained = energy(s[i], g) - energy(best, g);
         shift(g, s[i], -1);
         if (gained > gain) {
           gain = gained;
@@ -125,34 +122,17 @@ final class TrimCheckSearch {
     }
   }
 
-  private TrimCheckHypothesis best(int i, double[] g, TrimCheckHypothesis[] s) {
+  private TrimCheckHypothesis best(int i, double[] g) {
     TrimCheckHypothesis best = other(i, g);
     double least = energy(best, g);
     for (TrimCheckHypothesis h : hypotheses.get(i)) {
-      double e = cost(h, i, g, s);
+      double e = energy(h, g);
       if (e < least) {
         least = e;
         best = h;
       }
     }
     return best;
-  }
-
-  private double cost(TrimCheckHypothesis h, int i, double[] g, TrimCheckHypothesis[] s) {
-    return energy(h, g) - (again(h, i, s) ? ALIKE : 0);
-  }
-
-  /** True for a mistake that has been made with another term too. */
-  private static boolean again(TrimCheckHypothesis h, int i, TrimCheckHypothesis[] s) {
-    if (!h.finding().failed() || h.finding() == TrimCheckFinding.OTHER) {
-      return false;
-    }
-    for (int k = 0; k < s.length; k++) {
-      if (k != i && s[k].finding() == h.finding()) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /** Any change at all: the one that explains most. */
@@ -190,11 +170,8 @@ final class TrimCheckSearch {
       g[i] = gaussian.h(i);
     }
     double e = 0;
-    Set<TrimCheckFinding> before = EnumSet.of(TrimCheckFinding.HELD, TrimCheckFinding.OTHER);
     for (TrimCheckHypothesis h : s) {
-      boolean first = before.add(h.finding());
-      boolean mistake = h.finding().failed() && h.finding() != TrimCheckFinding.OTHER;
-      e += energy(h, g) - (mistake && !first ? ALIKE : 0);
+      e += energy(h, g);
       shift(g, h, -1);
     }
     return e;

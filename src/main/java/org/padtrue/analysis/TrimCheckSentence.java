@@ -11,8 +11,12 @@ final class TrimCheckSentence {
   private final double onlyRotation;
   private final TrimCheckSearch.Change change;
 
-  /** A finding and its sentence. */
-  record Judged(TrimCheckFinding finding, String sentence) {}
+  /** A finding, whether the promise stands, and a sentence. */
+  record Judged(TrimCheckFinding finding, boolean kept, String sentence) {}
+
+  private static Judged judged(TrimCheckFinding finding, String sentence) {
+    return new Judged(finding, !finding.failed(), sentence);
+  }
 
   TrimCheckSentence(
       TrimCheckItem item, int count, double onlyRotation, TrimCheckSearch.Change change) {
@@ -31,17 +35,17 @@ final class TrimCheckSentence {
         Double.isNaN(onlyRotation)
             ? ""
             : "; " + oneRotation() + ", so a wrong frame could not show";
-    return new Judged(TrimCheckFinding.HELD, "did what it promised" + frame);
+    return judged(TrimCheckFinding.HELD, "did what it promised" + frame);
   }
 
   Judged tooSmall() {
-    return new Judged(
+    return judged(
         TrimCheckFinding.CANNOT_TELL,
         "what was trimmed is too small against the uncertainty to tell whether it was entered");
   }
 
   Judged notShown(boolean hidden) {
-    return new Judged(
+    return judged(
         TrimCheckFinding.CANNOT_TELL,
         hidden
             ? "the way the second article was measured hides it"
@@ -51,6 +55,7 @@ final class TrimCheckSentence {
   Judged perhapsFrame() {
     return new Judged(
         TrimCheckFinding.CANNOT_TELL,
+        false,
         "changed by "
             + moved(item, change)
             + " against the promise, as in a wrong frame, but "
@@ -59,14 +64,14 @@ final class TrimCheckSentence {
   }
 
   Judged other() {
-    return new Judged(
+    return judged(
         TrimCheckFinding.OTHER,
         "changed by " + moved(item, change) + " against the promise, as no usual mistake would");
   }
 
   Judged mistake(TrimCheckHypothesis h) {
     String where = h.whole() ? "" : " in " + h.axes();
-    return new Judged(
+    return judged(
         h.finding(),
         switch (h.finding()) {
           case WRONG_SIGN -> "doubled" + where + ": entered with the wrong sign";

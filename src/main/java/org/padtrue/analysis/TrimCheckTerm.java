@@ -13,6 +13,7 @@ package org.padtrue.analysis;
  * @param z seen minus promised in standard errors, of which those of both articles, the scatter and
  *     the registration from panel to panel
  * @param finding what became of it
+ * @param kept false when the article contradicts the promise, also where it cannot tell why
  * @param sentence the same in words
  */
 public record TrimCheckTerm(
@@ -22,4 +23,5 @@ public record TrimCheckTerm(
     Xyr seen,
     Xyr z,
     TrimCheckFinding finding,
+    boolean kept,
     String sentence) {}

@@ -38,7 +38,7 @@ public final class TrimCheckWords {
     }
     String bad =
         r.terms().stream()
-            .filter(t -> t.finding().failed())
+            .filter(t -> !t.kept())
             .map(t -> t.term() + " (" + finding(t.finding()) + ")")
             .collect(Collectors.joining(", "));
     long held = r.terms().stream().filter(t -> t.finding() == TrimCheckFinding.HELD).count();

@@ -14,14 +14,25 @@ import org.padtrue.panel.Measured;
 final class TrimMistakes {
   /** What was done with a trim. */
   enum Done {
-    RIGHT,
-    NOT_AT_ALL,
-    WRONG_SIGN,
-    TWICE,
+    RIGHT(TrimCheckFinding.HELD),
+    NOT_AT_ALL(TrimCheckFinding.NOT_ENTERED),
+    WRONG_SIGN(TrimCheckFinding.WRONG_SIGN),
+    TWICE(TrimCheckFinding.ENTERED_TWICE),
     /** A part-frame trim not turned, a panel-frame one turned with the part. */
-    WRONG_FRAME,
+    WRONG_FRAME(TrimCheckFinding.WRONG_FRAME),
     /** A part-frame trim turned the other way. */
-    TURNED_BACK
+    TURNED_BACK(TrimCheckFinding.WRONG_FRAME);
+
+    private final TrimCheckFinding finding;
+
+    Done(TrimCheckFinding finding) {
+      this.finding = finding;
+    }
+
+    /** What a check should call it. */
+    TrimCheckFinding finding() {
+      return finding;
+    }
   }
 
   private final FirstArticleResult r;
