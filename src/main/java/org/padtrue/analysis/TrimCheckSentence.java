@@ -66,7 +66,9 @@ final class TrimCheckSentence {
   Judged other() {
     return judged(
         TrimCheckFinding.OTHER,
-        "changed by " + moved(item, change) + " against the promise, as no usual mistake would");
+        "changed by "
+            + moved(item, change)
+            + " against the promise, as no usual mistake would: look, then analyse this article");
   }
 
   Judged mistake(TrimCheckHypothesis h) {
@@ -74,10 +76,12 @@ final class TrimCheckSentence {
     return judged(
         h.finding(),
         switch (h.finding()) {
-          case WRONG_SIGN -> "doubled" + where + ": entered with the wrong sign";
-          case NOT_ENTERED -> "is as it was" + where + ": not entered";
+          case WRONG_SIGN -> "doubled" + where + ": entered with the wrong sign, so turn it round";
+          case NOT_ENTERED -> "is as it was" + where + ": not entered, so enter it";
           case ENTERED_TWICE ->
-              "overshot by its own size" + where + ": entered twice, or in two places";
+              "overshot by its own size"
+                  + where
+                  + ": entered twice, or in two places, so take one out";
           default ->
               item.frame() == TrimCheckItem.Frame.PART
                   ? "does not turn with the parts as it should: entered in the panel's frame or"

@@ -3,6 +3,7 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.padtrue.analysis.TrimCheck;
@@ -143,27 +144,39 @@ final class CheckCommand implements Callable<Integer> {
     }
     // what needs a hand first
     List<TrimCheckTerm> terms = new ArrayList<>(r.terms());
-    terms.sort(java.util.Comparator.comparing(t -> t.finding() == TrimCheckFinding.HELD));
-    TextTable t = new TextTable("  ", "tttt");
-    t.row("trim", "promised", "seen", "finding");
-    for (TrimCheckTerm c : terms.subList(0, Math.min(MOST_TERMS, terms.size()))) {
-      t.row(
-          c.term(),
-          TrimCheckWords.values(c, c.promised()),
-          TrimCheckWords.values(c, c.seen()),
-          c.sentence());
-    }
-    if (!terms.isEmpty()) {
-      t.lines().forEach(console::println);
-      if (terms.size() > MOST_TERMS) {
-        console.println("  and " + (terms.size() - MOST_TERMS) + " more");
-      }
-      console.println("  um and degrees; scale in ppm and mrad; promised = what should remain");
-    }
+    terms.sort(
+        Comparator.comparing(t -> t.kept() ? t.finding() == TrimCheckFinding.HELD ? 2 : 1 : 0));
+    table(terms).forEach(console::println);
+    terms.stream()
+        .limit(MOST_TERMS)
+        .filter(t -> t.finding() != TrimCheckFinding.HELD)
+        .forEach(t -> console.println(TextTable.plain(t.term() + ": " + t.sentence() + ".")));
     r.notes().forEach(n -> console.println(TextTable.plain("Note: " + n + ".")));
     if (!r.excluded().isEmpty()) {
       console.println(r.excluded().size() + " placements left out; check.html names them.");
     }
     console.println("REPORT " + TextTable.plain(out.resolve("check.html").toString()));
+  }
+
+  private static List<String> table(List<TrimCheckTerm> terms) {
+    TextTable t = new TextTable("  ", "tttttn");
+    t.row("trim", "finding", "promised", "seen", "z", "placements");
+    for (TrimCheckTerm c : terms.subList(0, Math.min(MOST_TERMS, terms.size()))) {
+      t.row(
+          c.term(),
+          TrimCheckWords.finding(c.finding()),
+          TrimCheckWords.values(c, c.promised()),
+          TrimCheckWords.values(c, c.seen()),
+          TrimCheckWords.scores(c),
+          Integer.toString(c.count()));
+    }
+    List<String> lines = new ArrayList<>(terms.isEmpty() ? List.of() : t.lines());
+    if (terms.size() > MOST_TERMS) {
+      lines.add("  and " + (terms.size() - MOST_TERMS) + " more in check.html");
+    }
+    if (!terms.isEmpty()) {
+      lines.add("  um and degrees, scale in ppm and mrad; promised = what should remain");
+    }
+    return lines;
   }
 }

@@ -1,6 +1,6 @@
 package org.padtrue.report;
 
-import java.util.Locale;
+import java.util.List;
 import org.padtrue.analysis.TrimCheckResult;
 import org.padtrue.analysis.TrimCheckTerm;
 
@@ -54,17 +54,13 @@ final class TrimCheckPage {
           Integer.toString(c.count()),
           TrimCheckWords.values(c, c.promised()),
           TrimCheckWords.values(c, c.seen()),
-          TrimCheckWords.join(c.z(), TrimCheckPage::format1, TrimCheckPage::format1),
+          TrimCheckWords.scores(c),
           c.sentence());
     }
     t.into(h);
   }
 
-  private static String format1(double v) {
-    return String.format(Locale.ROOT, "%+.1f", v);
-  }
-
-  private static void list(Html h, String title, java.util.List<String> sentences) {
+  private static void list(Html h, String title, List<String> sentences) {
     if (sentences.isEmpty()) {
       return;
     }

@@ -8,7 +8,6 @@ import java.util.stream.Collectors;
 import org.padtrue.analysis.TrimCheckFinding;
 import org.padtrue.analysis.TrimCheckResult;
 import org.padtrue.analysis.TrimCheckTerm;
-import org.padtrue.analysis.TrimCheckVerdict;
 import org.padtrue.analysis.Xyr;
 
 /** A trim check in words, for page and console. */
@@ -72,13 +71,10 @@ public final class TrimCheckWords {
   /** Values of a term: um and degrees, ppm and mrad for scale; unknown ones are left out. */
   public static String values(TrimCheckTerm t, Xyr v) {
     boolean scale = t.term().equals("scale");
-    return join(
-        v,
-        x -> String.format(Locale.ROOT, "%+.0f", scale ? x : 1e3 * x),
-        x -> String.format(Locale.ROOT, "%+.2f", x));
+    return join(v, x -> Show.signedFixed(scale ? x : 1e3 * x, 0), x -> Show.signedFixed(x, 2));
   }
 
-  static String join(Xyr v, DoubleFunction<String> plane, DoubleFunction<String> turn) {
+  private static String join(Xyr v, DoubleFunction<String> plane, DoubleFunction<String> turn) {
     List<String> s = new ArrayList<>();
     if (!Double.isNaN(v.x())) {
       s.add(plane.apply(v.x()));
@@ -92,8 +88,8 @@ public final class TrimCheckWords {
     return s.isEmpty() ? Show.UNKNOWN : String.join(" / ", s);
   }
 
-  /** True when the verdict is one to act on. */
-  public static boolean alarming(TrimCheckResult r) {
-    return r.verdict() != TrimCheckVerdict.HELD;
+  /** Scores of a term, seen minus promised in standard errors. */
+  public static String scores(TrimCheckTerm t) {
+    return join(t.z(), v -> Show.signedFixed(v, 1), v -> Show.signedFixed(v, 1));
   }
 }
