@@ -3,6 +3,7 @@ package org.padtrue.analysis;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.padtrue.trim.TrimCheckGaussian;
 
 /**
@@ -19,6 +20,8 @@ final class TrimCheckSearch {
   private final List<TrimCheckItem> items;
   private final List<List<TrimCheckHypothesis>> hypotheses = new ArrayList<>();
   private final int[][] free;
+  private final int[][] own;
+  private final int[] all;
   private final double[][][] covariance;
   private final int size;
   private TrimCheckHypothesis[] state;
@@ -28,11 +31,18 @@ final class TrimCheckSearch {
     this.gaussian = gaussian;
     this.items = items;
     this.size = size;
+    all = IntStream.range(0, size).toArray();
+    own = new int[items.size()][];
     free = new int[items.size()][];
     covariance = new double[items.size()][][];
     for (int i = 0; i < items.size(); i++) {
       hypotheses.add(TrimCheckHypothesis.of(items.get(i), frames.of(i)));
       free[i] = shown(items.get(i));
+      own[i] =
+          IntStream.concat(
+                  Arrays.stream(items.get(i).columns()).filter(c -> c >= 0),
+                  Arrays.stream(frames.of(i)))
+              .toArray();
       covariance[i] = free[i].length == 0 ? new double[0][0] : gaussian.covariance(free[i]);
     }
     state = search();
@@ -82,10 +92,10 @@ final class TrimCheckSearch {
       double gain = LEAST_GAIN;
       TrimCheckHypothesis to = TrimCheckHypothesis.PROMISE;
       for (int i = 0; i < s.length; i++) {
-        shift(g, s[i], 1);
+        shift(g, s[i], 1, own[i]);
         TrimCheckHypothesis best = best(i, g);
         double gained = energy(s[i], g) - energy(best, g);
-        shift(g, s[i], -1);
+        shift(g, s[i], -1, own[i]);
         if (gained > gain) {
           gain = gained;
           at = i;
@@ -115,8 +125,13 @@ final class TrimCheckSearch {
 
   /** Takes a hypothesis out of what is left to explain (sign 1), or puts it in (-1). */
   private void shift(double[] g, TrimCheckHypothesis h, int sign) {
+    shift(g, h, sign, all);
+  }
+
+  /** The same where it matters: what a term may have become reads its own columns only. */
+  private void shift(double[] g, TrimCheckHypothesis h, int sign, int[] columns) {
     for (int k = 0; k < h.index().length; k++) {
-      for (int i = 0; i < size; i++) {
+      for (int i : columns) {
         g[i] += sign * h.value()[k] * gaussian.k(i, h.index()[k]);
       }
     }

@@ -1,9 +1,9 @@
 package org.padtrue.trim;
 
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.BlockRealMatrix;
 import org.apache.commons.math3.linear.EigenDecomposition;
 import org.apache.commons.math3.linear.LUDecomposition;
-import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
 
 /**
@@ -12,12 +12,12 @@ import org.apache.commons.math3.linear.RealMatrix;
  * <p>Model: y = X u + F f + e, u normal with mean 0 and covariance P (which may be singular), e
  * normal with one over the weights as variances. With V = X P X' + var(e), every question comes
  * down to E'inv(V)E and E'inv(V)y, E = (X, F), which need no matrix larger than the number of
- * columns: inv(V) = W - W X M X'W, M = P inv(I + X'WX P) (Woodbury's identity).
+ * columns: inv(V) = W - W X M X'W, M = inv(I + P X'WX) P (Woodbury's identity).
  */
 public final class TrimCheckGaussian {
   private static final double SMALL = 1e-9;
 
-  private final RealMatrix k;
+  private final double[][] k;
   private final double[] h;
   private final double[] mean;
   private final double zero;
@@ -31,14 +31,19 @@ public final class TrimCheckGaussian {
   public TrimCheckGaussian(TrimCheckSums sums, double[][] prior) {
     int p = prior.length;
     int m = sums.columns();
-    RealMatrix all = matrix(sums, m);
-    RealMatrix known = all.getSubMatrix(0, p - 1, 0, m - 1);
-    RealMatrix post =
-        posterior(all.getSubMatrix(0, p - 1, 0, p - 1), new Array2DRowRealMatrix(prior));
-    RealMatrix half = post.multiply(known);
-    RealMatrix rest = all.subtract(known.transpose().multiply(half));
-    // exactly symmetrical, or the eigenvectors below would not be at right angles
-    k = rest.add(rest.transpose()).scalarMultiply(0.5);
+    double[][] all = sums.products();
+    RealMatrix post = posterior(part(all, p, p), prior);
+    RealMatrix known = part(all, p, m);
+    RealMatrix explained = known.transpose().multiply(post.multiply(known));
+    k = all;
+    for (int i = 0; i < m; i++) {
+      for (int j = 0; j <= i; j++) {
+        // exactly symmetrical, or the eigenvectors below would not be at right angles
+        double e = 0.5 * (explained.getEntry(i, j) + explained.getEntry(j, i));
+        k[i][j] -= e;
+        k[j][i] = k[i][j];
+      }
+    }
     double[] g = new double[m];
     for (int i = 0; i < m; i++) {
       g[i] = sums.xy(i);
@@ -49,7 +54,7 @@ public final class TrimCheckGaussian {
     double q = sums.yy();
     for (int i = 0; i < m; i++) {
       for (int j = 0; j < p; j++) {
-        h[i] -= all.getEntry(i, j) * mean[j];
+        h[i] -= sums.xx(i, j) * mean[j];
       }
     }
     for (int j = 0; j < p; j++) {
@@ -58,22 +63,27 @@ public final class TrimCheckGaussian {
     zero = q;
   }
 
-  private static RealMatrix matrix(TrimCheckSums s, int m) {
-    double[][] a = new double[m][m];
-    for (int i = 0; i < m; i++) {
-      for (int j = 0; j < m; j++) {
-        a[i][j] = s.xx(i, j);
+  /** The upper left part; blocks, because products of plain matrices are slow. */
+  private static BlockRealMatrix part(double[][] a, int rows, int columns) {
+    BlockRealMatrix m = new BlockRealMatrix(rows, columns);
+    for (int i = 0; i < rows; i++) {
+      for (int j = 0; j < columns; j++) {
+        m.setEntry(i, j, a[i][j]);
       }
     }
-    return new Array2DRowRealMatrix(a, false);
+    return m;
   }
 
-  /** P inv(I + N P), symmetrical by construction and made so in the last digits. */
-  private static RealMatrix posterior(RealMatrix n, RealMatrix prior) {
-    int p = n.getRowDimension();
-    RealMatrix a = MatrixUtils.createRealIdentityMatrix(p).add(n.multiply(prior));
-    RealMatrix c = prior.multiply(new LUDecomposition(a).getSolver().getInverse());
-    return c.add(c.transpose()).scalarMultiply(0.5);
+  /** inv(I + P N) P, symmetrical by construction and made so in the last digits. */
+  private static RealMatrix posterior(RealMatrix n, double[][] prior) {
+    RealMatrix p = new BlockRealMatrix(prior);
+    RealMatrix a = p.multiply(n);
+    for (int i = 0; i < prior.length; i++) {
+      a.addToEntry(i, i, 1);
+    }
+    RealMatrix c = new LUDecomposition(a).getSolver().solve(p);
+    RealMatrix half = new BlockRealMatrix(c.add(c.transpose()).getData());
+    return half.scalarMultiply(0.5);
   }
 
   /**
@@ -84,8 +94,7 @@ public final class TrimCheckGaussian {
    */
   public static double[][] posterior(double[][] prior, TrimCheckSums sums) {
     int p = prior.length;
-    RealMatrix n = matrix(sums, sums.columns()).getSubMatrix(0, p - 1, 0, p - 1);
-    return posterior(n, new Array2DRowRealMatrix(prior)).getData();
+    return posterior(part(sums.products(), p, p), prior).getData();
   }
 
   /** y'inv(V)y: squared length of the response in standard deviations. */
@@ -95,7 +104,7 @@ public final class TrimCheckGaussian {
 
   /** Entry of E'inv(V)E. */
   public double k(int i, int j) {
-    return k.getEntry(i, j);
+    return k[i][j];
   }
 
   /** Entry of E'inv(V)y. */
@@ -140,7 +149,7 @@ public final class TrimCheckGaussian {
       }
       double dot = 0;
       for (int j = 0; j < columns.length; j++) {
-        double d = k.getEntry(columns[j], columns[j]);
+        double d = k[columns[j]][columns[j]];
         dot += d > 0 ? e.getV().getEntry(j, i) * moved[columns[j]] / Math.sqrt(d) : 0;
       }
       statistic += dot * dot / values[i];
@@ -155,8 +164,8 @@ public final class TrimCheckGaussian {
     double[][] a = new double[n][n];
     for (int i = 0; i < n; i++) {
       for (int j = 0; j < n; j++) {
-        double d = k.getEntry(columns[i], columns[i]) * k.getEntry(columns[j], columns[j]);
-        a[i][j] = d > 0 ? k.getEntry(columns[i], columns[j]) / Math.sqrt(d) : 0;
+        double d = k[columns[i]][columns[i]] * k[columns[j]][columns[j]];
+        a[i][j] = d > 0 ? k[columns[i]][columns[j]] / Math.sqrt(d) : 0;
       }
     }
     return new EigenDecomposition(new Array2DRowRealMatrix(a, false));
@@ -177,7 +186,7 @@ public final class TrimCheckGaussian {
     double[][] s = new double[n][n];
     for (int i = 0; i < n; i++) {
       for (int j = 0; j < n; j++) {
-        double d = k.getEntry(columns[i], columns[i]) * k.getEntry(columns[j], columns[j]);
+        double d = k[columns[i]][columns[i]] * k[columns[j]][columns[j]];
         double v = 0;
         for (int l = 0; l < n; l++) {
           if (values[l] > SMALL * largest) {

@@ -53,6 +53,15 @@ public final class TrimCheckSums {
     return xx[i][j];
   }
 
+  /** A copy of all sums of weight times the product of two columns. */
+  double[][] products() {
+    double[][] c = new double[xx.length][];
+    for (int i = 0; i < c.length; i++) {
+      c[i] = xx[i].clone();
+    }
+    return c;
+  }
+
   /** Sum of weight times a column times the response. */
   public double xy(int i) {
     return xy[i];
