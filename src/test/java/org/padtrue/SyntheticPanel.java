@@ -37,6 +37,7 @@ public final class SyntheticPanel {
   public int types = 6;
   public int nozzles;
   public int turns = 4;
+  public double firstTurn;
   public double boardX = 60;
   public double boardY = 40;
   public double scatter = 0.02;
@@ -106,7 +107,7 @@ public final class SyntheticPanel {
               new Pose(
                   Math.round(1000 * boardX * random.nextDouble()) / 1000.0,
                   Math.round(1000 * boardY * random.nextDouble()) / 1000.0,
-                  Angles.wrap(90.0 * random.nextInt(turns))),
+                  Angles.wrap(firstTurn + 90.0 * random.nextInt(turns))),
               nozzle,
               null,
               null,

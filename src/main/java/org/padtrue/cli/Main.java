@@ -26,6 +26,7 @@ import picocli.CommandLine.Help.Ansi;
     subcommands = {
       AnalyseCommand.class,
       ApplyCommand.class,
+      CheckCommand.class,
       InspectCommand.class,
       DemoCommand.class
     })

@@ -16,19 +16,27 @@ final class HtmlReport {
   private HtmlReport() {}
 
   static String of(FirstArticleResult r, List<Picture> pictures) {
+    Html h = begin("First article: " + r.job().name());
+    AnswerSection.into(h, r);
+    ConfidenceSection.into(h, r);
+    EvidenceSection.into(h, r, pictures);
+    return end(h);
+  }
+
+  /** A page that stands alone, as far as its content. */
+  static Html begin(String title) {
     Html h = new Html();
     h.raw("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
     h.raw("<meta charset=\"utf-8\"/>\n");
     h.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
     h.raw("<meta name=\"color-scheme\" content=\"light dark\"/>\n");
-    h.element("title", "First article: " + r.job().name());
+    h.element("title", title);
     h.raw("<style>\n").raw(style()).raw("</style>\n");
-    h.close("head").open("body").open("main");
-    AnswerSection.into(h, r);
-    ConfidenceSection.into(h, r);
-    EvidenceSection.into(h, r, pictures);
-    h.close("main").close("body").close("html");
-    return h.toString();
+    return h.close("head").open("body").open("main");
+  }
+
+  static String end(Html h) {
+    return h.close("main").close("body").close("html").toString();
   }
 
   private static String style() {

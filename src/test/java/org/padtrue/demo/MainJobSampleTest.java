@@ -1,6 +1,7 @@
 package org.padtrue.demo;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -147,6 +148,26 @@ class MainJobSampleTest {
       assertTrue(Math.abs(before.rotation() + turn) <= Math.abs(before.rotation()), what);
     }
     assertTrue(trimmed >= 3);
+  }
+
+  /** The second article was placed with these numbers, so they must be those of the sheet. */
+  @Test
+  void whatWasTypedIsTheTrimSheet() {
+    assertEquals(TypedTrims.SHIFT_X, result.batchTrim().shift().value().x(), 1e-12);
+    assertEquals(TypedTrims.SHIFT_Y, result.batchTrim().shift().value().y(), 1e-12);
+    assertEquals(TypedTrims.ROTATION, result.batchTrim().rotation().value(), 1e-12);
+    assertEquals(TypedTrims.SCALE_X, 1e-6 * result.batchTrim().scale().xPpm(), 1e-12);
+    assertEquals(TypedTrims.SCALE_Y, 1e-6 * result.batchTrim().scale().yPpm(), 1e-12);
+    assertEquals(TypedTrims.SQUARENESS, 1e-3 * result.batchTrim().scale().squarenessMrad(), 1e-12);
+    for (GroupResult g : result.groups()) {
+      double[] typed =
+          (g.factor().equals("part") ? TypedTrims.TYPES : TypedTrims.NOZZLES)
+              .getOrDefault(g.level(), new double[3]);
+      Xyr v = g.trim().value();
+      assertThat(new double[] {v.x(), v.y(), v.rotation()})
+          .as(g.level())
+          .containsExactly(typed, within(1e-12));
+    }
   }
 
   @Test

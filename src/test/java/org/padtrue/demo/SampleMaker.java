@@ -20,9 +20,13 @@ public final class SampleMaker {
   static final Path FOLDER = Path.of("samples", "main-job");
   private static final long SEED = 20260303L;
 
-  private final Random random = new Random(SEED);
+  private static final long SECOND_SEED = 20260304L;
 
-  private SampleMaker() {}
+  private final Random random;
+
+  private SampleMaker(long seed) {
+    random = new Random(seed);
+  }
 
   /** Writes the files into the folder of the sample. */
   public static void main(String[] args) throws IOException {
@@ -34,12 +38,12 @@ public final class SampleMaker {
 
   /** Text of every file by name. */
   static Map<String, String> files() {
-    SampleMaker m = new SampleMaker();
     Map<String, String> files = new LinkedHashMap<>();
     files.put("job.json", job());
     files.put("placements.csv", Layout.HEADER + "\n" + Layout.CSV);
     files.put("parts.json", PartSheet.json());
-    files.put("article-1.csv", m.firstArticle());
+    files.put("article-1.csv", new SampleMaker(SEED).firstArticle());
+    files.put("article-2.csv", new SampleMaker(SECOND_SEED).secondArticle());
     return files;
   }
 
@@ -122,9 +126,39 @@ public final class SampleMaker {
       }
     }
     spoil(seen);
+    seen.removeIf(s -> Planted.NOT_MEASURED.contains(s.id));
+    return text("First panel of the batch", "24.5", seen);
+  }
+
+  /** The next panel, placed with the trims in force; the slip is in {@link TypedTrims#SLIP}. */
+  private String secondArticle() {
+    List<Seen> seen = new ArrayList<>();
+    double[] registration = {
+      gauss(Math.sqrt(2) * Planted.REPEATABILITY),
+      gauss(Math.sqrt(2) * Planted.REPEATABILITY),
+      gauss(Math.sqrt(2) * Planted.ROTATION_REPEATABILITY)
+    };
+    for (int row = 1; row <= Layout.ROWS; row++) {
+      for (int column = 1; column <= Layout.COLUMNS; column++) {
+        for (Layout.Part p : Layout.parts()) {
+          double[] aim =
+              TypedTrims.aim(
+                  originX(column) + p.x(),
+                  originY(row) + p.y(),
+                  p.rotation(),
+                  p.type(),
+                  p.nozzle());
+          seen.add(placed(column, row, p, aim, registration));
+        }
+      }
+    }
+    return text("Second panel of the batch, placed with the trims entered", "24.8", seen);
+  }
+
+  private String text(String what, String temperature, List<Seen> seen) {
     StringBuilder out =
-        new StringBuilder("# First panel of the batch, measured on paste before reflow\n")
-            .append("# temperature = 24.5\n")
+        new StringBuilder("# " + what + ", measured on paste before reflow\n")
+            .append("# temperature = " + temperature + "\n")
             .append("column,row,ref,x,y,rotation\n");
     for (int i = 0; i < Layout.FIDUCIALS.length; i++) {
       double[] f = Layout.FIDUCIALS[i];
@@ -137,9 +171,7 @@ public final class SampleMaker {
               f[1] + gauss(Planted.READING)));
     }
     for (Seen s : seen) {
-      if (!Planted.NOT_MEASURED.contains(s.id)) {
-        out.append(line(s));
-      }
+      out.append(line(s));
     }
     return out.toString().replace("\r\n", "\n");
   }
@@ -155,15 +187,28 @@ public final class SampleMaker {
   }
 
   private Seen placed(int column, int row, Layout.Part p) {
-    double x = originX(column) + p.x();
-    double y = originY(row) + p.y();
-    double phi = Math.toRadians(Planted.ROTATION);
+    double[] aim = {originX(column) + p.x(), originY(row) + p.y(), p.rotation()};
+    return placed(column, row, p, aim, new double[3]);
+  }
+
+  /**
+   * Where a part ends up.
+   *
+   * @param aim where the machine aims: x, y, rotation in the panel frame
+   * @param registration what this panel is shifted and turned by more than the first
+   */
+  private Seen placed(int column, int row, Layout.Part p, double[] aim, double[] registration) {
+    double x = aim[0];
+    double y = aim[1];
+    double phi = Math.toRadians(Planted.ROTATION + registration[2]);
     double dx =
         Planted.SHIFT_X
+            + registration[0]
             + ((1 + Planted.SCALE_X) * Math.cos(phi) - 1) * x
             - (1 + Planted.SCALE_Y) * Math.sin(phi) * y;
     double dy =
         Planted.SHIFT_Y
+            + registration[1]
             + (1 + Planted.SCALE_X) * Math.sin(phi) * x
             + ((1 + Planted.SCALE_Y) * Math.cos(phi) - 1) * y;
     double[] type = Planted.TYPES.getOrDefault(p.type(), new double[3]);
@@ -175,6 +220,7 @@ public final class SampleMaker {
     double error = Math.hypot(Planted.SCATTER, Planted.READING);
     double turn =
         Planted.ROTATION
+            + registration[2]
             + type[2]
             + nozzle[2]
             + Planted.LIBRARY_TURN.getOrDefault(p.type(), 0)
@@ -184,7 +230,7 @@ public final class SampleMaker {
         p,
         x + dx + c * ox - s * oy + gauss(error),
         y + dy + s * ox + c * oy + gauss(error),
-        Angles.wrap(p.rotation() + turn));
+        Angles.wrap(aim[2] + turn));
   }
 
   /** The gross errors, one of each kind; see {@link Planted#GROSS}. */

@@ -1,0 +1,27 @@
+package org.padtrue.analysis;
+
+/**
+ * One trimmed term: what should remain of it, and what the second article shows. mm and degrees;
+ * for {@code scale} x and y are ppm and rotation is squareness in mrad; NaN where an axis does not
+ * apply or is not known.
+ *
+ * @param term shift, rotation, scale, arrayColumn, arrayRow, common, rotationZero, or factor and
+ *     level
+ * @param count placements of the second article that show it
+ * @param promised old estimate plus trim; for shift at the panel origin
+ * @param seen estimate from the second article alone for this term, not shrunk
+ * @param z seen minus promised in standard errors, of which those of both articles, the scatter and
+ *     the registration from panel to panel
+ * @param finding what became of it
+ * @param kept false when the article contradicts the promise, also where it cannot tell why
+ * @param sentence the same in words
+ */
+public record TrimCheckTerm(
+    String term,
+    int count,
+    Xyr promised,
+    Xyr seen,
+    Xyr z,
+    TrimCheckFinding finding,
+    boolean kept,
+    String sentence) {}

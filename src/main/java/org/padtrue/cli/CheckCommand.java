@@ -1,0 +1,182 @@
+package org.padtrue.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.padtrue.analysis.TrimCheck;
+import org.padtrue.analysis.TrimCheckBefore;
+import org.padtrue.analysis.TrimCheckFinding;
+import org.padtrue.analysis.TrimCheckResult;
+import org.padtrue.analysis.TrimCheckTerm;
+import org.padtrue.load.ArticleLoader;
+import org.padtrue.load.JobLoader;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.Article;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import org.padtrue.problem.WithProblems;
+import org.padtrue.report.AnalysisJson;
+import org.padtrue.report.StoredAnalysis;
+import org.padtrue.report.TrimCheckReport;
+import org.padtrue.report.TrimCheckWords;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Did the trims do what they promised. */
+@Command(
+    name = "check",
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    description = {
+      "Holds a second article, placed with the trims in force, against what the analysis promised:",
+      "which trims held, and which look entered with the wrong sign, in the wrong frame, twice or",
+      "not at all. Writes check.json and check.html into a folder."
+    },
+    footer = {
+      "",
+      "JOB is the job that was analysed, with its placement file as it was, also when 'apply' has",
+      "put trims into another one. The verdict does not change the exit code.",
+      "",
+      "Examples:",
+      "  padtrue check job.json report/analysis.json second-panel.csv",
+      "  padtrue check job.json report/analysis.json second-panel.csv --out report"
+    })
+final class CheckCommand implements Callable<Integer> {
+  private static final int MOST_TERMS = 12;
+
+  @Spec
+  @SuppressWarnings("NullAway.Init")
+  private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "JOB", description = "Job file (JSON).")
+  @SuppressWarnings("NullAway.Init")
+  private Path jobFile;
+
+  @Parameters(
+      index = "1",
+      paramLabel = "ANALYSIS.json",
+      description = "The analysis.json whose trims are in force.")
+  @SuppressWarnings("NullAway.Init")
+  private Path analysisFile;
+
+  @Parameters(
+      index = "2..*",
+      arity = "1..*",
+      paramLabel = "ARTICLE2",
+      description = "Articles (CSV) that were placed with the trims.")
+  @SuppressWarnings("NullAway.Init")
+  private List<Path> articles;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "Folder for the results. Default: ${DEFAULT-VALUE}.",
+      defaultValue = "padtrue-report")
+  @SuppressWarnings("NullAway.Init")
+  private Path out;
+
+  @Option(names = "--quiet", description = "Print nothing but errors.")
+  private boolean quiet;
+
+  @Override
+  public Integer call() {
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    progress.step("reading " + jobFile, 0, 1);
+    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
+    StoredAnalysis analysis = AnalysisJson.read(analysisFile);
+    AnalysisMatch.require(analysis, job);
+    List<Article> second = read(job, progress);
+    SecondArticle.require(analysis, second);
+    progress.step("checking", 0, 1);
+    TrimCheckResult r = TrimCheck.run(job.job(), before(analysis), second);
+    TrimCheckReport.write(
+        r,
+        new TrimCheckReport.Head(
+            analysis.job(), analysis.articles(), second.stream().map(Article::file).toList()),
+        out);
+    if (!quiet) {
+      print(r, spec.commandLine().getOut());
+    }
+    return Main.DONE;
+  }
+
+  private List<Article> read(LoadedJob job, ConsoleProgress progress) {
+    List<Article> read = new ArrayList<>();
+    List<Problem> problems = new ArrayList<>();
+    for (Path a : articles) {
+      progress.step("reading " + a, read.size(), articles.size());
+      WithProblems<Article> w = ArticleLoader.load(a, job);
+      read.add(w.value());
+      problems.addAll(w.problems());
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
+    }
+    return read;
+  }
+
+  /** What the check needs of a stored analysis. */
+  static TrimCheckBefore before(StoredAnalysis a) {
+    List<StoredAnalysis.Panel> p = a.panels();
+    return new TrimCheckBefore(
+        p.stream().map(StoredAnalysis.Panel::panel).toList(),
+        p.stream().map(StoredAnalysis.Panel::transform).toList(),
+        p.isEmpty() ? "shift" : p.get(0).family(),
+        p.isEmpty() ? null : p.get(0).array(),
+        a.common(),
+        a.rotationZero(),
+        a.groups(),
+        a.batchTrim(),
+        a.variances(),
+        a.scatter(),
+        a.placements());
+  }
+
+  private void print(TrimCheckResult r, PrintWriter console) {
+    for (String line : TrimCheckWords.lines(r)) {
+      console.println(TextTable.plain(line));
+    }
+    // what needs a hand first
+    List<TrimCheckTerm> terms = new ArrayList<>(r.terms());
+    terms.sort(
+        Comparator.comparing(t -> t.kept() ? t.finding() == TrimCheckFinding.HELD ? 2 : 1 : 0));
+    table(terms).forEach(console::println);
+    terms.stream()
+        .limit(MOST_TERMS)
+        .filter(t -> t.finding() != TrimCheckFinding.HELD)
+        .forEach(t -> console.println(TextTable.plain(t.term() + ": " + t.sentence() + ".")));
+    r.notes().forEach(n -> console.println(TextTable.plain("Note: " + n + ".")));
+    if (!r.excluded().isEmpty()) {
+      console.println(r.excluded().size() + " placements left out; check.html names them.");
+    }
+    console.println("REPORT " + TextTable.plain(out.resolve("check.html").toString()));
+  }
+
+  private static List<String> table(List<TrimCheckTerm> terms) {
+    TextTable t = new TextTable("  ", "tttttn");
+    t.row("trim", "finding", "promised", "seen", "z", "placements");
+    for (TrimCheckTerm c : terms.subList(0, Math.min(MOST_TERMS, terms.size()))) {
+      t.row(
+          c.term(),
+          TrimCheckWords.finding(c.finding()),
+          TrimCheckWords.values(c, c.promised()),
+          TrimCheckWords.values(c, c.seen()),
+          TrimCheckWords.scores(c),
+          Integer.toString(c.count()));
+    }
+    List<String> lines = new ArrayList<>(terms.isEmpty() ? List.of() : t.lines());
+    if (terms.size() > MOST_TERMS) {
+      lines.add("  and " + (terms.size() - MOST_TERMS) + " more in check.html");
+    }
+    if (!terms.isEmpty()) {
+      lines.add("  um and degrees, scale in ppm and mrad; promised = what should remain");
+    }
+    return lines;
+  }
+}

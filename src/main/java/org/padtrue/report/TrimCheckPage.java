@@ -1,0 +1,71 @@
+package org.padtrue.report;
+
+import java.util.List;
+import org.padtrue.analysis.TrimCheckResult;
+import org.padtrue.analysis.TrimCheckTerm;
+
+/** check.html: the verdict, every trimmed term, what was left out. One file, nothing fetched. */
+final class TrimCheckPage {
+  private TrimCheckPage() {}
+
+  static String of(TrimCheckResult r, TrimCheckReport.Head head) {
+    Html h = HtmlReport.begin("Trim check: " + head.job());
+    h.open("header");
+    h.element("p", "Trim check", "class", "kicker");
+    h.element("h1", head.job());
+    h.element(
+        "p",
+        String.join(", ", head.second())
+            + " against what the analysis of "
+            + String.join(", ", head.first())
+            + " promised; "
+            + r.placements()
+            + " placements used.");
+    h.close("header").open("section", "class", "answer");
+    h.element("h2", "Did the trims do what they promised?");
+    TrimCheckWords.lines(r).forEach(s -> h.element("p", s, "class", "lead"));
+    h.close("section").open("section");
+    terms(h, r);
+    h.element(
+        "p",
+        "Promised: what should remain, first estimate plus trim. Seen: the same by the second"
+            + " article alone, not shrunk. z: seen minus promised in standard errors, which hold the"
+            + " uncertainty of both articles and the registration from panel to panel. um, degrees"
+            + " (rotation), ppm (scale; its third value is squareness in mrad); part types, nozzles"
+            + " and the common offset in the part's own frame.",
+        "class",
+        "quiet");
+    h.close("section");
+    list(h, "Notes", r.notes());
+    list(h, "Left out", r.excluded());
+    return HtmlReport.end(h);
+  }
+
+  private static void terms(Html h, TrimCheckResult r) {
+    Table t =
+        new Table("Every trimmed term")
+            .text("Term", "Finding")
+            .numbers("Placements", "Promised", "Seen", "z")
+            .text("What it looks like");
+    for (TrimCheckTerm c : r.terms()) {
+      t.row(
+          c.term(),
+          TrimCheckWords.finding(c.finding()),
+          Integer.toString(c.count()),
+          TrimCheckWords.values(c, c.promised()),
+          TrimCheckWords.values(c, c.seen()),
+          TrimCheckWords.scores(c),
+          c.sentence());
+    }
+    t.into(h);
+  }
+
+  private static void list(Html h, String title, List<String> sentences) {
+    if (sentences.isEmpty()) {
+      return;
+    }
+    h.open("section").element("h2", title).open("ul");
+    sentences.forEach(s -> h.element("li", s));
+    h.close("ul").close("section");
+  }
+}

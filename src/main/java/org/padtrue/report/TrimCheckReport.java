@@ -1,0 +1,79 @@
+package org.padtrue.report;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import org.padtrue.analysis.TrimCheckResult;
+import org.padtrue.analysis.TrimCheckTerm;
+
+/** What a trim check leaves behind: check.json for programs, check.html for people. */
+public final class TrimCheckReport {
+  /** Value of the key {@code schema}. */
+  public static final String SCHEMA = "padtrue/check/1";
+
+  private TrimCheckReport() {}
+
+  /**
+   * Writes both files, or none.
+   *
+   * @param r what was found
+   * @param head what was held against what
+   * @param outDir folder, made when it is not there
+   * @return the files in the order written
+   * @throws org.padtrue.problem.InputException when the folder cannot be written
+   */
+  public static List<Path> write(TrimCheckResult r, Head head, Path outDir) {
+    try (OutputFolder folder = new OutputFolder(outDir)) {
+      folder.write("check.json", out -> json(r, head, out));
+      String page = TrimCheckPage.of(r, head);
+      folder.write("check.html", out -> out.write(page.getBytes(StandardCharsets.UTF_8)));
+      return folder.commit();
+    }
+  }
+
+  /**
+   * What was held against what.
+   *
+   * @param job the job's name
+   * @param first file names of the articles that were analysed
+   * @param second file names of the articles placed with the trims
+   */
+  public record Head(String job, List<String> first, List<String> second) {
+    public Head {
+      first = List.copyOf(first);
+      second = List.copyOf(second);
+    }
+  }
+
+  private static void json(TrimCheckResult r, Head head, OutputStream stream) throws IOException {
+    try (JsonOut out = new JsonOut(stream)) {
+      out.begin();
+      out.text("schema", SCHEMA);
+      out.text("job", head.job());
+      out.texts("articles", head.first());
+      out.texts("second", head.second());
+      out.text("verdict", r.verdict().key());
+      out.number("chiSquare", r.chiSquare());
+      out.whole("degreesOfFreedom", r.degreesOfFreedom());
+      out.number("p", r.p());
+      out.list("terms", r.terms(), TrimCheckReport::term);
+      out.whole("placements", r.placements());
+      out.number("scatterRatio", r.scatterRatio());
+      out.texts("excluded", r.excluded());
+      out.texts("notes", r.notes());
+      out.end();
+    }
+  }
+
+  private static void term(JsonOut out, TrimCheckTerm t) throws IOException {
+    out.text("term", t.term())
+        .xyr("promised", t.promised())
+        .xyr("seen", t.seen())
+        .xyr("z", t.z())
+        .text("finding", t.finding().key())
+        .whole("count", t.count())
+        .text("sentence", t.sentence());
+  }
+}

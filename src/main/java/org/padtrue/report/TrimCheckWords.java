@@ -1,0 +1,95 @@
+package org.padtrue.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.DoubleFunction;
+import java.util.stream.Collectors;
+import org.padtrue.analysis.TrimCheckFinding;
+import org.padtrue.analysis.TrimCheckResult;
+import org.padtrue.analysis.TrimCheckTerm;
+import org.padtrue.analysis.Xyr;
+
+/** A trim check in words, for page and console. */
+public final class TrimCheckWords {
+  private TrimCheckWords() {}
+
+  /** The verdict in one sentence, and the chi-square in a second. */
+  public static List<String> lines(TrimCheckResult r) {
+    List<String> lines = new ArrayList<>();
+    lines.add(verdict(r));
+    if (r.degreesOfFreedom() > 0) {
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "All trimmed terms together: chi-square %.1f on %d degrees of freedom, %s%s.",
+              r.chiSquare(),
+              r.degreesOfFreedom(),
+              r.p() < 1e-4 ? "p < 0.0001" : String.format(Locale.ROOT, "p = %.2g", r.p()),
+              r.p() < 0.05 ? "" : ", as chance explains"));
+    }
+    return lines;
+  }
+
+  private static String verdict(TrimCheckResult r) {
+    if (r.terms().isEmpty()) {
+      return "Nothing was trimmed, so there is nothing to check.";
+    }
+    String bad =
+        r.terms().stream()
+            .filter(t -> !t.kept())
+            .map(t -> t.term() + " (" + finding(t.finding()) + ")")
+            .collect(Collectors.joining(", "));
+    long held = r.terms().stream().filter(t -> t.finding() == TrimCheckFinding.HELD).count();
+    String counted = held + " of " + r.terms().size() + " trims";
+    return switch (r.verdict()) {
+      case HELD -> "Held: nothing contradicts what the trims promised; " + counted + " shown.";
+      case PARTLY ->
+          "Partly: "
+              + counted
+              + " did what they promised"
+              + (bad.isEmpty() ? "." : "; not " + bad + ".");
+      case NOT_HELD ->
+          "Not held: no trim that can be told did what it promised"
+              + (bad.isEmpty() ? "." : "; " + bad + ".");
+    };
+  }
+
+  /** A finding in words. */
+  public static String finding(TrimCheckFinding f) {
+    return switch (f) {
+      case HELD -> "held";
+      case WRONG_SIGN -> "wrong sign";
+      case WRONG_FRAME -> "wrong frame";
+      case NOT_ENTERED -> "not entered";
+      case ENTERED_TWICE -> "entered twice";
+      case OTHER -> "changed otherwise";
+      case CANNOT_TELL -> "cannot tell";
+    };
+  }
+
+  /** Values of a term: um and degrees, ppm and mrad for scale; unknown ones are left out. */
+  public static String values(TrimCheckTerm t, Xyr v) {
+    boolean scale = t.term().equals("scale");
+    return join(v, x -> Show.signedFixed(scale ? x : 1e3 * x, 0), x -> Show.signedFixed(x, 2));
+  }
+
+  private static String join(Xyr v, DoubleFunction<String> plane, DoubleFunction<String> turn) {
+    List<String> s = new ArrayList<>();
+    if (!Double.isNaN(v.x())) {
+      s.add(plane.apply(v.x()));
+    }
+    if (!Double.isNaN(v.y())) {
+      s.add(plane.apply(v.y()));
+    }
+    if (!Double.isNaN(v.rotation())) {
+      s.add(turn.apply(v.rotation()));
+    }
+    return s.isEmpty() ? Show.UNKNOWN : String.join(" / ", s);
+  }
+
+  /** Scores of a term, seen minus promised in standard errors. */
+  public static String scores(TrimCheckTerm t) {
+    return join(t.z(), v -> Show.signedFixed(v, 1), v -> Show.signedFixed(v, 1));
+  }
+}
