@@ -26,6 +26,8 @@ import picocli.CommandLine.Help.Ansi;
     subcommands = {
       AnalyseCommand.class,
       ApplyCommand.class,
+      RecordCommand.class,
+      DriftCommand.class,
       InspectCommand.class,
       DemoCommand.class
     })

@@ -1,0 +1,81 @@
+package org.padtrue.analysis;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.fit.Finding;
+import org.padtrue.panel.Article;
+import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Job;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+
+/**
+ * An article screened and ready for plain fits: what a log keeps of it. The mixed fit behind it
+ * gives the scatter; judging and deciding are left out.
+ *
+ * @param all every measured placement
+ * @param used those that take part in fits
+ * @param excludedAs for each row of {@code all} what it looked like when it does not, else empty
+ * @param turnDeg for each row of {@code used} its rotation deviation from its type's own zero,
+ *     degrees, modulo symmetry; NaN not measured
+ * @param scatter what no offset removes
+ * @param scaleVisible false when the reference hides scale and squareness
+ * @param partsRegistered true when shift and rotation of the panel cannot be known
+ */
+public record ArticleTerms(
+    DeviationTable all,
+    DeviationTable used,
+    List<String> excludedAs,
+    List<Double> turnDeg,
+    Scatter scatter,
+    boolean scaleVisible,
+    boolean partsRegistered) {
+
+  /**
+   * Screens and fits.
+   *
+   * @throws InputException when nothing was measured or the placements determine nothing
+   */
+  public static ArticleTerms of(Job job, Article article) {
+    ArticleSet set = ArticleSet.of(job, List.of(article));
+    if (set.table().size() == 0) {
+      throw new InputException(
+          Problem.of(
+              article.file(),
+              "no placement was measured, so there is nothing to record",
+              "measure some placements and give their rows"));
+    }
+    Fits fits;
+    try {
+      fits = Fits.of(job, set, AnalysisOptions.withDefaults());
+    } catch (IllegalArgumentException e) {
+      throw new InputException(
+          Problem.of(
+              article.file(),
+              String.valueOf(e.getMessage()),
+              "measure more placements, spread over the panel"));
+    }
+    boolean[] used = new boolean[set.table().size()];
+    for (int i : fits.usedRow()) {
+      used[i] = true;
+    }
+    List<String> excluded = new ArrayList<>();
+    for (int i = 0; i < used.length; i++) {
+      Finding f = fits.finding(i);
+      excluded.add(used[i] || f == null ? "" : f.kind().key());
+    }
+    List<Double> turn = new ArrayList<>();
+    double[] response = fits.turnFromZero(set);
+    for (double d : response) {
+      turn.add(d);
+    }
+    return new ArticleTerms(
+        set.table(),
+        fits.used(),
+        List.copyOf(excluded),
+        List.copyOf(turn),
+        FirstArticleAnalysis.scatter(fits),
+        fits.scaleVisible(),
+        set.partsRegistered());
+  }
+}
