@@ -64,6 +64,7 @@ public final class Main {
     CommandLine line = new CommandLine(new Main());
     line.setOut(out);
     line.setErr(err);
+    line.setUsageHelpWidth(100);
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
     line.setExecutionExceptionHandler((e, c, r) -> failed(e, c.getErr(), args));

@@ -11,6 +11,7 @@ import org.padtrue.analysis.ArticleTerms;
 import org.padtrue.analysis.log.Recording;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.Conditions;
+import org.padtrue.history.FolderImport;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedAttachment;
 import org.padtrue.history.LoggedTrim;
@@ -18,6 +19,7 @@ import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
+import org.padtrue.problem.InputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -43,6 +45,7 @@ import picocli.CommandLine.Spec;
       "  padtrue record job.json article.csv --at 2026-03-02T06:10 --minutes-running 25",
       "  padtrue record job.json panel2.csv --trims report/analysis.json",
       "  padtrue record job.json panel2.csv --trim scaleXPpm=-120 --trim \"part R0603 x=0.02\"",
+      "  padtrue record job.json --import old/ --conditions conditions.csv --machine M1",
       "  padtrue record job.json article.csv --corrects 17 --reason \"wrong shift\" --shift late"
     })
 final class RecordCommand implements Callable<Integer> {
@@ -87,17 +90,61 @@ final class RecordCommand implements Callable<Integer> {
   @Option(names = "--reason", paramLabel = "TEXT", description = "Why it corrects.")
   private @Nullable String reason;
 
+  @Option(
+      names = "--import",
+      paramLabel = "FOLDER",
+      description = "Instead of ARTICLE: every CSV file of a folder of old articles.")
+  private @Nullable Path folder;
+
+  @Option(
+      names = "--conditions",
+      paramLabel = "FILE",
+      description = {
+        "With --import: a table with columns article, at, machine, shift, operator, temperature,",
+        "minutesRunning, note ... and 'trim NAME'. Without it, a file's own time is taken."
+      })
+  private @Nullable Path conditions;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
   @Override
   public Integer call() {
-    if (articleFile == null) {
+    if ((articleFile == null) == (folder == null)) {
       throw new CommandLine.ParameterException(
-          spec.commandLine(), "Missing required parameter: 'ARTICLE'");
+          spec.commandLine(), "give either an ARTICLE or --import FOLDER");
     }
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
-    Article article = ArticleLoader.load(articleFile, job).orThrow();
+    return folder != null ? importAll(job, folder) : recordOne(job, articleFile);
+  }
+
+  private Integer importAll(LoadedJob job, Path from) {
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ImportArticles articles = new ImportArticles(job, circumstances, conditions, progress);
+    FolderImport.Imported done;
+    try (ArticleLog log = ArticleLog.open(history.url)) {
+      done = articles.run(log, from);
+    }
+    if (!quiet) {
+      say(
+          done.recorded().size()
+              + " articles recorded, "
+              + done.known().size()
+              + " known already, "
+              + done.problems().size()
+              + " problems");
+    }
+    if (!done.problems().isEmpty()) {
+      throw new InputException(done.problems());
+    }
+    return Main.DONE;
+  }
+
+  private Integer recordOne(LoadedJob job, @Nullable Path file) {
+    if (file == null) {
+      throw new IllegalStateException("checked before");
+    }
+    Article article = ArticleLoader.load(file, job).orThrow();
     ArticleTerms terms = ArticleTerms.of(job.job(), article);
     List<LoggedTrim> entered = trims.read(job.job(), terms, spec.commandLine());
     List<LoggedAttachment> attached = attach.stream().map(LoggedAttachment::of).toList();

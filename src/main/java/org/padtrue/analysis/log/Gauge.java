@@ -25,6 +25,12 @@ import org.padtrue.history.LoggedSeries;
 final class Gauge {
   private Gauge() {}
 
+  /** Articles on either side that a running median takes in. */
+  private static final int WINDOW = 8;
+
+  /** Standard error of a median over that of a mean, normal values. */
+  private static final double OF_MEDIAN = 1.2533;
+
   private record Pair(String giver, String axis, String taker) {}
 
   // Part rotations give to rotationZero first; then nozzles, feeders and heads have nowhere else.
@@ -77,19 +83,49 @@ final class Gauge {
     }
   }
 
-  /** By article: the median over levels of state minus the level's median over the log. */
+  /** By article: what its levels share, against the whole log. */
   private static Map<Long, Double> constants(List<LoggedSeries> givers) {
-    Map<Long, List<Double>> off = new TreeMap<>();
+    Map<Long, Double> trims = meanTrims(givers);
+    Map<Long, List<double[]>> off = new TreeMap<>();
     for (LoggedSeries s : givers) {
-      double usual = median(s.points().stream().mapToDouble(LoggedPoint::state).toArray());
-      for (LoggedPoint p : s.points()) {
-        off.computeIfAbsent(p.articleId(), k -> new ArrayList<>()).add(p.state() - usual);
+      double[] state =
+          s.points().stream()
+              .mapToDouble(p -> p.state() + trims.getOrDefault(p.articleId(), 0.0))
+              .toArray();
+      double usual = median(state);
+      double error = error(s);
+      for (int i = 0; i < state.length; i++) {
+        int from = Math.max(0, i - WINDOW);
+        int to = Math.min(state.length, i + WINDOW + 1);
+        double here = median(Arrays.copyOfRange(state, from, to));
+        off.computeIfAbsent(s.points().get(i).articleId(), k -> new ArrayList<>())
+            .add(new double[] {here - usual, OF_MEDIAN * error / Math.sqrt(to - from)});
       }
     }
     Map<Long, Double> constant = new HashMap<>();
-    off.forEach(
-        (id, v) -> constant.put(id, median(v.stream().mapToDouble(Double::doubleValue).toArray())));
+    off.forEach((id, v) -> constant.put(id, Biweight.centre(v) - trims.getOrDefault(id, 0.0)));
     return constant;
+  }
+
+  /** Mean over the levels present of the trims in force, by article. */
+  private static Map<Long, Double> meanTrims(List<LoggedSeries> givers) {
+    Map<Long, double[]> sums = new HashMap<>();
+    for (LoggedSeries s : givers) {
+      for (LoggedPoint p : s.points()) {
+        double[] sum = sums.computeIfAbsent(p.articleId(), k -> new double[2]);
+        sum[0] += p.value() - p.state();
+        sum[1]++;
+      }
+    }
+    Map<Long, Double> means = new HashMap<>();
+    sums.forEach((id, sum) -> means.put(id, sum[0] / sum[1]));
+    return means;
+  }
+
+  /** Typical standard error of one article. */
+  private static double error(LoggedSeries s) {
+    return median(
+        s.points().stream().mapToDouble(LoggedPoint::standardError).filter(v -> v > 0).toArray());
   }
 
   private static LoggedSeries moved(LoggedSeries s, Map<Long, Double> constant, int sign) {
@@ -109,7 +145,7 @@ final class Gauge {
     return new LoggedSeries(s.name(), s.unit(), points);
   }
 
-  private static double median(double[] v) {
+  static double median(double[] v) {
     double[] s = v.clone();
     Arrays.sort(s);
     int n = s.length;

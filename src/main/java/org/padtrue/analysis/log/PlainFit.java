@@ -107,6 +107,7 @@ final class PlainFit {
     if (columns == null || solution == null) {
       return;
     }
+    boolean mixedUp = false;
     for (Factor f : factors) {
       boolean labelled = java.util.Arrays.stream(f.level()).allMatch(l -> l >= 0);
       if (f.name().equals("part") || f.levels().size() < 2) {
@@ -119,10 +120,35 @@ final class PlainFit {
       if (s != null) {
         columns = richer;
         solution = s;
+      } else {
+        mixedUp |= !nested(f, factors.get(0));
       }
     }
     panels(columns, solution);
-    levels(columns, solution);
+    if (!mixedUp) {
+      levels(columns, solution);
+    }
+  }
+
+  /**
+   * True when each level of the first factor has one level of the other only, as a part type its
+   * feeder: then its offset stands for both, in every article alike. Otherwise what an article
+   * cannot keep apart would be another mixture each time, and is not logged.
+   */
+  private static boolean nested(Factor of, Factor in) {
+    int[] only = new int[in.levels().size()];
+    java.util.Arrays.fill(only, -1);
+    for (int i = 0; i < in.level().length; i++) {
+      int l = in.level()[i];
+      int m = of.level()[i];
+      if (l >= 0 && m >= 0) {
+        if (only[l] >= 0 && only[l] != m) {
+          return false;
+        }
+        only[l] = m;
+      }
+    }
+    return true;
   }
 
   /** Models without the rarer factors, the richest first. */
