@@ -31,7 +31,7 @@ final class HtmlReport {
     return h.toString();
   }
 
-  private static String style() {
+  static String style() {
     try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
       if (in == null) {
         throw new IllegalStateException("report.css is not in the jar");
