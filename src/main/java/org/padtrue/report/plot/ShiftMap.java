@@ -110,7 +110,7 @@ record ShiftMap(
         .setxAxisTickLabelsFormattingFunction(
             v -> {
               int i = (int) Math.round(v);
-              return i >= 0 && i < shifts.size() ? shifts.get(i) : "";
+              return i >= 0 && i < shifts.size() ? shifts.get(i) : Integer.toString(i);
             });
     // ticks at whole numbers only: XChart never ends where two labels are alike
     f.styler().setXAxisTickMarkSpacingHint(Math.max(90, WIDTH / shifts.size() + 1));
