@@ -28,6 +28,7 @@ import picocli.CommandLine.Help.Ansi;
       ApplyCommand.class,
       RecordCommand.class,
       DriftCommand.class,
+      HistoryCommand.class,
       InspectCommand.class,
       DemoCommand.class
     })

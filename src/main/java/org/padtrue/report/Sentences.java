@@ -5,13 +5,14 @@ import java.util.List;
 import java.util.Locale;
 
 /** Labelled sentences for the console: plain ASCII, broken at blanks, never wider than 98. */
-final class Sentences {
+public final class Sentences {
   static final int WIDTH = 98;
   private static final String INDENT = " ".repeat(11);
 
   private final List<String> lines = new ArrayList<>();
 
-  List<String> lines() {
+  /** The lines so far, without line ends. */
+  public List<String> lines() {
     return List.copyOf(lines);
   }
 
@@ -27,7 +28,7 @@ final class Sentences {
   }
 
   /** A labelled sentence; an empty label goes on under the one before. */
-  Sentences say(String label, String sentence) {
+  public Sentences say(String label, String sentence) {
     StringBuilder line = new StringBuilder(String.format(Locale.ROOT, "%-11s", label));
     boolean fresh = true;
     for (String word : ascii(sentence).split(" ")) {

@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.IntConsumer;
 import java.util.function.Supplier;
 import org.knowm.xchart.XYChart;
@@ -32,22 +33,28 @@ public final class DriftCharts {
    * @return the charts in the order of the page; none when there are too few articles
    */
   public static List<Picture> render(DriftStudy s, IntConsumer done) {
-    List<Picture> pictures = new ArrayList<>();
-    for (Plan p : plans(s)) {
-      XYChart chart = p.frame().get().finish();
-      pictures.add(
-          new Picture(
-              p.name(),
-              p.group(),
-              p.title(),
-              p.caption(),
-              chart.getWidth(),
-              chart.getHeight(),
-              Encoder.png(chart),
-              Encoder.svg(chart)));
-      done.accept(pictures.size());
-    }
-    return pictures;
+    AtomicInteger finished = new AtomicInteger();
+    return plans(s).parallelStream()
+        .map(
+            p -> {
+              Picture picture = draw(p);
+              done.accept(finished.incrementAndGet());
+              return picture;
+            })
+        .toList();
+  }
+
+  private static Picture draw(Plan p) {
+    XYChart chart = p.frame().get().finish();
+    return new Picture(
+        p.name(),
+        p.group(),
+        p.title(),
+        p.caption(),
+        chart.getWidth(),
+        chart.getHeight(),
+        Encoder.png(chart),
+        Encoder.svg(chart));
   }
 
   private static List<Plan> plans(DriftStudy s) {

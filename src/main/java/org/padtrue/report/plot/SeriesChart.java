@@ -4,7 +4,6 @@ import java.awt.Color;
 import java.awt.geom.Path2D;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.drift.Change;
 import org.padtrue.drift.ChartPoint;
@@ -16,6 +15,7 @@ import org.padtrue.drift.SeriesPoint;
 final class SeriesChart {
   private static final int WIDTH = 980;
   private static final int HEIGHT = 330;
+  private static final double CLEAR = 0.025;
   private static final Color BAND = Palette.faint(Palette.SKY, 60);
   private static final Color BASE = Palette.faint(Palette.QUIET, 22);
   private static final Color BAR = Palette.faint(Palette.QUIET, 90);
@@ -68,6 +68,10 @@ final class SeriesChart {
       if (ewma.signals()) {
         f.key("beyond the limits", Ink.Mark.DIAMOND, Palette.LIMIT);
       }
+    }
+    if (d.trend() != null && d.slow().hasTrend() && d.trend().pAdjusted() < CLEAR) {
+      f.draw(this::trend);
+      f.key("trend per day", Ink.Mark.CROSS, Palette.VERMILION);
     }
     f.draw(this::changes);
     return f;
@@ -155,6 +159,23 @@ final class SeriesChart {
         Palette.LIMIT);
   }
 
+  /** The robust slope through the middle of the points. */
+  private void trend(Ink ink) {
+    if (d.trend() == null) {
+      return;
+    }
+    double slope = scale.factor() * d.trend().perDay();
+    double[] level = new double[points.size()];
+    for (int i = 0; i < level.length; i++) {
+      level[i] = scale.factor() * d.adjusted().get(i) - slope * x(i);
+    }
+    java.util.Arrays.sort(level);
+    double at = level[level.length / 2];
+    double from = x(0);
+    double to = x(points.size() - 1);
+    ink.line(from, at + slope * from, to, at + slope * to, Palette.VERMILION, Palette.DASH);
+  }
+
   // Trims in force change: the sum of what was added, written where it changed.
   private void trims(Ink ink) {
     for (int i = 1; i < points.size(); i++) {
@@ -162,12 +183,7 @@ final class SeriesChart {
       double now = points.get(i).value() - points.get(i).state();
       double step = scale.factor() * (now - before);
       if (Math.abs(step) > 1e-9 * (1 + Math.abs(scale.factor() * now))) {
-        mark(
-            ink,
-            0.5 * (x(i - 1) + x(i)),
-            String.format(Locale.ROOT, "trim %+.4g", step).replace('-', '\u2212'),
-            Palette.GREEN,
-            0);
+        mark(ink, 0.5 * (x(i - 1) + x(i)), "trim " + number(step), Palette.GREEN, 0);
       }
     }
   }
@@ -175,9 +191,12 @@ final class SeriesChart {
   private void changes(Ink ink) {
     for (Change c : d.changes()) {
       double at = 0.5 * (time.at(c.previous()) + time.at(c.at()));
-      String size = String.format(Locale.ROOT, "step %+.3g", scale.factor() * c.size());
-      mark(ink, at, size.replace('-', '\u2212'), Palette.LIMIT, 1);
+      mark(ink, at, "step " + number(scale.factor() * c.size()), Palette.LIMIT, 1);
     }
+  }
+
+  private static String number(double v) {
+    return (v > 0 ? "+" : "") + Labels.number(v).replace('-', '\u2212');
   }
 
   private static void mark(Ink ink, double at, String text, Color color, int row) {
