@@ -2,12 +2,15 @@ package org.padtrue.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import org.padtrue.fit.Finding;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.trim.DeadBand;
 
 /**
  * An article screened and ready for plain fits: what a log keeps of it. The mixed fit behind it
@@ -21,6 +24,7 @@ import org.padtrue.problem.Problem;
  * @param scatter what no offset removes
  * @param scaleVisible false when the reference hides scale and squareness
  * @param partsRegistered true when shift and rotation of the panel cannot be known
+ * @param bands how far a term may be off before a trim is worth entering
  */
 public record ArticleTerms(
     DeviationTable all,
@@ -29,7 +33,18 @@ public record ArticleTerms(
     List<Double> turnDeg,
     Scatter scatter,
     boolean scaleVisible,
-    boolean partsRegistered) {
+    boolean partsRegistered,
+    Bands bands) {
+
+  /**
+   * Dead bands: how far a term may be off before a trim is worth entering.
+   *
+   * @param mm for offsets, the tightest of all part types measured
+   * @param deg for rotations of parts
+   * @param reachMm distance of the farthest part from the middle: a turn or stretch that moves it
+   *     by {@code mm} is at its band
+   */
+  public record Bands(double mm, double deg, double reachMm) {}
 
   /**
    * Screens and fits.
@@ -76,6 +91,20 @@ public record ArticleTerms(
         List.copyOf(turn),
         FirstArticleAnalysis.scatter(fits),
         fits.scaleVisible(),
-        set.partsRegistered());
+        set.partsRegistered(),
+        bands(job, fits));
+  }
+
+  private static Bands bands(Job job, Fits fits) {
+    Set<String> parts = new TreeSet<>();
+    fits.used().rows().forEach(m -> parts.add(m.placement().part()));
+    Limits limits = new Limits(job);
+    return new Bands(
+        DeadBand.of(
+                job.machine().resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm())
+            .halfWidth(),
+        DeadBand.of(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
+            .halfWidth(),
+        Decisions.halfDiagonal(fits));
   }
 }

@@ -2,13 +2,17 @@ package org.padtrue.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.analysis.log.SeriesNames;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.report.DriftReport;
 import org.padtrue.report.DriftSummary;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,6 +33,7 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  padtrue drift",
       "  padtrue drift --machine M2 --out reports/m2",
+      "  padtrue drift --limit scaleXPpm=150",
       "  padtrue drift --history postgresql://line@server/padtrue --job \"Main board\""
     })
 final class DriftCommand implements Callable<Integer> {
@@ -67,6 +72,15 @@ final class DriftCommand implements Callable<Integer> {
       defaultValue = "0")
   private int base;
 
+  @Option(
+      names = "--limit",
+      paramLabel = "NAME=VALUE",
+      description = {
+        "How far a series may go, for forecasts, in mm, degrees, ppm or mrad: scaleXPpm=100,",
+        "\"part * x=0.03\". Default: the dead band of the last article's job."
+      })
+  private Map<String, Double> limits = new LinkedHashMap<>();
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -79,12 +93,31 @@ final class DriftCommand implements Callable<Integer> {
       progress.step("reading the log", 0, 1);
       study =
           DriftStudy.of(
-              log, machine, job, DriftOptions.withDefaults().withBasePoints(Math.max(0, base)));
+              log,
+              machine,
+              job,
+              DriftOptions.withDefaults().withBasePoints(Math.max(0, base)).withLimits(limits()));
     }
     DriftReport.write(study, out, progress::step);
     if (!quiet) {
       DriftSummary.of(study, out).forEach(console::println);
     }
     return Main.DONE;
+  }
+
+  private Map<String, Double> limits() {
+    limits.forEach(
+        (name, v) -> {
+          if (SeriesNames.trimUnit(name).isEmpty() && !SeriesNames.PANEL.contains(name)) {
+            throw new CommandLine.ParameterException(
+                spec.commandLine(),
+                "--limit names '" + name + "'; expected a series like scaleXPpm or \"part * x\"");
+          }
+          if (!(v > 0)) {
+            throw new CommandLine.ParameterException(
+                spec.commandLine(), "--limit " + name + " = " + v + "; expected more than 0");
+          }
+        });
+    return limits;
   }
 }

@@ -39,7 +39,9 @@ final class RecordWords {
     if (Double.isNaN(a.conditions().temperatureC())) {
       lines.add("no temperature: drift with temperature cannot be told from drift in time");
     }
-    lines.add(TextTable.plain("log: " + history.replaceFirst("\\?.*", "").replaceFirst("//[^@/]*@", "//")));
+    lines.add(
+        TextTable.plain(
+            "log: " + history.replaceFirst("\\?.*", "").replaceFirst("//[^@/]*@", "//")));
     return lines;
   }
 

@@ -2,6 +2,7 @@ package org.padtrue.analysis.log;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -54,7 +55,7 @@ public record DriftStudy(
    * @param log open to read
    * @param machine a machine's name, or null when the log has only one
    * @param job only this job's articles, or null for all
-   * @param options charts, limits, materials
+   * @param options charts, materials, and limits that go before the dead bands of the log
    * @throws InputException when the log has no such articles
    */
   public static DriftStudy of(
@@ -87,8 +88,11 @@ public record DriftStudy(
       boolean own = REGISTRATION.contains(s.name());
       series.put(s.name(), series(s, own ? registered : null));
     }
+    Map<String, Double> limits = new HashMap<>(DeadBands.limits(logged));
+    limits.putAll(options.limits());
     DriftResult drift =
-        new DriftAnalysis(options).run(List.copyOf(series.values()), events(log, m));
+        new DriftAnalysis(options.withLimits(limits))
+            .run(List.copyOf(series.values()), events(log, m));
     return new DriftStudy(m, job, entries, drift, LogRepeatability.of(logged, registered), notes);
   }
 
@@ -139,15 +143,17 @@ public record DriftStudy(
     }
     List<String> factors = SeriesNames.FACTORS;
     all.stream()
-        .filter(s -> s.name().indexOf(' ') > 0)
+        .filter(s -> SeriesNames.FACTORS.contains(factor(s.name())))
         .sorted(
-            java.util.Comparator.comparingInt(
-                    (LoggedSeries s) ->
-                        factors.indexOf(s.name().substring(0, s.name().indexOf(' '))))
+            java.util.Comparator.comparingInt((LoggedSeries s) -> factors.indexOf(factor(s.name())))
                 .thenComparing(s -> s.name().substring(0, s.name().lastIndexOf(' ')))
                 .thenComparing(s -> axisOrder(s.name())))
         .forEach(out::add);
     return out;
+  }
+
+  private static String factor(String name) {
+    return name.substring(0, Math.max(0, name.indexOf(' ')));
   }
 
   private static int axisOrder(String name) {

@@ -57,6 +57,7 @@ final class PlainFit {
     PlainFit f = new PlainFit(terms, terms.used().dx(), terms.used().dy());
     f.positions();
     f.scatter();
+    f.out.addAll(DeadBands.parameters(terms.bands()));
     f.out.addAll(TurnFit.of(terms, f.turn, Math.sqrt(f.turnVariance)));
     return List.copyOf(f.out);
   }
