@@ -102,7 +102,8 @@ final class Decisions {
     return levels;
   }
 
-  private static double halfDiagonal(Fits f) {
+  /** Distance of the farthest used placement from the middle of what was measured, mm. */
+  static double halfDiagonal(Fits f) {
     double[] c = f.position().centroid();
     double h = 0;
     for (int i = 0; i < f.used().size(); i++) {

@@ -221,7 +221,7 @@ public final class FirstArticleAnalysis {
     }
   }
 
-  private static Scatter scatter(Fits fits) {
+  static Scatter scatter(Fits fits) {
     DeviationTable t = fits.used();
     OffsetFit f = fits.position();
     double sx = 0;

@@ -225,4 +225,16 @@ record Fits(
   int zeroOrientation(String part) {
     return zero.getOrDefault(part, 0);
   }
+
+  /** Rotation deviation of each used row from its type's own zero, degrees, modulo symmetry. */
+  double[] turnFromZero(ArticleSet set) {
+    double[] turn = new double[usedRow.length];
+    for (int k = 0; k < turn.length; k++) {
+      int i = usedRow[k];
+      String part = used.rows().get(k).placement().part();
+      double d = set.table().dr()[i] - zeroOrientation(part);
+      turn[k] = Double.isNaN(d) ? Double.NaN : Angles.wrap(d, set.symmetry()[i]);
+    }
+    return turn;
+  }
 }

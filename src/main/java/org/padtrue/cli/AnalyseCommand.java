@@ -7,20 +7,25 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.AnalysisOptions;
 import org.padtrue.analysis.AnalysisOptions.Transform;
 import org.padtrue.analysis.FirstArticleAnalysis;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.log.RegistrationFromLog;
+import org.padtrue.history.ArticleLog;
 import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.WithProblems;
 import org.padtrue.report.AnalysisReport;
 import org.padtrue.report.ConsoleSummary;
+import org.padtrue.report.Sentences;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -43,6 +48,7 @@ import picocli.CommandLine.Spec;
       "  padtrue analyse job.json first-panel.csv",
       "  padtrue analyse job.json panel1.csv panel2.csv --out reports/batch-7",
       "  padtrue analyse job.json first-panel.csv --transform affine --array",
+      "  padtrue analyse job.json first-panel.csv --history padtrue-history.db",
       "  padtrue analyse job.json first-panel.csv --slip 1/1/R7 --random part,nozzle"
     })
 final class AnalyseCommand implements Callable<Integer> {
@@ -114,8 +120,24 @@ final class AnalyseCommand implements Callable<Integer> {
       description = "These excluded placements are slips of the record.")
   private List<String> slips = new ArrayList<>();
 
+  @Option(
+      names = "--history",
+      paramLabel = "URL",
+      description = {
+        "The log of 'record': gives the registration from panel to panel where the job gives none."
+      })
+  private @Nullable String history;
+
+  @Option(
+      names = "--machine",
+      paramLabel = "M",
+      description = "With --history: the machine; may be left out when the log has only one.")
+  private @Nullable String machine;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
+
+  private @Nullable String fromLog;
 
   @Override
   public Integer call() {
@@ -133,12 +155,28 @@ final class AnalyseCommand implements Callable<Integer> {
                 factors(),
                 new LinkedHashSet<>(faults),
                 new LinkedHashSet<>(slips)),
+            this::fromHistory,
             progress);
     AnalysisReport.write(result, out, progress::step);
     if (!quiet) {
       ConsoleSummary.of(result, out).forEach(console::println);
+      if (fromLog != null) {
+        new Sentences().say("LOG", fromLog + ".").lines().forEach(console::println);
+      }
     }
     return Main.DONE;
+  }
+
+  /** The job with the registration that the log tells, if there is a log. */
+  private Job fromHistory(Job given) {
+    if (history == null) {
+      return given;
+    }
+    try (ArticleLog log = ArticleLog.openToRead(history)) {
+      Job filled = RegistrationFromLog.filled(given, log, machine);
+      fromLog = filled.notes().get(filled.notes().size() - 1);
+      return filled;
+    }
   }
 
   private @Nullable List<String> factors() {
@@ -158,6 +196,15 @@ final class AnalyseCommand implements Callable<Integer> {
   /** Reads and analyses; every problem of all files is reported at once. */
   static FirstArticleResult analyse(
       Path job, List<Path> articles, AnalysisOptions options, ConsoleProgress progress) {
+    return analyse(job, articles, options, j -> j, progress);
+  }
+
+  private static FirstArticleResult analyse(
+      Path job,
+      List<Path> articles,
+      AnalysisOptions options,
+      UnaryOperator<Job> completed,
+      ConsoleProgress progress) {
     progress.step("reading " + job, 0, 1);
     LoadedJob loaded = JobLoader.loadWithFile(job).orThrow();
     List<Article> read = new ArrayList<>();
@@ -171,6 +218,7 @@ final class AnalyseCommand implements Callable<Integer> {
     if (!problems.isEmpty()) {
       throw new InputException(problems);
     }
-    return FirstArticleAnalysis.run(loaded.job(), read, options, what -> progress.step(what, 0, 1));
+    Job complete = completed.apply(loaded.job());
+    return FirstArticleAnalysis.run(complete, read, options, what -> progress.step(what, 0, 1));
   }
 }

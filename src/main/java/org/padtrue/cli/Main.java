@@ -27,6 +27,9 @@ import picocli.CommandLine.Help.Ansi;
       AnalyseCommand.class,
       ApplyCommand.class,
       CheckCommand.class,
+      RecordCommand.class,
+      DriftCommand.class,
+      HistoryCommand.class,
       InspectCommand.class,
       DemoCommand.class
     })
@@ -63,6 +66,7 @@ public final class Main {
     CommandLine line = new CommandLine(new Main());
     line.setOut(out);
     line.setErr(err);
+    line.setUsageHelpWidth(100);
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
     line.setExecutionExceptionHandler((e, c, r) -> failed(e, c.getErr(), args));

@@ -134,7 +134,10 @@ final class HintWriter {
       add(
           scales,
           Cause.BELT_STRETCH,
-          d.name()
+          "Since "
+              + Say.time(d.series().points().get(0).at())
+              + " "
+              + d.name()
               + " creeps by "
               + perDay(d)
               + stays(other)
@@ -151,7 +154,9 @@ final class HintWriter {
     add(
         scales,
         Cause.UNKNOWN,
-        "Both scales creep: "
+        "Since "
+            + Say.time(x.series().points().get(0).at())
+            + " both scales creep: "
             + x.name()
             + " by "
             + perDay(x)

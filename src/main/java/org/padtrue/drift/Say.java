@@ -33,7 +33,7 @@ final class Say {
   }
 
   static String number(double v, String unit) {
-    return number(v, unit, 0.02 * v);
+    return number(v, unit, 0.2 * v);
   }
 
   /** A number with two digits of its uncertainty. */

@@ -44,9 +44,14 @@ public final class FolderImport {
 
   /** Imports every CSV file of a folder, its subfolders not. */
   public static Imported run(ArticleLog log, Path folder, Source source) {
+    return run(log, files(folder), source);
+  }
+
+  /** Imports files, the oldest article first. */
+  public static Imported run(ArticleLog log, List<Path> files, Source source) {
     List<Ready> ready = new ArrayList<>();
     List<Problem> problems = new ArrayList<>();
-    for (Path file : files(folder)) {
+    for (Path file : files) {
       try {
         ready.add(new Ready(file, source.read(file)));
       } catch (InputException e) {
@@ -72,7 +77,8 @@ public final class FolderImport {
     return new Imported(recorded, known, problems);
   }
 
-  private static List<Path> files(Path folder) {
+  /** The CSV files of a folder by name, its subfolders not. */
+  public static List<Path> files(Path folder) {
     try (Stream<Path> all = Files.list(folder)) {
       return all.filter(Files::isRegularFile)
           .filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv"))

@@ -26,6 +26,13 @@ final class Store implements AutoCloseable {
   private static final int BUSY_MILLIS = 20_000;
   private static final int TRIES = 5;
 
+  static {
+    // The drivers' logging facade would complain on the console that nobody listens to it.
+    if (System.getProperty("slf4j.internal.verbosity") == null) {
+      System.setProperty("slf4j.internal.verbosity", "ERROR");
+    }
+  }
+
   final HistoryUrl url;
   final Connection connection;
 

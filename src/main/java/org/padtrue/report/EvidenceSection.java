@@ -49,7 +49,7 @@ final class EvidenceSection {
     h.close("section");
   }
 
-  private static void charts(Html h, String group, List<Picture> pictures) {
+  static void charts(Html h, String group, List<Picture> pictures) {
     h.open("div", "class", "charts " + group);
     for (Picture p : pictures) {
       if (p.group().equals(group)) {
@@ -59,7 +59,7 @@ final class EvidenceSection {
     h.close("div");
   }
 
-  private static void chart(Html h, Picture p) {
+  static void chart(Html h, Picture p) {
     boolean svg = p.svg().length <= MOST_SVG_BYTES;
     String data = Base64.getEncoder().encodeToString(svg ? p.svg() : p.png());
     h.open("figure");

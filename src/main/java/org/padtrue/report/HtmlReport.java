@@ -39,7 +39,7 @@ final class HtmlReport {
     return h.close("main").close("body").close("html").toString();
   }
 
-  private static String style() {
+  static String style() {
     try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
       if (in == null) {
         throw new IllegalStateException("report.css is not in the jar");

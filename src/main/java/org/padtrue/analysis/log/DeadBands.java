@@ -1,0 +1,59 @@
+package org.padtrue.analysis.log;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.padtrue.analysis.ArticleTerms;
+import org.padtrue.history.LoggedParameter;
+import org.padtrue.history.LoggedPoint;
+import org.padtrue.history.LoggedSeries;
+
+/**
+ * Dead bands of the job travel with each article through the log, and become the limits that
+ * forecasts run into: beyond them the next trim is worth entering. Those of the last article hold.
+ */
+final class DeadBands {
+  private static final String MM = "deadBand";
+  private static final String DEG = "deadBandRotation";
+  private static final String REACH = "reach";
+
+  private DeadBands() {}
+
+  static List<LoggedParameter> parameters(ArticleTerms.Bands b) {
+    return List.of(
+        new LoggedParameter("", MM, "mm", b.mm(), Double.NaN),
+        new LoggedParameter("", DEG, "deg", b.deg(), Double.NaN),
+        new LoggedParameter("", REACH, "mm", b.reachMm(), Double.NaN));
+  }
+
+  /** Limits by series name, "part * x" for all levels; empty when the log has none. */
+  static Map<String, Double> limits(List<LoggedSeries> logged) {
+    Map<String, Double> last = new HashMap<>();
+    for (LoggedSeries s : logged) {
+      if (List.of(MM, DEG, REACH).contains(s.name()) && !s.points().isEmpty()) {
+        LoggedPoint p = s.points().get(s.points().size() - 1);
+        last.put(s.name(), p.value());
+      }
+    }
+    Double mm = last.get(MM);
+    Double deg = last.get(DEG);
+    Double reach = last.get(REACH);
+    if (mm == null || deg == null || reach == null || !(reach > 0)) {
+      return Map.of();
+    }
+    Map<String, Double> limits = new HashMap<>();
+    limits.put("shiftX", mm);
+    limits.put("shiftY", mm);
+    limits.put("rotation", Math.toDegrees(mm / reach));
+    limits.put("scaleXPpm", 1e6 * mm / reach);
+    limits.put("scaleYPpm", 1e6 * mm / reach);
+    limits.put("squarenessMrad", 1e3 * mm / reach);
+    limits.put("rotationZero", deg);
+    for (String factor : SeriesNames.FACTORS) {
+      limits.put(factor + " * x", mm);
+      limits.put(factor + " * y", mm);
+      limits.put(factor + " * rotation", deg);
+    }
+    return limits;
+  }
+}

@@ -1,0 +1,154 @@
+package org.padtrue.analysis.log;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.padtrue.history.LoggedPoint;
+import org.padtrue.history.LoggedSeries;
+
+/**
+ * Settles what an article leaves open between two groups of terms.
+ *
+ * <p>A constant over all nozzles is one over all part types: an article alone lets the nozzles sum
+ * to zero, so that a step of one nozzle of five would show as a fifth of it, reversed, on the other
+ * four and on every type. Over the log it is settled otherwise: in each article the constant is
+ * such that the middle nozzle (the median) stays where it was over the log. A step of one then
+ * stays with that one, and a move of all together with the parts. Heads give to the shift, and
+ * rotations of the levels of a factor to rotationZero, in the same way.
+ *
+ * <p>Value and state move together, so that their difference stays the trims in force.
+ */
+final class Gauge {
+  private Gauge() {}
+
+  /** Articles on either side that a running median takes in. */
+  private static final int WINDOW = 8;
+
+  /** Standard error of a median over that of a mean, normal values. */
+  private static final double OF_MEDIAN = 1.2533;
+
+  private record Pair(String giver, String axis, String taker) {}
+
+  // Part rotations give to rotationZero first; then nozzles, feeders and heads have nowhere else.
+  private static final List<Pair> PAIRS =
+      List.of(
+          new Pair("nozzle", "x", "part * x"),
+          new Pair("nozzle", "y", "part * y"),
+          new Pair("feeder", "x", "part * x"),
+          new Pair("feeder", "y", "part * y"),
+          new Pair("head", "x", "shiftX"),
+          new Pair("head", "y", "shiftY"),
+          new Pair("part", "rotation", "rotationZero"),
+          new Pair("nozzle", "rotation", "rotationZero"),
+          new Pair("feeder", "rotation", "rotationZero"),
+          new Pair("head", "rotation", "rotationZero"));
+
+  /** The same series with every article's constants settled. */
+  static List<LoggedSeries> settled(List<LoggedSeries> series) {
+    Map<String, LoggedSeries> all = new LinkedHashMap<>();
+    series.forEach(s -> all.put(s.name(), s));
+    for (Pair p : PAIRS) {
+      settle(all, p);
+    }
+    return List.copyOf(all.values());
+  }
+
+  private static void settle(Map<String, LoggedSeries> all, Pair pair) {
+    List<LoggedSeries> givers =
+        all.values().stream()
+            .filter(
+                s -> s.name().startsWith(pair.giver + " ") && s.name().endsWith(" " + pair.axis))
+            .toList();
+    if (givers.size() < 2) {
+      return;
+    }
+    Map<Long, Double> constant = constants(givers);
+    for (LoggedSeries s : givers) {
+      all.put(s.name(), moved(s, constant, -1));
+    }
+    int star = pair.taker.indexOf('*');
+    for (LoggedSeries s : List.copyOf(all.values())) {
+      boolean takes =
+          star < 0
+              ? s.name().equals(pair.taker)
+              : s.name().startsWith(pair.taker.substring(0, star))
+                  && s.name().endsWith(pair.taker.substring(star + 1));
+      if (takes) {
+        all.put(s.name(), moved(s, constant, 1));
+      }
+    }
+  }
+
+  /** By article: what its levels share, against the whole log. */
+  private static Map<Long, Double> constants(List<LoggedSeries> givers) {
+    Map<Long, Double> trims = meanTrims(givers);
+    Map<Long, List<double[]>> off = new TreeMap<>();
+    for (LoggedSeries s : givers) {
+      double[] state =
+          s.points().stream()
+              .mapToDouble(p -> p.state() + trims.getOrDefault(p.articleId(), 0.0))
+              .toArray();
+      double usual = median(state);
+      double error = error(s);
+      for (int i = 0; i < state.length; i++) {
+        int from = Math.max(0, i - WINDOW);
+        int to = Math.min(state.length, i + WINDOW + 1);
+        double here = median(Arrays.copyOfRange(state, from, to));
+        off.computeIfAbsent(s.points().get(i).articleId(), k -> new ArrayList<>())
+            .add(new double[] {here - usual, OF_MEDIAN * error / Math.sqrt(to - from)});
+      }
+    }
+    Map<Long, Double> constant = new HashMap<>();
+    off.forEach((id, v) -> constant.put(id, Biweight.centre(v) - trims.getOrDefault(id, 0.0)));
+    return constant;
+  }
+
+  /** Mean over the levels present of the trims in force, by article. */
+  private static Map<Long, Double> meanTrims(List<LoggedSeries> givers) {
+    Map<Long, double[]> sums = new HashMap<>();
+    for (LoggedSeries s : givers) {
+      for (LoggedPoint p : s.points()) {
+        double[] sum = sums.computeIfAbsent(p.articleId(), k -> new double[2]);
+        sum[0] += p.value() - p.state();
+        sum[1]++;
+      }
+    }
+    Map<Long, Double> means = new HashMap<>();
+    sums.forEach((id, sum) -> means.put(id, sum[0] / sum[1]));
+    return means;
+  }
+
+  /** Typical standard error of one article. */
+  private static double error(LoggedSeries s) {
+    return median(
+        s.points().stream().mapToDouble(LoggedPoint::standardError).filter(v -> v > 0).toArray());
+  }
+
+  private static LoggedSeries moved(LoggedSeries s, Map<Long, Double> constant, int sign) {
+    List<LoggedPoint> points = new ArrayList<>();
+    for (LoggedPoint p : s.points()) {
+      double c = sign * constant.getOrDefault(p.articleId(), 0.0);
+      points.add(
+          new LoggedPoint(
+              p.at(),
+              p.articleId(),
+              p.panel(),
+              p.value() + c,
+              p.standardError(),
+              p.state() + c,
+              p.conditions()));
+    }
+    return new LoggedSeries(s.name(), s.unit(), points);
+  }
+
+  static double median(double[] v) {
+    double[] s = v.clone();
+    Arrays.sort(s);
+    int n = s.length;
+    return n == 0 ? 0 : n % 2 == 1 ? s[n / 2] : 0.5 * (s[n / 2 - 1] + s[n / 2]);
+  }
+}

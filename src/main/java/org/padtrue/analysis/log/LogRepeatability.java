@@ -1,0 +1,92 @@
+package org.padtrue.analysis.log;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.padtrue.drift.DriftAnalysis;
+import org.padtrue.drift.DriftOptions;
+import org.padtrue.drift.DriftSeries;
+import org.padtrue.drift.ExcessSpread;
+import org.padtrue.drift.SeriesPoint;
+import org.padtrue.history.LoggedPoint;
+import org.padtrue.history.LoggedSeries;
+
+/**
+ * How well the machine registers panels, from the log: the spread of shift and rotation from
+ * article to article beyond their standard errors, drift and trims taken off.
+ *
+ * <p>The shift is taken at the centre of what was measured, where an analysis tests it: at the
+ * panel origin it would also hold what a turn moves there.
+ */
+final class LogRepeatability {
+  private LogRepeatability() {}
+
+  /**
+   * The estimates.
+   *
+   * @param logged series of the log
+   * @param articles of one job
+   * @return shiftX, shiftY and rotation, as far as the log tells
+   */
+  static List<ExcessSpread> of(List<LoggedSeries> logged, Set<Long> articles) {
+    Map<String, Map<String, LoggedPoint>> by = new HashMap<>();
+    for (LoggedSeries s : logged) {
+      Map<String, LoggedPoint> points = new LinkedHashMap<>();
+      for (LoggedPoint p : s.points()) {
+        if (articles.contains(p.articleId())) {
+          points.put(key(p), p);
+        }
+      }
+      by.put(s.name(), points);
+    }
+    List<DriftSeries> series = new ArrayList<>();
+    series.add(centre(by, PlainFit.CENTRE_SHIFT_X, "shiftX"));
+    series.add(centre(by, PlainFit.CENTRE_SHIFT_Y, "shiftY"));
+    logged.stream()
+        .filter(s -> s.name().equals("rotation"))
+        .forEach(s -> series.add(DriftStudy.series(s, articles)));
+    return new DriftAnalysis(DriftOptions.withDefaults()).run(series, List.of()).repeatability();
+  }
+
+  private static String key(LoggedPoint p) {
+    return p.articleId() + "/" + p.panel();
+  }
+
+  private static DriftSeries centre(
+      Map<String, Map<String, LoggedPoint>> by, String from, String name) {
+    List<SeriesPoint> points = new ArrayList<>();
+    boolean alongX = name.equals("shiftX");
+    by.getOrDefault(from, Map.of())
+        .forEach(
+            (key, p) -> {
+              double x = valueAt(by, PlainFit.CENTRE_X, key);
+              double y = valueAt(by, PlainFit.CENTRE_Y, key);
+              double turn = Math.toRadians(trim(by, "rotation", key));
+              double trims =
+                  trim(by, name, key)
+                      + (alongX
+                          ? 1e-6 * trim(by, "scaleXPpm", article(p)) * x
+                              - (turn + 1e-3 * trim(by, "squarenessMrad", article(p))) * y
+                          : turn * x + 1e-6 * trim(by, "scaleYPpm", article(p)) * y);
+              points.add(DriftStudy.point(p, p.value(), p.value() - trims, p.standardError()));
+            });
+    return new DriftSeries(name, "mm", points);
+  }
+
+  private static String article(LoggedPoint p) {
+    return p.articleId() + "/";
+  }
+
+  private static double valueAt(Map<String, Map<String, LoggedPoint>> by, String name, String key) {
+    LoggedPoint p = by.getOrDefault(name, Map.of()).get(key);
+    return p == null ? 0 : p.value();
+  }
+
+  private static double trim(Map<String, Map<String, LoggedPoint>> by, String name, String key) {
+    LoggedPoint p = by.getOrDefault(name, Map.of()).get(key);
+    return p == null ? 0 : p.value() - p.state();
+  }
+}

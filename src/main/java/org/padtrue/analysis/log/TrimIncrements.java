@@ -1,0 +1,154 @@
+package org.padtrue.analysis.log;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.padtrue.analysis.ArticleTerms;
+import org.padtrue.analysis.BatchTrim;
+import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.EnteredTrims;
+import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.Xyr;
+import org.padtrue.history.LoggedParameter;
+import org.padtrue.history.LoggedTrim;
+import org.padtrue.panel.BoardArray;
+import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Measured;
+import org.padtrue.panel.TrimKind;
+
+/**
+ * The trims of an analysis as increments of the series that they move. Registration and board
+ * coordinates belong to the job, everything else to the machine.
+ *
+ * <p>What the log's model has no term for (new board coordinates, a nozzle's trim in the panel
+ * frame) is put through the same plain fit over the article's placements, and logged as what it
+ * does to the terms that are there.
+ */
+public final class TrimIncrements {
+  private static final String MM = "mm";
+  private static final String DEG = "deg";
+
+  /** Rounding of the fit, not a trim: a picometre, a micro-ppm. */
+  private static final double NOTHING = 1e-9;
+
+  private final String source;
+  private final List<LoggedTrim> out = new ArrayList<>();
+
+  private TrimIncrements(String source) {
+    this.source = source;
+  }
+
+  /**
+   * The increments of what was decided to be trimmed.
+   *
+   * @param batch corrections for the batch
+   * @param groups levels with their trims
+   * @param array the boards as the job has them
+   * @param kinds kinds that were entered
+   * @param sameJob false leaves out what belongs to the analysis' own job
+   * @param sourceHash hash of the file they come from
+   * @param article the article that they are logged with
+   */
+  public static List<LoggedTrim> of(
+      BatchTrim batch,
+      List<GroupResult> groups,
+      BoardArray array,
+      Set<TrimKind> kinds,
+      boolean sameJob,
+      String sourceHash,
+      ArticleTerms article) {
+    TrimIncrements t = new TrimIncrements(sourceHash);
+    if (sameJob) {
+      t.registration(batch, kinds);
+    }
+    if (kinds.contains(TrimKind.SCALE) && batch.scale().decision() == Decision.TRIM) {
+      t.machine("scaleXPpm", "ppm", batch.scale().xPpm());
+      t.machine("scaleYPpm", "ppm", batch.scale().yPpm());
+      t.machine("squarenessMrad", "mrad", batch.scale().squarenessMrad());
+    }
+    if (kinds.contains(TrimKind.COMMON) && batch.common().decision() == Decision.TRIM) {
+      t.machine("part * x", MM, batch.common().value().x());
+      t.machine("part * y", MM, batch.common().value().y());
+    }
+    if (kinds.contains(TrimKind.ROTATION_ZERO)
+        && batch.rotationZero().decision() == Decision.TRIM) {
+      t.machine("rotationZero", DEG, batch.rotationZero().value());
+    }
+    for (GroupResult g : groups) {
+      TrimKind kind = TrimKind.parse(g.factor()).orElse(null);
+      boolean entered = kind != null && kinds.contains(kind);
+      if (entered && g.trim().decision() == Decision.TRIM && !foreign(g)) {
+        t.level(g);
+      }
+    }
+    Set<TrimKind> fields = EnumSet.noneOf(TrimKind.class);
+    if (sameJob) {
+      fields.add(TrimKind.ARRAY);
+    }
+    fields.addAll(List.of(TrimKind.NOZZLE, TrimKind.FEEDER));
+    fields.retainAll(kinds);
+    List<GroupResult> foreign = groups.stream().filter(TrimIncrements::foreign).toList();
+    t.field(EnteredTrims.of(batch, foreign, array, fields), article);
+    return List.copyOf(t.out);
+  }
+
+  /** True for a trim in another frame than the log has the factor in. */
+  private static boolean foreign(GroupResult g) {
+    return !g.frame().equals(g.factor().equals("head") ? "panel" : "part");
+  }
+
+  private void field(EnteredTrims trims, ArticleTerms article) {
+    DeviationTable used = article.used();
+    double[] dx = new double[used.size()];
+    double[] dy = new double[used.size()];
+    boolean any = false;
+    for (int i = 0; i < dx.length; i++) {
+      Measured m = used.rows().get(i);
+      String part = m.placement().part();
+      Xyr v = trims.at(m.nominal(), m.board(), part, m.nozzle(), m.feeder(), m.head());
+      dx[i] = v.x();
+      dy[i] = v.y();
+      any |= v.x() != 0 || v.y() != 0;
+    }
+    if (any) {
+      for (LoggedParameter p : PlainFit.ofField(article, dx, dy).values()) {
+        if (Math.abs(p.value()) > NOTHING) {
+          job(p.name(), p.unit(), p.value());
+        }
+      }
+    }
+  }
+
+  private void registration(BatchTrim batch, Set<TrimKind> kinds) {
+    if (kinds.contains(TrimKind.REGISTRATION) && batch.shift().decision() == Decision.TRIM) {
+      job("shiftX", MM, batch.shift().value().x());
+      job("shiftY", MM, batch.shift().value().y());
+    }
+    if (kinds.contains(TrimKind.ROTATION) && batch.rotation().decision() == Decision.TRIM) {
+      job("rotation", DEG, batch.rotation().value());
+    }
+  }
+
+  private void level(GroupResult g) {
+    Xyr v = g.trim().value();
+    String name = g.factor() + " " + g.level();
+    machine(name + " x", MM, v.x());
+    machine(name + " y", MM, v.y());
+    machine(name + " rotation", DEG, v.rotation());
+  }
+
+  private void machine(String name, String unit, double v) {
+    add(name, unit, v, LoggedTrim.Scope.MACHINE);
+  }
+
+  private void job(String name, String unit, double v) {
+    add(name, unit, v, LoggedTrim.Scope.JOB);
+  }
+
+  private void add(String name, String unit, double v, LoggedTrim.Scope scope) {
+    if (Double.isFinite(v) && v != 0) {
+      out.add(new LoggedTrim(name, unit, v, scope, source));
+    }
+  }
+}

@@ -1,0 +1,56 @@
+package org.padtrue.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.history.LoggedArticle;
+import org.padtrue.history.LoggedPlacement;
+import org.padtrue.history.LoggedTrim;
+
+/** Says what was recorded. */
+final class RecordWords {
+  private static final int MOST_TRIMS = 4;
+
+  private RecordWords() {}
+
+  static List<String> of(long id, @Nullable Long corrects, LoggedArticle a, String history) {
+    List<String> lines = new ArrayList<>();
+    long used = a.placements().stream().filter(LoggedPlacement::used).count();
+    lines.add(
+        TextTable.plain(
+            "recorded as number "
+                + id
+                + (corrects == null ? "" : ", in place of " + corrects)
+                + ": "
+                + a.file()
+                + ", machine "
+                + a.machine()
+                + ", "
+                + a.measuredAt()
+                + ", "
+                + a.placements().size()
+                + " placements, "
+                + used
+                + " used"));
+    if (!a.trims().isEmpty()) {
+      lines.add(TextTable.plain("trims entered before it: " + trims(a.trims())));
+    }
+    if (Double.isNaN(a.conditions().temperatureC())) {
+      lines.add("no temperature: drift with temperature cannot be told from drift in time");
+    }
+    lines.add(
+        TextTable.plain(
+            "log: " + history.replaceFirst("\\?.*", "").replaceFirst("//[^@/]*@", "//")));
+    return lines;
+  }
+
+  private static String trims(List<LoggedTrim> trims) {
+    List<String> some = new ArrayList<>();
+    for (LoggedTrim t : trims.subList(0, Math.min(MOST_TRIMS, trims.size()))) {
+      some.add(String.format(Locale.ROOT, "%s %+.4g %s", t.name(), t.increment(), t.unit()));
+    }
+    int more = trims.size() - some.size();
+    return String.join(", ", some) + (more > 0 ? " and " + more + " more" : "");
+  }
+}

@@ -1,0 +1,187 @@
+package org.padtrue.report;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.drift.Cause;
+import org.padtrue.drift.Forecast;
+import org.padtrue.drift.Hint;
+import org.padtrue.drift.SeriesDrift;
+import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.TrendEffect;
+import org.padtrue.report.plot.Picture;
+
+/**
+ * The page about drift: one file, pictures inside, no script, nothing from elsewhere. First what
+ * drifts and what to do, then how sure it is, then the evidence.
+ */
+final class DriftPage {
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
+
+  private DriftPage() {}
+
+  static String of(DriftStudy s, List<Picture> pictures) {
+    Html h = new Html();
+    h.raw("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
+    h.raw("<meta charset=\"utf-8\"/>\n");
+    h.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
+    h.raw("<meta name=\"color-scheme\" content=\"light dark\"/>\n");
+    h.element("title", "Drift of machine " + s.machine());
+    h.raw("<style>\n").raw(HtmlReport.style()).raw("</style>\n");
+    h.close("head").open("body").open("main");
+    answer(h, s);
+    sure(h, s);
+    evidence(h, s, pictures);
+    h.close("main").close("body").close("html");
+    return h.toString();
+  }
+
+  private static void answer(Html h, DriftStudy s) {
+    h.open("header");
+    h.element("p", "Drift", "class", "kicker");
+    h.element("h1", "Machine " + s.machine());
+    int n = s.articles().size();
+    h.element(
+        "p",
+        (n == 1 ? "1 article" : n + " articles")
+            + (s.job() == null ? "" : " of job " + s.job())
+            + ", "
+            + TIME.format(s.from())
+            + " to "
+            + TIME.format(s.to())
+            + " UTC, "
+            + s.drift().series().size()
+            + " series.");
+    h.close("header");
+    h.open("section", "class", "answer");
+    h.element("h2", "What drifts, and what to do");
+    h.element("p", headline(s), "class", "lead");
+    Table t = new Table("").text("Likely cause", "What is seen", "What to do");
+    for (Hint hint : s.drift().hints()) {
+      t.row(cause(hint.cause()), Show.words(hint.sentence()), Show.words(hint.action()));
+    }
+    t.into(h);
+    cautions(h);
+    h.close("section");
+  }
+
+  private static String headline(DriftStudy s) {
+    int hints = s.drift().hints().size();
+    if (s.drift().family().charts() == 0) {
+      return "This cannot be told yet: control limits need eight articles or more.";
+    }
+    if (hints == 0) {
+      return "Nothing drifts. Leave everything alone.";
+    }
+    int quiet = DriftWords.quiet(s).size();
+    return (hints == 1 ? "One thing drifts" : hints + " things drift")
+        + "; the other "
+        + quiet
+        + " series are steady and are to be left alone.";
+  }
+
+  static String cause(Cause c) {
+    return switch (c) {
+      case BELT_STRETCH -> "belt stretch";
+      case TEMPERATURE -> "temperature";
+      case WARM_UP -> "warm-up";
+      case NOZZLE -> "one nozzle";
+      case PART_TYPE -> "one part type";
+      case SERVICE -> "service";
+      case REGISTRATION -> "registration";
+      case UNKNOWN -> "not known";
+    };
+  }
+
+  private static void cautions(Html h) {
+    h.open("div", "class", "cautions").element("h3", "Before you change anything").open("ul");
+    h.element(
+        "li",
+        "A hint names what usually does this; look before you mend. Change offsets only as a"
+            + " qualified person.");
+    h.element(
+        "li", "A moving gantry hurts: interlocks and lockout as the maker of the machine says.");
+    h.close("ul").close("div");
+  }
+
+  private static void sure(Html h, DriftStudy s) {
+    h.open("section");
+    h.element("h2", "How sure");
+    h.element("p", s.drift().family().sentence());
+    String r = DriftWords.repeatability(s);
+    if (!r.isEmpty()) {
+      h.element("p", Show.words(r) + " 'analyse --history' uses it where the job gives none.");
+    }
+    for (String note : DriftWords.notes(s)) {
+      h.element("p", Show.words(note), "class", "quiet");
+    }
+    h.close("section");
+  }
+
+  private static void evidence(Html h, DriftStudy s, List<Picture> pictures) {
+    h.open("section", "class", "page");
+    h.element("h2", "Evidence");
+    for (String group : List.of("series", "spread", "map")) {
+      EvidenceSection.charts(h, group, pictures);
+    }
+    table(h, s);
+    h.close("section");
+  }
+
+  private static void table(Html h, DriftStudy s) {
+    Set<String> named = DriftWords.named(s);
+    Table t =
+        new Table(
+                "Every series. State is the machine's own, trims in force taken off; p values are"
+                    + " adjusted over all series (Holm).")
+            .text("Series")
+            .numbers("Articles", "Last observed", "Last state", "Trend per day", "p", "Per kelvin")
+            .text("Unit", "First signal", "Reaches its limit");
+    for (SeriesDrift d : s.drift().series()) {
+      t.styled(named.contains(d.name()) ? "trim" : "", row(d));
+    }
+    t.into(h);
+  }
+
+  private static String[] row(SeriesDrift d) {
+    List<SeriesPoint> p = d.series().points();
+    double f = d.series().unit().equals("mm") ? 1000 : 1;
+    TrendEffect trend = d.trend();
+    var t = d.temperature();
+    return new String[] {
+      d.name(),
+      Integer.toString(p.size()),
+      p.isEmpty() ? Show.UNKNOWN : Show.three(f * p.get(p.size() - 1).value()),
+      p.isEmpty() ? Show.UNKNOWN : Show.three(f * p.get(p.size() - 1).state()),
+      trend == null
+          ? Show.UNKNOWN
+          : Show.plusMinus(f * trend.perDay(), f * 0.25 * (trend.high() - trend.low())),
+      trend == null ? Show.UNKNOWN : Show.p(trend.pAdjusted()),
+      t == null ? Show.UNKNOWN : Show.plusMinus(f * t.slope(), f * t.standardError()),
+      d.series().unit().equals("mm") ? "\u00b5m" : d.series().unit(),
+      d.signals().isEmpty() ? "" : TIME.format(d.signals().get(0).since()),
+      forecast(d.forecast())
+    };
+  }
+
+  private static String forecast(@Nullable Forecast f) {
+    if (f == null) {
+      return "";
+    }
+    Instant high = f.high();
+    return f.beyond()
+        ? "beyond it now"
+        : DriftWords.day(f.at())
+            + " ("
+            + DriftWords.day(f.low())
+            + " to "
+            + (high == null ? "open" : DriftWords.day(high))
+            + ")";
+  }
+}

@@ -1,0 +1,39 @@
+package org.padtrue.report;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.report.plot.DriftCharts;
+import org.padtrue.report.plot.Picture;
+
+/** All files of a study of drift. */
+public final class DriftReport {
+  private DriftReport() {}
+
+  /**
+   * Writes drift.json, drift.html and charts/*.png and *.svg, all or none.
+   *
+   * @param s what was found
+   * @param outDir folder, made when it is not there
+   * @param progress told how far it is
+   * @return the files in the order written
+   * @throws org.padtrue.problem.InputException when the folder cannot be written
+   */
+  public static List<Path> write(DriftStudy s, Path outDir, Progress progress) {
+    try (OutputFolder folder = new OutputFolder(outDir)) {
+      folder.write("drift.json", out -> DriftJson.write(s, out));
+      List<Picture> pictures =
+          DriftCharts.render(s, done -> progress.step("drawing charts", done, 0));
+      for (Picture p : pictures) {
+        folder.write("charts/" + p.name() + ".png", out -> out.write(p.png()));
+        folder.write("charts/" + p.name() + ".svg", out -> out.write(p.svg()));
+      }
+      String page = DriftPage.of(s, pictures);
+      folder.write("drift.html", out -> out.write(page.getBytes(StandardCharsets.UTF_8)));
+      List<Path> files = folder.commit();
+      progress.step("writing the report", 1, 1);
+      return files;
+    }
+  }
+}

@@ -1,0 +1,138 @@
+package org.padtrue.report.plot;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.IntConsumer;
+import java.util.function.Supplier;
+import org.knowm.xchart.XYChart;
+import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.drift.Hint;
+import org.padtrue.drift.SeriesDrift;
+
+/** All charts of a study of drift. */
+public final class DriftCharts {
+  /** Series that get a chart of their own; the table of the page has all. */
+  private static final int MOST_SERIES = 8;
+
+  private static final int MOST_SCATTERS = 4;
+
+  private record Plan(
+      String name, String group, String title, String caption, Supplier<Frame> frame) {}
+
+  private DriftCharts() {}
+
+  /**
+   * Draws them.
+   *
+   * @param s what was found
+   * @param done told how many are finished
+   * @return the charts in the order of the page; none when there are too few articles
+   */
+  public static List<Picture> render(DriftStudy s, IntConsumer done) {
+    AtomicInteger finished = new AtomicInteger();
+    return plans(s).parallelStream()
+        .map(
+            p -> {
+              Picture picture = draw(p);
+              done.accept(finished.incrementAndGet());
+              return picture;
+            })
+        .toList();
+  }
+
+  private static Picture draw(Plan p) {
+    XYChart chart = p.frame().get().finish();
+    return new Picture(
+        p.name(),
+        p.group(),
+        p.title(),
+        p.caption(),
+        chart.getWidth(),
+        chart.getHeight(),
+        Encoder.png(chart),
+        Encoder.svg(chart));
+  }
+
+  private static List<Plan> plans(DriftStudy s) {
+    List<Plan> plans = new ArrayList<>();
+    for (SeriesDrift d : shown(s)) {
+      plans.add(
+          new Plan(
+              "series-" + file(d.name()),
+              "series",
+              "State of " + d.name() + " over time",
+              "Each dot is one article, the bar one standard error; larger dots know more. The line"
+                  + " is the moving average, the band its limits. Rings are what was observed where"
+                  + " trims are in force.",
+              () -> SeriesChart.frame(d)));
+    }
+    s.drift().series().stream()
+        .filter(d -> d.temperature() != null && d.followsTemperature(s.drift().family().half()))
+        .limit(MOST_SCATTERS)
+        .forEach(
+            d ->
+                plans.add(
+                    new Plan(
+                        "temperature-" + file(d.name()),
+                        "spread",
+                        d.name() + " against temperature",
+                        "Each dot is one article with what drifts in time and warm-up taken off; the"
+                            + " line is the fitted slope.",
+                        () -> TemperatureChart.frame(d))));
+    s.drift().series().stream()
+        .filter(d -> d.warmUp() != null)
+        .limit(MOST_SCATTERS)
+        .forEach(
+            d ->
+                plans.add(
+                    new Plan(
+                        "warmup-" + file(d.name()),
+                        "spread",
+                        d.name() + " after the start",
+                        "Each dot is one article with what drifts in time and with temperature taken"
+                            + " off; the curve is the fitted settling.",
+                        () -> WarmUpChart.frame(d))));
+    for (String axis : List.of("x", "y")) {
+      ShiftMap map = ShiftMap.of(s, axis);
+      if (map.worthDrawing()) {
+        plans.add(
+            new Plan(
+                "types-by-shift-" + axis,
+                "map",
+                "Types and nozzles by shift, " + axis,
+                "Mean state of each shift against the base period. Blue is below, orange above; a"
+                    + " square is filled only where it is more than two standard errors off.",
+                map::frame));
+      }
+    }
+    return plans;
+  }
+
+  /** Series with hints, then those whose charts signal, then the scales and shifts. */
+  private static List<SeriesDrift> shown(DriftStudy s) {
+    Set<String> names = new LinkedHashSet<>();
+    for (Hint h : s.drift().hints()) {
+      names.addAll(h.series());
+    }
+    s.drift().series().stream()
+        .filter(d -> !d.signals().isEmpty())
+        .forEach(d -> names.add(d.name()));
+    names.addAll(List.of("scaleXPpm", "scaleYPpm", "shiftX", "shiftY"));
+    List<SeriesDrift> out = new ArrayList<>();
+    for (String n : names) {
+      s.drift().series().stream()
+          .filter(d -> d.name().equals(n) && d.series().points().size() > 1)
+          .forEach(out::add);
+    }
+    return out.subList(0, Math.min(MOST_SERIES, out.size()));
+  }
+
+  /** A series' name as part of a file's. */
+  static String file(String name) {
+    return name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
+  }
+}

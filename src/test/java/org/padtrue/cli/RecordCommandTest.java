@@ -1,0 +1,258 @@
+package org.padtrue.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** `record`, `drift`, `history` and `analyse --history` from the command line to the files. */
+class RecordCommandTest {
+  private static final String[] TYPES = {"A", "B", "C"};
+
+  @TempDir Path dir;
+  private Path job;
+  private Path log;
+
+  @BeforeEach
+  void writeJob() throws IOException {
+    StringBuilder csv = new StringBuilder("ref,part,x,y,rotation\n");
+    for (int i = 0; i < 36; i++) {
+      csv.append(
+          String.format(
+              Locale.ROOT,
+              "U%d,%s,%d,%d,%d\n",
+              i + 1,
+              TYPES[i % 3],
+              10 + 15 * (i % 6),
+              10 + 12 * (i / 6),
+              90 * (i / 3 % 4)));
+    }
+    Files.writeString(dir.resolve("placements.csv"), csv);
+    job = dir.resolve("job.json");
+    Files.writeString(job, "{\"name\": \"J\", \"placements\": \"placements.csv\"}");
+    log = dir.resolve("log.db");
+  }
+
+  /** Deviations with a planted scale in x, an offset of type B along its x, and scatter. */
+  private Path article(String name, long seed, double scaleXPpm, double offsetB)
+      throws IOException {
+    Random random = new Random(seed);
+    StringBuilder csv = new StringBuilder("ref,dx,dy,drotation\n");
+    for (int i = 0; i < 36; i++) {
+      double x = 10 + 15 * (i % 6);
+      double turn = Math.toRadians(90 * (i / 3 % 4));
+      double own = i % 3 == 1 ? offsetB : 0;
+      csv.append(
+          String.format(
+              Locale.ROOT,
+              "U%d,%.5f,%.5f,%.3f\n",
+              i + 1,
+              0.02 + 1e-6 * scaleXPpm * x + own * Math.cos(turn) + 0.004 * random.nextGaussian(),
+              -0.01 + own * Math.sin(turn) + 0.004 * random.nextGaussian(),
+              0.1 * random.nextGaussian()));
+    }
+    Path p = dir.resolve(name);
+    Files.writeString(p, csv);
+    return p;
+  }
+
+  private Run record(Path article, Object... more) {
+    List<Object> args = new ArrayList<>(List.of("record", job, article, "--history", log));
+    args.addAll(List.of(more));
+    return Run.of(args.toArray());
+  }
+
+  private JsonNode drift(Object... more) throws IOException {
+    Path out = dir.resolve("out");
+    List<Object> args =
+        new ArrayList<>(List.of("drift", "--quiet", "--history", log, "--out", out));
+    args.addAll(List.of(more));
+    Run r = Run.of(args.toArray());
+    assertThat(r.err()).isEmpty();
+    assertThat(r.code()).isZero();
+    return new ObjectMapper().readTree(out.resolve("drift.json").toFile());
+  }
+
+  private static JsonNode series(JsonNode drift, String name) {
+    for (JsonNode s : drift.get("series")) {
+      if (s.get("name").asText().equals(name)) {
+        return s;
+      }
+    }
+    throw new AssertionError("no series " + name);
+  }
+
+  @Test
+  void trimsAddUpAndAreTakenOffTheState() throws IOException {
+    record(article("a1.csv", 1, 300, 0.05), "--at", "2026-01-05T06:00Z");
+    record(
+        article("a2.csv", 2, 200, 0.03),
+        "--at",
+        "2026-01-06T06:00Z",
+        "--trim",
+        "scaleXPpm=-100",
+        "--trim",
+        "part B x=-0.02");
+    record(article("a3.csv", 3, 150, 0.03), "--at", "2026-01-07T06:00Z", "--trim", "scaleXPpm=-50");
+    JsonNode d = drift();
+    assertThat(d.get("schema").asText()).isEqualTo("padtrue/drift/1");
+    assertThat(d.get("machine").asText()).isEqualTo("M1");
+    assertThat(d.get("articles").asInt()).isEqualTo(3);
+    double[] trims = {0, -100, -150};
+    JsonNode points = series(d, "scaleXPpm").get("points");
+    for (int i = 0; i < 3; i++) {
+      JsonNode p = points.get(i);
+      assertThat(p.get("at").asText()).isEqualTo("2026-01-0" + (5 + i) + "T06:00:00Z");
+      assertThat(p.get("article").asText()).isEqualTo(Integer.toString(i + 1));
+      assertThat(p.get("value").asDouble() - p.get("state").asDouble())
+          .isCloseTo(trims[i], within(1e-9));
+      // what was planted, within four of its own standard errors
+      assertThat(p.get("state").asDouble())
+          .isCloseTo(300, within(4 * p.get("standardError").asDouble()));
+    }
+    JsonNode type = series(d, "part B x").get("points").get(2);
+    assertThat(type.get("state").asDouble())
+        .isCloseTo(0.05, within(4 * type.get("standardError").asDouble()));
+    assertThat(Files.readString(dir.resolve("out/drift.html"))).contains("Machine M1");
+  }
+
+  @Test
+  void theTrimsOfAnAnalysisAreEnteredOnce() throws IOException {
+    Path first = article("a1.csv", 1, 0, 0.08);
+    record(first, "--at", "2026-01-05T06:00Z");
+    Run.analyse(job, first, dir.resolve("r1"));
+    Path json = dir.resolve("r1/analysis.json");
+    Run r = record(article("a2.csv", 2, 0, 0), "--at", "2026-01-06T06:00Z", "--trims", json);
+    assertThat(r.code()).isZero();
+    assertThat(r.out()).contains("trims entered before it: ").contains("part B x -0.0");
+    Run again = record(article("a3.csv", 3, 0, 0), "--at", "2026-01-07T06:00Z", "--trims", json);
+    assertThat(again.code()).isEqualTo(2);
+    assertThat(again.err()).contains("would count twice; nothing was recorded");
+    JsonNode p = series(drift(), "part B x").get("points").get(1);
+    assertThat(p.get("value").asDouble()).isCloseTo(0, within(0.01));
+    assertThat(p.get("state").asDouble()).isCloseTo(0.08, within(0.01));
+  }
+
+  @Test
+  void theSameArticleTwiceIsRefused() throws IOException {
+    Path a = article("a1.csv", 1, 0, 0);
+    assertThat(record(a, "--at", "2026-01-05T06:00Z").code()).isZero();
+    Run again = record(a, "--machine", "M2");
+    assertThat(again.code()).isEqualTo(2);
+    assertThat(again.err().lines().count()).isOne();
+    assertThat(again.err())
+        .startsWith(
+            "a1.csv: the same article is in the log already as number 1 (machine M1, measured"
+                + " 2026-01-05T06:00:00.000Z, recorded ");
+  }
+
+  @Test
+  void aCorrectionTakesOverWhatIsNotGiven() throws IOException {
+    Path a = article("a1.csv", 1, 0, 0);
+    record(a, "--at", "2026-01-05T06:00Z", "--temperature", "22.5", "--shift", "early");
+    assertThat(record(a, "--corrects", "1").err()).contains("--corrects needs --reason");
+    assertThat(record(a, "--corrects", "9", "--reason", "x").err())
+        .contains("there is no article number 9 in the log");
+    Run r = record(a, "--corrects", "1", "--reason", "wrong shift", "--shift", "late");
+    assertThat(r.code()).isZero();
+    Run list = Run.of("history", "list", "--history", log);
+    assertThat(list.out())
+        .contains("a1.csv (corrected by 2)")
+        .contains("late    22.5  a1.csv (corrects 1: wrong shift)");
+    JsonNode d = drift();
+    assertThat(d.get("articles").asInt()).isOne();
+    assertThat(series(d, "shiftX").get("points").get(0).get("temperature").asDouble())
+        .isEqualTo(22.5);
+  }
+
+  @Test
+  void aFolderIsImportedInOrderOfTimeAndOnlyOnce() throws IOException {
+    Path folder = Files.createDirectory(dir.resolve("old"));
+    for (int i = 1; i <= 3; i++) {
+      Files.move(article("x" + i, i, 0, 0), folder.resolve("x" + i + ".csv"));
+    }
+    Path table = dir.resolve("conditions.csv");
+    Files.writeString(
+        table,
+        "article,at,temperature,trim scaleXPpm\n"
+            + "x1.csv,2026-01-07T06:00Z,23,\n"
+            + "x2.csv,2026-01-05T06:00Z,21,-10\n"
+            + "x3.csv,2026-01-06T06:00Z,,\n");
+    Object[] args = {"record", job, "--import", folder, "--conditions", table, "--history", log};
+    assertThat(Run.of(args).out()).contains("3 articles recorded, 0 known already, 0 problems");
+    assertThat(Run.of(args).out()).contains("0 articles recorded, 3 known already, 0 problems");
+    JsonNode points = series(drift(), "scaleXPpm").get("points");
+    assertThat(points.get(0).get("temperature").asDouble()).isEqualTo(21);
+    assertThat(points.get(1).get("temperature").isNull()).isTrue();
+    assertThat(points.get(2).get("value").asDouble() - points.get(2).get("state").asDouble())
+        .isCloseTo(-10, within(1e-9));
+    Files.writeString(table, "article,temprature\nx9.csv,23\n");
+    Run bad = Run.of(args);
+    assertThat(bad.code()).isEqualTo(2);
+    assertThat(bad.err())
+        .contains("the column 'temprature' is not known; perhaps 'temperature' is meant");
+  }
+
+  @Test
+  void everythingIsExported() throws IOException {
+    record(article("a1.csv", 1, 0, 0), "--note", "a \"quoted\", note");
+    Path csv = dir.resolve("csv");
+    Path json = dir.resolve("all.json");
+    assertThat(Run.of("history", "export", "--history", log, "--csv", csv, "--json", json).code())
+        .isZero();
+    assertThat(Files.readAllLines(csv.resolve("placement.csv"))).hasSize(37);
+    assertThat(Files.readString(csv.resolve("attachment.csv")))
+        .isEqualTo("article_id,seq,sha256,file,bytes\n");
+    assertThat(Files.readString(csv.resolve("article.csv"))).contains("\"a \"\"quoted\"\", note\"");
+    JsonNode all = new ObjectMapper().readTree(json.toFile());
+    assertThat(all.get("placement")).hasSize(36);
+    assertThat(all.get("article").get(0).get("notes").asText()).isEqualTo("a \"quoted\", note");
+  }
+
+  @Test
+  void theLogTellsAnAnalysisHowPanelsAreRegistered() throws IOException {
+    Path a = article("a0.csv", 99, 0, 0);
+    for (int i = 1; i <= 8; i++) {
+      record(article("a" + i + ".csv", i, 0, 0), "--at", "2026-01-0" + i + "T06:00Z");
+    }
+    Run r = Run.of("analyse", job, a, "--history", log, "--out", dir.resolve("r"));
+    assertThat(r.code()).isZero();
+    assertThat(r.out().replaceAll("\\s+", " "))
+        .contains("LOG registration repeatability x ")
+        .contains("estimated from 8 articles of this job on machine M1 in the log");
+    String notes =
+        new ObjectMapper()
+            .readTree(dir.resolve("r/analysis.json").toFile())
+            .get("notes")
+            .toString();
+    assertThat(notes).contains("as the job gives none");
+  }
+
+  @Test
+  void wrongUseIsOneSentence() throws IOException {
+    Run none = Run.of("drift", "--history", log);
+    assertThat(none.code()).isEqualTo(2);
+    assertThat(none.err()).contains("there is no log here yet; record an article first");
+    Path a = article("a1.csv", 1, 0, 0);
+    assertThat(record(a, "--at", "yesterday").err()).contains("'yesterday' is not a time");
+    assertThat(record(a, "--trim", "scaleX=3").err()).contains("--trim names 'scaleX'; expected");
+    assertThat(Files.exists(log)).isFalse();
+    record(a, "--machine", "M1");
+    record(article("a2.csv", 2, 0, 0), "--machine", "M2");
+    Run which = Run.of("drift", "--history", log);
+    assertThat(which.err()).contains("the log has several machines: M1, M2; name one");
+    assertThat(Run.of("drift", "--history", log, "--machine", "M3").err())
+        .contains("the log has no machine 'M3'; it has M1, M2");
+  }
+}
