@@ -25,7 +25,9 @@ import picocli.CommandLine.Help.Ansi;
     },
     subcommands = {
       AnalyseCommand.class,
+      PlanCommand.class,
       ApplyCommand.class,
+      GaugeCommand.class,
       InspectCommand.class,
       DemoCommand.class
     })
