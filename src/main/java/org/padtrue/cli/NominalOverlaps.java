@@ -32,13 +32,13 @@ final class NominalOverlaps {
       lines.add(
           String.format(
               Locale.ROOT,
-              "Warning: %s and %s overlap by %.3f mm as drawn.",
+              "%s and %s overlap by %.3f mm as drawn, before anything is placed.",
               p.a().id(),
               p.b().id(),
               -p.gapNominal()));
     }
     if (pairs.size() > MOST) {
-      lines.add("Warning: and " + (pairs.size() - MOST) + " more pairs overlap as drawn.");
+      lines.add("and " + (pairs.size() - MOST) + " more pairs overlap as drawn.");
     }
     return lines;
   }

@@ -12,9 +12,10 @@ import org.padtrue.load.CorrectedFile;
 import org.padtrue.load.CorrectedFileInputs;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
-import org.padtrue.report.PlanCsv;
+import org.padtrue.report.PlanReport;
 import org.padtrue.trim.MeasuringPlan;
 import org.padtrue.trim.MeasuringPlanOptions;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -27,17 +28,24 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Chooses which placements of a panel to measure so that every trim is known, in a short walk.",
-      "With neither --count nor --within: as many as still pay."
+      "Chooses which placements of a panel to measure, in a short walk, so that every",
+      "trim is known. With neither --count nor --within: as many as still pay."
     },
     footer = {
       "",
-      "The file of --out has empty columns dx, dy, drotation: filled in, it is an article.",
+      "Beside FILE stand a chart of uncertainty against number measured and a map of",
+      "the walk (PNG and SVG). To measure: add columns dx, dy, drotation to FILE (or",
+      "have them from --form), fill them in, and give FILE to 'analyse'; rows left",
+      "empty count as not measured.",
       "",
       "Examples:",
-      "  padtrue plan job.json --count 20 --out to-measure.csv",
-      "  padtrue plan job.json --within 0.008",
-      "  padtrue plan job.json --within 0.008 --scatter 0.03 --out to-measure.csv"
+      "  padtrue plan job.json",
+      "      the list on the console, as many as still pay",
+      "  padtrue plan job.json --count 20 --form --out to-measure.csv",
+      "      the best 20, as a form to fill in",
+      "  padtrue plan job.json --within 0.02 --scatter 0.03 --out to-measure.csv",
+      "      as few as let every trim be known to 0.02 mm on a machine that scatters",
+      "      by 0.03 mm (the scatter that 'analyse' found)"
     })
 final class PlanCommand implements Callable<Integer> {
   private static final int MOST_TERMS = 8;
@@ -65,11 +73,22 @@ final class PlanCommand implements Callable<Integer> {
   @Option(
       names = "--scatter",
       paramLabel = "MM",
-      description = "Scatter of one placement that the plan reckons with, mm. Default: 0.02.")
+      description = {
+        "Scatter of one placement (standard deviation per axis) to reckon with, mm.",
+        "Default: 0.02 (common practice)."
+      })
   private @Nullable Double scatter;
 
-  @Option(names = "--out", paramLabel = "FILE", description = "Write the plan (CSV).")
+  @Option(
+      names = "--out",
+      paramLabel = "FILE",
+      description = "Write the list (CSV), the chart and the map.")
   private @Nullable Path out;
+
+  @Option(
+      names = "--form",
+      description = "Add empty columns dx, dy, drotation to FILE, to be filled in.")
+  private boolean form;
 
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
@@ -83,38 +102,61 @@ final class PlanCommand implements Callable<Integer> {
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     if (out != null) {
       CorrectedFile.refuseInput(out, CorrectedFileInputs.of(jobFile));
+    } else if (form) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--form needs --out FILE, the file to fill in");
     }
     MeasuringPlan plan = MeasuringPlan.of(job.job(), o);
-    if (out != null) {
-      PlanCsv.write(plan, out);
-    }
+    List<Path> files =
+        out == null
+            ? List.of()
+            : PlanReport.write(job.job(), plan, within == null ? Double.NaN : within, form, out);
     if (!quiet) {
-      print(job, plan);
+      print(job, plan, files);
     }
     return Main.DONE;
   }
 
-  private void print(LoadedJob job, MeasuringPlan plan) {
+  private void print(LoadedJob job, MeasuringPlan plan, List<Path> files) {
     PrintWriter console = spec.commandLine().getOut();
-    List<String> lines = new ArrayList<>(plan.buys());
+    List<String> lines = new ArrayList<>(Wrap.say("OVERLAP", NominalOverlaps.of(job.job())));
+    lines.addAll(Wrap.say("PLAN", plan.buys()));
     lines.add("");
     lines.addAll(terms(plan));
     lines.add("");
     lines.addAll(curve(plan));
-    if (!plan.aliases().isEmpty()) {
-      lines.add("");
-    }
-    plan.aliases().forEach(a -> lines.add("Cannot be told apart: " + a.sentence()));
     lines.add("");
-    plan.notes().forEach(lines::add);
-    NominalOverlaps.of(job.job()).forEach(lines::add);
+    lines.addAll(
+        Wrap.say(
+            "UNDECIDED", plan.aliases().stream().map(MeasuringPlan.PlanAlias::sentence).toList()));
+    lines.addAll(Wrap.say("ASSUMED", assumed(plan)));
     lines.add("");
-    if (out == null) {
+    if (files.isEmpty()) {
       lines.addAll(walk(plan));
+      lines.add("");
+      lines.addAll(Wrap.say("FILE", "--out FILE writes this list, a chart and a map of the walk."));
     } else {
-      lines.add("Plan       " + out);
+      lines.add("FILE       " + files.get(0));
+      files.stream()
+          .skip(1)
+          .filter(f -> f.toString().endsWith(".png"))
+          .forEach(f -> lines.add("CHART      " + f));
     }
     lines.forEach(l -> console.println(TextTable.plain(l)));
+  }
+
+  private List<String> assumed(MeasuringPlan plan) {
+    List<String> s = new ArrayList<>();
+    if (scatter == null) {
+      s.add(
+          String.format(
+              Locale.ROOT,
+              "Scatter %.3f mm is common practice, not your machine's: give the one that 'analyse'"
+                  + " found with --scatter.",
+              MeasuringPlanOptions.withDefaults().scatterMm()));
+    }
+    s.addAll(plan.notes());
+    return s;
   }
 
   private static String mm(double v) {
@@ -167,7 +209,7 @@ final class PlanCommand implements Callable<Integer> {
             .max()
             .orElse(1);
     TextTable t = new TextTable("  ", "nnntt");
-    t.row("measured", "worst, um", "median, um", "", "worst is");
+    t.row("measured", "worst, um", "middle, um", "", "worst is");
     for (MeasuringPlan.CurvePoint c : some) {
       boolean known = !Double.isNaN(c.worstMm());
       t.row(
@@ -215,8 +257,7 @@ final class PlanCommand implements Callable<Integer> {
     }
     List<String> lines = new ArrayList<>(t.lines());
     if (plan.lines().size() > MOST_LINES) {
-      lines.add(
-          "  and " + (plan.lines().size() - MOST_LINES) + " more; --out FILE writes them all");
+      lines.add("  and " + (plan.lines().size() - MOST_LINES) + " more");
     }
     return lines;
   }
