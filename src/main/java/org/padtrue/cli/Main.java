@@ -25,8 +25,10 @@ import picocli.CommandLine.Help.Ansi;
     },
     subcommands = {
       AnalyseCommand.class,
+      PlanCommand.class,
       ApplyCommand.class,
       CheckCommand.class,
+      GaugeCommand.class,
       RecordCommand.class,
       DriftCommand.class,
       HistoryCommand.class,

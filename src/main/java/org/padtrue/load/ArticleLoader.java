@@ -24,8 +24,10 @@ import org.padtrue.quantity.LengthUnit;
  * counter-clockwise, seen from the placed side). Optional: {@code panel} (P1), {@code column, row}
  * (1, 1), {@code u} (standard uncertainty, mm), {@code urotation}, {@code nozzle, feeder, head,
  * order, time, note}. An empty rotation is 'not measured'. Fiducials of the job may appear under
- * their names. A comment {@code # temperature = 27.5} states degrees Celsius; {@code # registered
- * on parts} says that panel shift and rotation cannot be known.
+ * their names. With both kinds the positions must be the nominal ones (a measuring plan filled in);
+ * the deviations are taken, and a row without them is not measured. A comment {@code # temperature
+ * = 27.5} states degrees Celsius; {@code # registered on parts} says that panel shift and rotation
+ * cannot be known.
  *
  * <pre>
  * # temperature = 24.5
@@ -66,11 +68,12 @@ public final class ArticleLoader {
     List<String> notes = new ArrayList<>();
     ArticleMatch match = new ArticleMatch(job, rowsByBoard, rows, table.header(), problems, notes);
     match.run();
-    if (reader.notMeasured() > 0) {
+    int notMeasured = reader.notMeasured() + match.notMeasured();
+    if (notMeasured > 0) {
       notes.add(
           file.name()
               + ": "
-              + Words.count(reader.notMeasured(), "row")
+              + Words.count(notMeasured, "row")
               + " without a position taken as not measured.");
     }
     if (reader.mended() > 0) {

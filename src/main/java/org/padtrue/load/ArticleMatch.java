@@ -37,6 +37,7 @@ final class ArticleMatch {
   private final List<MeasuredFiducial> fiducials = new ArrayList<>();
   private final ArticleMode mode;
   private @Nullable BoardFinder finder;
+  private int notMeasured;
 
   ArticleMatch(
       Job job,
@@ -72,6 +73,11 @@ final class ArticleMatch {
     return mode.poses();
   }
 
+  /** Rows of deviations that have only the nominal position: listed, not measured. */
+  int notMeasured() {
+    return notMeasured;
+  }
+
   void run() {
     boolean silent = !header.has(Field.COLUMN) && !header.has(Field.ROW);
     if (silent && mode.poses() && job.array().boards().size() > 1) {
@@ -84,6 +90,10 @@ final class ArticleMatch {
     }
     mode.settle(job, rows, refs, header, problems);
     for (MeasuredRow r : rows) {
+      if (mode.notMeasured(r)) {
+        notMeasured++;
+        continue;
+      }
       Fiducial f = fiducialsByName.get(r.ref());
       if (f != null) {
         fiducial(r, f);

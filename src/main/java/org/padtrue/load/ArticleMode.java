@@ -20,12 +20,17 @@ import org.padtrue.quantity.Angles;
  */
 final class ArticleMode {
   private static final double SAME_MM = 0.0006;
+
+  /** Half of the last decimal that a measuring plan is written with. */
+  private static final double EXACT = 0.6e-6;
+
   private static final double SMALL_DEG = 20;
 
   private final boolean hasPose;
   private final boolean hasDeviation;
   private final boolean hasDRotation;
   private final boolean hasRotation;
+  private final boolean isPlan;
   private boolean rotationIsDeviation;
 
   private ArticleMode(Header h) {
@@ -33,6 +38,7 @@ final class ArticleMode {
     hasDeviation = h.has(Field.DX) && h.has(Field.DY);
     hasDRotation = h.has(Field.DROTATION);
     hasRotation = h.has(Field.ROTATION);
+    isPlan = hasPose && h.has(Field.ORDER) && h.has(Field.PART);
   }
 
   static ArticleMode of(Header h) {
@@ -41,6 +47,11 @@ final class ArticleMode {
 
   boolean poses() {
     return !hasDeviation;
+  }
+
+  /** True for a row that has the nominal position but no deviation. */
+  boolean notMeasured(MeasuredRow r) {
+    return hasDeviation && Double.isNaN(r.dx());
   }
 
   /** Rotation deviation of a row, in (-180, 180]; NaN when not measured. */
@@ -65,6 +76,13 @@ final class ArticleMode {
               + h.name(Field.DX)
               + ", and the former are not the nominal positions",
           "leave only measured positions or only deviations");
+    }
+    if (!hasDeviation && isPlan && !rows.isEmpty() && unchanged(job, rows, refs)) {
+      problems.add(
+          h.line(),
+          "this is a measuring plan: every row holds the nominal pose, so nothing is measured",
+          "add columns dx, dy, drotation and fill them in, or write what was measured over x, y,"
+              + " rotation");
     }
     if (hasDeviation && !hasPose && hasRotation && !hasDRotation) {
       boolean asDeviation = rows.stream().allMatch(r -> small(r.rotation()));
@@ -94,20 +112,36 @@ final class ArticleMode {
   private static boolean allNominal(Job job, List<MeasuredRow> rows, RefIndex refs) {
     for (MeasuredRow r : rows) {
       int p = refs.find(r.ref());
-      if (p >= 0 && !Double.isNaN(r.x()) && !nominalAnywhere(job, r, p)) {
+      if (p >= 0 && !Double.isNaN(r.x()) && !nominal(job, r, p, SAME_MM)) {
         return false;
       }
     }
     return true;
   }
 
-  private static boolean nominalAnywhere(Job job, MeasuredRow r, int placement) {
+  /** True when the poses are the nominal ones to the last decimal. */
+  private static boolean unchanged(Job job, List<MeasuredRow> rows, RefIndex refs) {
+    for (MeasuredRow r : rows) {
+      int p = refs.find(r.ref());
+      if (p < 0 || !nominal(job, r, p, EXACT)) {
+        return false;
+      }
+      double turn = r.rotation() - job.placements().get(p).pose().rotationDeg();
+      double board = 180 * Math.rint(turn / 180);
+      if (!(Math.abs(turn - board) <= EXACT)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static boolean nominal(Job job, MeasuredRow r, int placement, double tolMm) {
     Pose own = job.placements().get(placement).pose();
     for (Board b : job.array().boards()) {
       boolean named =
           b.index().column() == Math.max(1, r.column()) && b.index().row() == Math.max(1, r.row());
       Pose n = own.seenFrom(b.origin());
-      if (named && Math.abs(n.xMm() - r.x()) < SAME_MM && Math.abs(n.yMm() - r.y()) < SAME_MM) {
+      if (named && Math.abs(n.xMm() - r.x()) < tolMm && Math.abs(n.yMm() - r.y()) < tolMm) {
         return true;
       }
     }

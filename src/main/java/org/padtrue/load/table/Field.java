@@ -37,7 +37,9 @@ public enum Field {
   TIME("time", Kind.TEXT),
   NOTE("note", Kind.TEXT),
   OPERATOR("operator", Kind.TEXT),
-  TRIAL("trial", Kind.TEXT);
+  TRIAL("trial", Kind.TEXT),
+  /** Says of a reading whether the panel lay turned by 180 degrees. */
+  TURNED("turned", Kind.TEXT);
 
   /** What a column holds. */
   public enum Kind {

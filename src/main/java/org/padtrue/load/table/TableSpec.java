@@ -85,7 +85,7 @@ public record TableSpec(
   public static TableSpec repeats() {
     return measured(
         "gauge study",
-        EnumSet.of(Field.OPERATOR, Field.TRIAL, Field.PANEL, Field.COLUMN, Field.ROW),
+        EnumSet.of(Field.OPERATOR, Field.TRIAL, Field.TURNED, Field.PANEL, Field.COLUMN, Field.ROW),
         Map.of(),
         null);
   }

@@ -3,7 +3,11 @@ package org.padtrue.report.plot;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
 
 /**
  * Boards as the boxes around their measured placements, with a little air: the job knows origins,
@@ -28,6 +32,23 @@ record Boxes(Map<BoardIndex, double[]> byBoard) {
         extend(b, p.x(), p.y());
       }
     }
+    return withAir(boxes);
+  }
+
+  /** The same around all placements of a job, measured or not. */
+  static Boxes of(Job job) {
+    Map<BoardIndex, double[]> boxes = new TreeMap<>();
+    for (Board board : job.array().boards()) {
+      for (Placement p : job.placements()) {
+        Pose at = p.pose().seenFrom(board.origin());
+        double[] one = {at.xMm(), at.yMm(), at.xMm(), at.yMm()};
+        extend(boxes.computeIfAbsent(board.index(), k -> one), at.xMm(), at.yMm());
+      }
+    }
+    return withAir(boxes);
+  }
+
+  private static Boxes withAir(Map<BoardIndex, double[]> boxes) {
     for (double[] b : boxes.values()) {
       double air = AIR * Math.max(b[2] - b[0], b[3] - b[1]) + LEAST_AIR_MM;
       b[0] -= air;

@@ -1,0 +1,184 @@
+package org.padtrue.load;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.table.Field;
+import org.padtrue.load.table.Header;
+import org.padtrue.load.table.RowReader;
+import org.padtrue.load.table.Table;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Board;
+import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
+import org.padtrue.quantity.Angles;
+
+/** Reads the rows of a gauge study. */
+final class GaugeRepeatsReader {
+  private static final Pattern WITH_BOARD = Pattern.compile("(\\d{1,4})/(\\d{1,4})/(.+)");
+
+  private final Header header;
+  private final RowReader rows;
+  private final CellReader cells;
+  private final @Nullable LoadedJob job;
+  private final @Nullable RefIndex refs;
+  private final ProblemList problems;
+  private final boolean poses;
+  private final Map<String, Integer> repeats = new HashMap<>();
+  private final Map<String, Pose> first = new HashMap<>();
+  private int notFilledIn;
+
+  GaugeRepeatsReader(Table table, @Nullable LoadedJob job, ProblemList problems) {
+    this.header = table.header();
+    this.rows = table.rows(problems);
+    this.job = job;
+    this.problems = problems;
+    this.refs = job == null ? null : new RefIndex(job.job());
+    this.cells =
+        new CellReader(
+            table,
+            rows,
+            job == null ? null : job.placements().options().unit(),
+            problems,
+            "leave the cell empty when it is not measured");
+    this.poses = !(header.has(Field.DX) && header.has(Field.DY));
+  }
+
+  boolean nominalKnown() {
+    return !poses || job != null;
+  }
+
+  int notFilledIn() {
+    return notFilledIn;
+  }
+
+  List<GaugeRepeat> read() {
+    List<GaugeRepeat> read = new ArrayList<>();
+    while (rows.next()) {
+      GaugeRepeat r = row();
+      if (r != null) {
+        read.add(r);
+      }
+    }
+    return read;
+  }
+
+  private @Nullable GaugeRepeat row() {
+    cells.begin(false);
+    Field fx = poses ? Field.X : Field.DX;
+    Field fy = poses ? Field.Y : Field.DY;
+    Field fr = poses ? Field.ROTATION : Field.DROTATION;
+    if (cells.isEmpty(fx) && cells.isEmpty(fy)) {
+      notFilledIn++;
+      return null;
+    }
+    for (Field f : new Field[] {fx, fy}) {
+      if (cells.isEmpty(f)) {
+        cells.complain(f, "the cell is empty but the other one is not", "give both, or neither");
+      }
+    }
+    String ref = cells.text(Field.REF);
+    if (ref.isEmpty()) {
+      cells.complain(Field.REF, "the ref is empty", "name or remove the row");
+    }
+    double x = cells.length(fx);
+    double y = cells.length(fy);
+    double r = cells.angle(fr);
+    boolean turned = turned();
+    BoardIndex board = new BoardIndex(cells.index(Field.COLUMN, 1), cells.index(Field.ROW, 1));
+    if (cells.failed()) {
+      return null;
+    }
+    return reading(ref, board, new Pose(x, y, r), turned);
+  }
+
+  private boolean turned() {
+    String s = cells.isEmpty(Field.TURNED) ? "" : cells.text(Field.TURNED);
+    if (s.isEmpty() || s.equals("0") || Marks.no(s)) {
+      return false;
+    }
+    if (s.equals("180") || Marks.yes(s)) {
+      return true;
+    }
+    cells.complain(
+        Field.TURNED, Words.quoted(s) + " is neither 0 nor 180", "write 180 for a turned panel");
+    return false;
+  }
+
+  private @Nullable GaugeRepeat reading(String ref, BoardIndex board, Pose value, boolean turned) {
+    String id = header.has(Field.COLUMN) || header.has(Field.ROW) ? board + "/" + ref : ref;
+    Pose d = value;
+    if (job != null) {
+      Found found = find(ref, board);
+      if (found == null) {
+        return null;
+      }
+      id = job.job().array().boards().size() > 1 ? found.board + "/" + found.ref : found.ref;
+      d = poses ? less(value, found.nominal, found.symmetry) : value;
+    } else if (poses) {
+      d = less(value, first.computeIfAbsent(id, k -> value), 1);
+    }
+    String operator = cells.isEmpty(Field.OPERATOR) ? "-" : cells.text(Field.OPERATOR);
+    String trial =
+        cells.isEmpty(Field.TRIAL)
+            ? Integer.toString(repeats.merge(id + "\n" + operator, 1, Integer::sum))
+            : cells.text(Field.TRIAL);
+    return new GaugeRepeat(
+        id, operator, trial, turned, d.xMm(), d.yMm(), Angles.wrap(d.rotationDeg()), rows.line());
+  }
+
+  private static Pose less(Pose measured, Pose from, int symmetry) {
+    return new Pose(
+        measured.xMm() - from.xMm(),
+        measured.yMm() - from.yMm(),
+        Angles.wrap(measured.rotationDeg() - from.rotationDeg(), symmetry));
+  }
+
+  /** A placement of the job on a board. */
+  private record Found(String ref, BoardIndex board, Pose nominal, int symmetry) {}
+
+  private @Nullable Found find(String ref, BoardIndex named) {
+    LoadedJob loaded = job;
+    RefIndex index = refs;
+    if (loaded == null || index == null) {
+      return null;
+    }
+    int p = index.find(ref);
+    BoardIndex board = named;
+    Matcher m = WITH_BOARD.matcher(ref);
+    if (p < 0 && m.matches()) {
+      p = index.find(m.group(3));
+      board = new BoardIndex(Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2)));
+    }
+    if (p < 0) {
+      problems.add(
+          rows.line(),
+          header.name(Field.REF),
+          Words.quoted(ref) + " is not among the placements of the job",
+          index.advice(ref, !problems.many()));
+      return null;
+    }
+    Optional<Board> b = loaded.job().array().find(board);
+    if (b.isEmpty()) {
+      problems.add(
+          rows.line(),
+          header.name(Field.REF),
+          "board " + board + " is not on the panel",
+          "count columns from the left and rows from below, from 1");
+      return null;
+    }
+    Placement placement = loaded.job().placements().get(p);
+    return new Found(
+        placement.ref(),
+        board,
+        placement.pose().seenFrom(b.get().origin()),
+        loaded.job().partType(placement.part()).symmetry());
+  }
+}

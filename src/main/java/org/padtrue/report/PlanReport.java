@@ -1,0 +1,92 @@
+package org.padtrue.report;
+
+import com.fasterxml.jackson.databind.SequenceWriter;
+import com.fasterxml.jackson.dataformat.csv.CsvGenerator;
+import com.fasterxml.jackson.dataformat.csv.CsvMapper;
+import com.fasterxml.jackson.dataformat.csv.CsvSchema;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.panel.Job;
+import org.padtrue.report.plot.Picture;
+import org.padtrue.report.plot.PlanCharts;
+import org.padtrue.trim.MeasuringPlan;
+
+/**
+ * A measuring plan as files: the table to work down, in walking order, and beside it the chart of
+ * uncertainty and the map of the walk.
+ *
+ * <p>The table: comma, decimal point, UTF-8, one header line {@code order, column, row, ref, part,
+ * x, y, rotation} with the nominal pose in the panel frame (mm, degrees). As a form it has three
+ * more columns, {@code dx, dy, drotation}, empty: filled in, it is an article.
+ */
+public final class PlanReport {
+  static final List<String> COLUMNS =
+      List.of("order", "column", "row", "ref", "part", "x", "y", "rotation");
+  static final List<String> TO_FILL_IN = List.of("dx", "dy", "drotation");
+
+  private PlanReport() {}
+
+  /**
+   * Writes FILE and, beside it, NAME-uncertainty and NAME-walk as PNG and SVG; all or none.
+   *
+   * @param job the job that is planned for
+   * @param plan what to measure
+   * @param wantedMm standard error that was wanted, mm; NaN when none was
+   * @param form true for empty columns to fill in
+   * @param file the table
+   * @return the files in the order written, the table first
+   * @throws org.padtrue.problem.InputException when a file cannot be written
+   */
+  public static List<Path> write(
+      Job job, MeasuringPlan plan, double wantedMm, boolean form, Path file) {
+    Path folder = file.getParent();
+    String name = String.valueOf(file.getFileName());
+    int dot = name.lastIndexOf('.');
+    String base = dot > 0 ? name.substring(0, dot) : name;
+    try (OutputFolder out = new OutputFolder(folder == null ? Path.of("") : folder)) {
+      out.write(name, s -> table(plan, form, s));
+      for (Picture p : PlanCharts.render(job, plan, wantedMm)) {
+        out.write(base + "-" + p.name() + ".png", s -> s.write(p.png()));
+        out.write(base + "-" + p.name() + ".svg", s -> s.write(p.svg()));
+      }
+      return out.commit();
+    }
+  }
+
+  static void table(MeasuringPlan plan, boolean form, OutputStream stream) throws IOException {
+    List<String> columns = new ArrayList<>(COLUMNS);
+    if (form) {
+      columns.addAll(TO_FILL_IN);
+    }
+    CsvSchema.Builder b = CsvSchema.builder();
+    columns.forEach(b::addColumn);
+    CsvMapper mapper = new CsvMapper();
+    mapper.enable(CsvGenerator.Feature.STRICT_CHECK_FOR_QUOTING);
+    try (SequenceWriter w =
+        mapper.writer(b.build().withHeader().withLineSeparator("\n")).writeValues(stream)) {
+      for (MeasuringPlan.PlanLine l : plan.lines()) {
+        List<String> row = row(l);
+        if (form) {
+          TO_FILL_IN.forEach(c -> row.add(""));
+        }
+        w.write(row);
+      }
+    }
+  }
+
+  private static List<String> row(MeasuringPlan.PlanLine l) {
+    return new ArrayList<>(
+        List.of(
+            Integer.toString(l.order()),
+            Integer.toString(l.column()),
+            Integer.toString(l.row()),
+            l.ref(),
+            l.part(),
+            Show.plain(l.x()),
+            Show.plain(l.y()),
+            Show.plain(l.rotation())));
+  }
+}

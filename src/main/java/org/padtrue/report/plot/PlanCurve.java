@@ -1,0 +1,120 @@
+package org.padtrue.report.plot;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.util.List;
+import java.util.function.ToDoubleFunction;
+import org.padtrue.trim.MeasuringPlan;
+import org.padtrue.trim.MeasuringPlan.CurvePoint;
+
+/** Standard error of the worst and of the middle trim against the number measured. */
+final class PlanCurve {
+  private static final int WIDTH = 760;
+  private static final int HEIGHT = 480;
+
+  /** The steep start would press the rest flat: the axis ends at this many times the plan's own. */
+  private static final double TOP = 3.5;
+
+  private static final BasicStroke THICK = new BasicStroke(2.2f);
+
+  private PlanCurve() {}
+
+  static Frame frame(MeasuringPlan plan, double wantedMm) {
+    List<CurvePoint> curve = plan.curve();
+    int n = plan.lines().size();
+    double last = curve.isEmpty() ? n : Math.max(n, curve.get(curve.size() - 1).count());
+    double floor = 1000 * floor(plan);
+    double wanted = 1000 * wantedMm;
+    Range x = new Range(0, last * 1.03 + 0.5);
+    Range y = new Range(0, Range.roundUp(top(plan, floor, wanted)));
+    Frame f =
+        new Frame(
+            WIDTH,
+            HEIGHT,
+            "What measuring more buys",
+            "placements measured",
+            "standard error (\u00b5m)",
+            x,
+            y);
+    f.key("worst trim", Ink.Mark.SQUARE, Palette.BEFORE);
+    f.key("middle trim", Ink.Mark.DOT, Palette.AFTER);
+    f.key("this plan, its worst", Ink.Mark.DIAMOND, Palette.INK);
+    f.draw(
+        ink -> {
+          level(ink, floor, "worst with all " + plan.candidates() + " measured", Palette.QUIET);
+          level(ink, wanted, "wanted", Palette.LIMIT);
+          line(ink, curve, c -> 1000 * c.worstMm(), Palette.BEFORE);
+          line(ink, curve, c -> 1000 * c.medianMm(), Palette.AFTER);
+          own(ink, n, 1000 * plan.worstMm());
+        });
+    return f;
+  }
+
+  private static double floor(MeasuringPlan plan) {
+    return plan.terms().stream().mapToDouble(MeasuringPlan.Term::everything).max().orElse(0);
+  }
+
+  private static double top(MeasuringPlan plan, double floor, double wanted) {
+    double seen =
+        plan.curve().stream()
+            .mapToDouble(c -> 1000 * c.worstMm())
+            .filter(Double::isFinite)
+            .max()
+            .orElse(10);
+    double own = Double.isFinite(plan.worstMm()) ? TOP * 1000 * plan.worstMm() : seen;
+    double least =
+        Math.max(Double.isFinite(floor) ? 1.2 * floor : 0, wanted > 0 ? wanted * 1.2 : 0);
+    return Math.max(least, Math.min(1.05 * seen, own));
+  }
+
+  private static void level(Ink ink, double um, String words, Color color) {
+    if (!Double.isFinite(um) || !ink.yRange().contains(um)) {
+      return;
+    }
+    ink.line(ink.xRange().low(), um, ink.xRange().high(), um, color, Palette.DASH);
+    ink.text(
+        words + ": " + Labels.number(um) + " \u00b5m",
+        ink.area().getMinX() + 8,
+        ink.y(um) + 10,
+        Ink.Anchor.LEFT,
+        Palette.SMALL,
+        color);
+  }
+
+  /** The curve where it is known, cut at the top of the axes. */
+  private static void line(
+      Ink ink, List<CurvePoint> curve, ToDoubleFunction<CurvePoint> um, Color color) {
+    double top = ink.yRange().high();
+    for (int i = 1; i < curve.size(); i++) {
+      double x1 = curve.get(i - 1).count();
+      double x2 = curve.get(i).count();
+      double y1 = um.applyAsDouble(curve.get(i - 1));
+      double y2 = um.applyAsDouble(curve.get(i));
+      if (!Double.isFinite(y1) || !Double.isFinite(y2) || y2 > top) {
+        continue;
+      }
+      if (y1 > top) {
+        x1 = x2 - (x2 - x1) * (top - y2) / (y1 - y2);
+        y1 = top;
+      }
+      ink.line(x1, y1, x2, y2, color, THICK);
+    }
+  }
+
+  private static void own(Ink ink, int n, double um) {
+    if (!Double.isFinite(um)) {
+      return;
+    }
+    ink.line(n, ink.yRange().low(), n, um, Palette.INK, Palette.DASH);
+    ink.marks(Ink.Mark.DIAMOND, new double[] {n}, new double[] {um}, 6, Palette.INK);
+    String words = n + " measured: " + Labels.number(um) + " \u00b5m";
+    boolean right = ink.x(n) + 12 + Ink.width(words, Palette.TICK) > ink.area().getMaxX() - 4;
+    ink.text(
+        words,
+        right ? ink.x(n) - 6 : ink.x(n) + 10,
+        ink.y(um) - 18,
+        right ? Ink.Anchor.RIGHT : Ink.Anchor.LEFT,
+        Palette.TICK,
+        Palette.INK);
+  }
+}
