@@ -73,6 +73,7 @@ public final class TrimCheckReport {
         .xyr("seen", t.seen())
         .xyr("z", t.z())
         .text("finding", t.finding().key())
+        .flag("kept", t.kept())
         .whole("count", t.count())
         .text("sentence", t.sentence());
   }
