@@ -1,7 +1,6 @@
 package org.padtrue.cli;
 
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -16,6 +15,7 @@ import org.padtrue.load.GaugeRepeat;
 import org.padtrue.load.GaugeRepeats;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
+import org.padtrue.load.text.Words;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Tolerance;
@@ -43,23 +43,35 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Evaluates repeated readings of the same placements: repeatability, persons, bias by turning",
-      "the panel, and the share of the tightest tolerance. With --form: the blank form for it."
+      "Is the measuring good enough to decide anything? From repeated readings of the",
+      "same placements: repeatability, reproducibility, bias, share of the tightest",
+      "tolerance, and the numbers for \"measurement\" in the job."
     },
     footer = {
       "",
-      "REPEATS.csv has columns ref, operator, trial and dx, dy, drotation (or x, y, rotation with",
-      "--job), and turned (0 or 180) where the panel was turned. Register the panel anew for every",
-      "trial, and read some trials with the panel turned by 180 degrees: repeats alone do not show",
-      "a bias.",
+      "REPEATS.csv has columns ref, operator, trial and dx, dy, drotation, or x, y,",
+      "rotation together with --job; optional column, row, panel, and turned (0 or 180).",
+      "Ten placements, three operators and three trials are customary. Register the",
+      "panel anew for every trial, and read some trials with the panel turned by 180",
+      "degrees: repeats alone do not show a bias. --form writes all that down.",
       "",
       "Examples:",
-      "  padtrue gauge --form --job job.json --operators Ann,Bo,Cy --trials 3 > form.csv",
+      "  padtrue gauge --form --job job.json --operators Ann,Bo,Cy > form.csv",
+      "      the form to fill in, for ten placements that span types and panel",
       "  padtrue gauge repeats.csv --job job.json",
-      "  padtrue gauge repeats.csv --job job.json --out reports/gauge"
+      "      the study, against the tightest tolerance of the job's parts",
+      "  padtrue gauge repeats.csv --job job.json --out reports/gauge",
+      "      the same, and gauge.json for other programs",
+      "",
+      "  ref,column,row,operator,trial,turned,dx,dy,drotation",
+      "  R1,1,1,Ann,1,0,0.012,-0.008,0.05",
+      "  R1,1,1,Ann,2,180,0.015,-0.011,0.10"
     })
 final class GaugeCommand implements Callable<Integer> {
   private static final int FORM_PLACEMENTS = 10;
+
+  /** Standard errors from which a bias is clearly one. */
+  private static final double SURE = 2;
 
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -75,7 +87,7 @@ final class GaugeCommand implements Callable<Integer> {
   @Option(
       names = "--job",
       paramLabel = "JOB",
-      description = "The job: nominal positions and tolerances.")
+      description = "Job file (JSON): nominal positions and tolerances.")
   private @Nullable Path jobFile;
 
   @Option(names = "--out", paramLabel = "DIR", description = "Folder for gauge.json.")
@@ -122,7 +134,7 @@ final class GaugeCommand implements Callable<Integer> {
     if (!quiet) {
       print(study, file, job != null, console);
       if (json != null) {
-        console.println("Details    " + json);
+        console.println("FILE       " + json);
       }
     }
     return Main.DONE;
@@ -171,7 +183,7 @@ final class GaugeCommand implements Callable<Integer> {
   private List<String> form(@Nullable LoadedJob job) {
     Set<String> refs = new LinkedHashSet<>();
     Set<String> who = new LinkedHashSet<>(operators);
-    if (repeats != null && Files.exists(repeats)) {
+    if (repeats != null) {
       for (GaugeRepeat r : GaugeRepeats.load(repeats, job).orThrow().readings()) {
         refs.add(r.id());
         if (operators.isEmpty()) {
@@ -187,7 +199,7 @@ final class GaugeCommand implements Callable<Integer> {
     } else {
       throw new InputException(
           Problem.of(
-              repeats == null ? "" : repeats.toString(),
+              "",
               "the form needs placements to read",
               "give --job JOB, or a REPEATS.csv that names them"));
     }
@@ -199,91 +211,133 @@ final class GaugeCommand implements Callable<Integer> {
     boolean known = file.nominalKnown();
     List<String> lines = new ArrayList<>();
     lines.add(
-        String.format(
-            Locale.ROOT,
-            "%d placements, %d %s, %d readings%s",
-            s.placements(),
-            s.operators(),
-            s.operators() == 1 ? "operator" : "operators",
-            s.readings(),
-            s.balanced() ? "" : " (not balanced)"));
+        Words.count(s.placements(), "placement")
+            + ", "
+            + Words.count(s.operators(), "operator")
+            + ", "
+            + Words.count(s.readings(), "reading")
+            + (s.balanced() ? "" : ", not balanced"));
+    lines.add("");
     lines.addAll(table(s, known));
-    for (GaugeAxis a : s.axes()) {
-      if (known || !Double.isNaN(a.shareOfTolerance())) {
-        lines.add(a.sentence());
-      }
-    }
-    bias(s.bias(), lines);
-    lines.add(
-        "For the job: \"measurement\": {\"uncertainty\": "
-            + plain(s.uncertaintyMm(), 4)
-            + (Double.isNaN(s.rotationUncertaintyDeg())
-                ? ""
-                : ", \"rotationUncertainty\": " + plain(s.rotationUncertaintyDeg(), 3))
-            + (s.bias() == null ? "" : ", \"bias\": " + plain(s.bias().biasMm(), 4))
-            + "}");
-    s.suspects().forEach(x -> lines.add("Suspect    " + x));
-    s.notes().forEach(x -> lines.add("Note       " + x));
-    if (!known) {
-      lines.add(
-          "Note       x and y are positions and no --job says where the placements belong, so how"
-              + " placements differ is not known and nothing is judged.");
-    } else if (!withJob) {
-      lines.add("Note       No --job: there is no tolerance to compare with.");
-    }
-    if (file.notFilledIn() > 0) {
-      lines.add("Note       " + file.notFilledIn() + " rows are not filled in.");
-    }
+    lines.add("");
+    List<String> verdicts =
+        s.axes().stream().filter(a -> judged(a, known)).map(GaugeAxis::sentence).toList();
+    lines.addAll(Wrap.say("VERDICT", verdicts.isEmpty() ? List.of(notJudged(known)) : verdicts));
+    lines.addAll(Wrap.say("BIAS", bias(s.bias())));
+    lines.addAll(Wrap.say("ENTER", enter(s)));
+    lines.addAll(Wrap.say("SUSPECT", s.suspects()));
+    lines.addAll(Wrap.say("NOTE", notes(s, file, withJob)));
     lines.forEach(l -> console.println(TextTable.plain(l)));
   }
 
+  private static boolean judged(GaugeAxis a, boolean known) {
+    return known || !Double.isNaN(a.shareOfTolerance());
+  }
+
+  private static String notJudged(boolean known) {
+    return known
+        ? "not judged."
+        : "not judged: positions were read and no --job says where the placements belong, so"
+            + " neither a tolerance nor how placements differ is known.";
+  }
+
+  /** The lines of the job that the study feeds. */
+  private static String enter(GaugeStudy s) {
+    return "in the job: \"measurement\": {\"uncertainty\": "
+        + plain(s.uncertaintyMm(), 4)
+        + (Double.isNaN(s.rotationUncertaintyDeg())
+            ? ""
+            : ", \"rotationUncertainty\": " + plain(s.rotationUncertaintyDeg(), 3))
+        + (s.bias() == null ? "" : ", \"bias\": " + plain(s.bias().biasMm(), 4))
+        + "}";
+  }
+
+  private static List<String> notes(GaugeStudy s, GaugeRepeats file, boolean withJob) {
+    List<String> notes = new ArrayList<>(s.notes());
+    if (s.bias() != null) {
+      notes.removeIf(n -> n.startsWith("Bias of camera and person from turning"));
+    }
+    if (!withJob && file.nominalKnown()) {
+      notes.add("No --job: there is no tolerance to compare with.");
+    }
+    if (file.notFilledIn() > 0) {
+      notes.add(Words.count(file.notFilledIn(), "row") + " not filled in.");
+    }
+    return notes;
+  }
+
   private static List<String> table(GaugeStudy s, boolean known) {
-    TextTable t = new TextTable("  ", "tnnnnnnnnt");
-    t.row(
-        "standard deviations",
-        "repeatability",
-        "persons",
-        "interaction",
-        "gauge",
-        "placements",
-        "total",
-        "of tolerance",
-        "of study",
-        "verdict");
+    boolean persons = s.operators() > 1;
+    boolean parts = known && s.placements() > 1;
+    List<List<String>> columns = new ArrayList<>();
+    columns.add(
+        List.of(
+            "standard deviation",
+            "repeatability",
+            "reproducibility",
+            "interaction",
+            "gauge",
+            "part-to-part",
+            "total",
+            "share of tolerance",
+            "share of study",
+            "verdict"));
     for (GaugeAxis a : s.axes()) {
-      boolean deg = a.unit().equals("deg");
-      double unit = deg ? 1 : 1e3;
-      int d = deg ? 3 : 1;
-      GaugeComponents c = a.components();
-      boolean judged = known || !Double.isNaN(a.shareOfTolerance());
-      t.row(
-          a.axis() + (deg ? ", degrees" : ", um"),
-          plain(unit * c.repeatability(), d),
-          plain(unit * c.reproducibility(), d),
-          plain(unit * c.interaction(), d),
-          plain(unit * c.gauge(), d),
-          known ? plain(unit * c.part(), d) : "-",
-          known ? plain(unit * c.total(), d) : "-",
-          percent(a.shareOfTolerance()),
-          known ? percent(a.shareOfStudy()) : "-",
-          judged ? a.verdict().key() : "notJudged");
+      String name = a.axis() + (a.unit().equals("deg") ? ", deg" : ", um");
+      List<String> first = sds(a, a.components(), persons, parts);
+      first.add(0, a.anova() == null ? name + ", REML" : name);
+      first.add(percent(a.shareOfTolerance()));
+      first.add(parts ? percent(a.shareOfStudy()) : "-");
+      first.add(judged(a, parts) ? a.verdict().key() : "notJudged");
+      columns.add(first);
+      if (a.anova() != null) {
+        List<String> second = sds(a, a.reml(), persons, parts);
+        second.add(0, "by REML");
+        second.addAll(List.of("", "", ""));
+        columns.add(second);
+      }
+    }
+    TextTable t = new TextTable("", "t" + "n".repeat(columns.size() - 1));
+    for (int i = 0; i < columns.get(0).size(); i++) {
+      int row = i;
+      t.row(columns.stream().map(c -> c.get(row)).toArray(String[]::new));
     }
     return t.lines();
   }
 
-  private static void bias(@Nullable GaugeBias b, List<String> lines) {
+  private static List<String> sds(GaugeAxis a, GaugeComponents c, boolean persons, boolean parts) {
+    boolean deg = a.unit().equals("deg");
+    double unit = deg ? 1 : 1e3;
+    int d = deg ? 3 : 1;
+    return new ArrayList<>(
+        List.of(
+            plain(unit * c.repeatability(), d),
+            persons ? plain(unit * c.reproducibility(), d) : "-",
+            persons ? plain(unit * c.interaction(), d) : "-",
+            plain(unit * c.gauge(), d),
+            parts ? plain(unit * c.part(), d) : "-",
+            parts ? plain(unit * c.total(), d) : "-"));
+  }
+
+  private static List<String> bias(@Nullable GaugeBias b) {
     if (b == null) {
-      return;
+      return List.of();
     }
-    lines.add(
+    String size =
         String.format(
             Locale.ROOT,
-            "Bias by turning the panel: x %+.1f um (+- %s), y %+.1f um (+- %s); it does not average"
+            "x %+.1f um (+- %s), y %+.1f um (+- %s), seen by turning the panel; it does not average"
                 + " out.",
             1e3 * b.xMm(),
             plain(1e3 * b.standardErrorXMm(), 1),
             1e3 * b.yMm(),
-            plain(1e3 * b.standardErrorYMm(), 1)));
+            plain(1e3 * b.standardErrorYMm(), 1));
+    boolean sure =
+        Math.abs(b.xMm()) > SURE * b.standardErrorXMm()
+            || Math.abs(b.yMm()) > SURE * b.standardErrorYMm();
+    String registered =
+        b.registrationSeen() ? "" : " What registering anew changes is not in the standard errors.";
+    return List.of(size + (sure ? "" : " Not clearly different from none.") + registered);
   }
 
   private static String plain(double v, int decimals) {
