@@ -5,26 +5,16 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.land.AcceptanceLimits;
-import org.padtrue.land.LandFit;
 import org.padtrue.load.GaugeRepeat;
 import org.padtrue.load.GaugeRepeats;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
-import org.padtrue.load.text.Words;
-import org.padtrue.panel.Job;
-import org.padtrue.panel.Placement;
-import org.padtrue.panel.Tolerance;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.GaugeJson;
-import org.padtrue.trim.GaugeAxis;
-import org.padtrue.trim.GaugeBias;
-import org.padtrue.trim.GaugeComponents;
 import org.padtrue.trim.GaugeForm;
 import org.padtrue.trim.GaugeReading;
 import org.padtrue.trim.GaugeStudy;
@@ -69,9 +59,6 @@ import picocli.CommandLine.Spec;
     })
 final class GaugeCommand implements Callable<Integer> {
   private static final int FORM_PLACEMENTS = 10;
-
-  /** Standard errors from which a bias is clearly one. */
-  private static final double SURE = 2;
 
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -129,10 +116,11 @@ final class GaugeCommand implements Callable<Integer> {
     }
     GaugeRepeats file = GaugeRepeats.load(repeats, job).orThrow();
     GaugeStudy study =
-        GaugeStudy.of(file.file(), readings(file), job == null ? null : tightest(job.job()));
+        GaugeStudy.of(
+            file.file(), readings(file), job == null ? null : TightestTolerance.of(job.job()));
     Path json = out == null ? null : GaugeJson.write(study, file.nominalKnown(), out);
     if (!quiet) {
-      print(study, file, job != null, console);
+      GaugeSummary.of(study, file, job != null).forEach(l -> console.println(TextTable.plain(l)));
       if (json != null) {
         console.println("FILE       " + json);
       }
@@ -154,30 +142,6 @@ final class GaugeCommand implements Callable<Integer> {
                     r.dRotationDeg(),
                     r.line()))
         .toList();
-  }
-
-  /** The tightest tolerance of any placement, along the panel's axes; null when none is known. */
-  static @Nullable Tolerance tightest(Job job) {
-    double x = Double.NaN;
-    double y = Double.NaN;
-    double r = Double.NaN;
-    for (Placement p : job.placements()) {
-      Tolerance t =
-          LandFit.of(job.partType(p.part()), AcceptanceLimits.published(), job.acceptanceClass())
-              .allowed();
-      double turn = Math.abs(p.pose().rotationDeg() % 180);
-      boolean along = turn < 1 || turn > 179;
-      boolean across = Math.abs(turn - 90) < 1;
-      double both = least(t.xMm(), t.yMm());
-      x = least(x, along ? t.xMm() : across ? t.yMm() : both);
-      y = least(y, along ? t.yMm() : across ? t.xMm() : both);
-      r = least(r, t.rotationDeg());
-    }
-    return Double.isNaN(x) && Double.isNaN(y) && Double.isNaN(r) ? null : new Tolerance(x, y, r);
-  }
-
-  private static double least(double a, double b) {
-    return Double.isNaN(a) ? b : Double.isNaN(b) ? a : Math.min(a, b);
   }
 
   private List<String> form(@Nullable LoadedJob job) {
@@ -205,146 +169,5 @@ final class GaugeCommand implements Callable<Integer> {
     }
     return GaugeForm.lines(
         List.copyOf(refs), who.isEmpty() ? List.of("A", "B", "C") : List.copyOf(who), trials);
-  }
-
-  private static void print(GaugeStudy s, GaugeRepeats file, boolean withJob, PrintWriter console) {
-    boolean known = file.nominalKnown();
-    List<String> lines = new ArrayList<>();
-    lines.add(
-        Words.count(s.placements(), "placement")
-            + ", "
-            + Words.count(s.operators(), "operator")
-            + ", "
-            + Words.count(s.readings(), "reading")
-            + (s.balanced() ? "" : ", not balanced"));
-    lines.add("");
-    lines.addAll(table(s, known));
-    lines.add("");
-    List<String> verdicts =
-        s.axes().stream().filter(a -> judged(a, known)).map(GaugeAxis::sentence).toList();
-    lines.addAll(Wrap.say("VERDICT", verdicts.isEmpty() ? List.of(notJudged(known)) : verdicts));
-    lines.addAll(Wrap.say("BIAS", bias(s.bias())));
-    lines.addAll(Wrap.say("ENTER", enter(s)));
-    lines.addAll(Wrap.say("SUSPECT", s.suspects()));
-    lines.addAll(Wrap.say("NOTE", notes(s, file, withJob)));
-    lines.forEach(l -> console.println(TextTable.plain(l)));
-  }
-
-  private static boolean judged(GaugeAxis a, boolean known) {
-    return known || !Double.isNaN(a.shareOfTolerance());
-  }
-
-  private static String notJudged(boolean known) {
-    return known
-        ? "not judged."
-        : "not judged: positions were read and no --job says where the placements belong, so"
-            + " neither a tolerance nor how placements differ is known.";
-  }
-
-  /** The lines of the job that the study feeds. */
-  private static String enter(GaugeStudy s) {
-    return "in the job: \"measurement\": {\"uncertainty\": "
-        + plain(s.uncertaintyMm(), 4)
-        + (Double.isNaN(s.rotationUncertaintyDeg())
-            ? ""
-            : ", \"rotationUncertainty\": " + plain(s.rotationUncertaintyDeg(), 3))
-        + (s.bias() == null ? "" : ", \"bias\": " + plain(s.bias().biasMm(), 4))
-        + "}";
-  }
-
-  private static List<String> notes(GaugeStudy s, GaugeRepeats file, boolean withJob) {
-    List<String> notes = new ArrayList<>(s.notes());
-    if (s.bias() != null) {
-      notes.removeIf(n -> n.startsWith("Bias of camera and person from turning"));
-    }
-    if (!withJob && file.nominalKnown()) {
-      notes.add("No --job: there is no tolerance to compare with.");
-    }
-    if (file.notFilledIn() > 0) {
-      notes.add(Words.count(file.notFilledIn(), "row") + " not filled in.");
-    }
-    return notes;
-  }
-
-  private static List<String> table(GaugeStudy s, boolean known) {
-    boolean persons = s.operators() > 1;
-    boolean parts = known && s.placements() > 1;
-    List<List<String>> columns = new ArrayList<>();
-    columns.add(
-        List.of(
-            "standard deviation",
-            "repeatability",
-            "reproducibility",
-            "interaction",
-            "gauge",
-            "part-to-part",
-            "total",
-            "share of tolerance",
-            "share of study",
-            "verdict"));
-    for (GaugeAxis a : s.axes()) {
-      String name = a.axis() + (a.unit().equals("deg") ? ", deg" : ", um");
-      List<String> first = sds(a, a.components(), persons, parts);
-      first.add(0, a.anova() == null ? name + ", REML" : name);
-      first.add(percent(a.shareOfTolerance()));
-      first.add(parts ? percent(a.shareOfStudy()) : "-");
-      first.add(judged(a, parts) ? a.verdict().key() : "notJudged");
-      columns.add(first);
-      if (a.anova() != null) {
-        List<String> second = sds(a, a.reml(), persons, parts);
-        second.add(0, "by REML");
-        second.addAll(List.of("", "", ""));
-        columns.add(second);
-      }
-    }
-    TextTable t = new TextTable("", "t" + "n".repeat(columns.size() - 1));
-    for (int i = 0; i < columns.get(0).size(); i++) {
-      int row = i;
-      t.row(columns.stream().map(c -> c.get(row)).toArray(String[]::new));
-    }
-    return t.lines();
-  }
-
-  private static List<String> sds(GaugeAxis a, GaugeComponents c, boolean persons, boolean parts) {
-    boolean deg = a.unit().equals("deg");
-    double unit = deg ? 1 : 1e3;
-    int d = deg ? 3 : 1;
-    return new ArrayList<>(
-        List.of(
-            plain(unit * c.repeatability(), d),
-            persons ? plain(unit * c.reproducibility(), d) : "-",
-            persons ? plain(unit * c.interaction(), d) : "-",
-            plain(unit * c.gauge(), d),
-            parts ? plain(unit * c.part(), d) : "-",
-            parts ? plain(unit * c.total(), d) : "-"));
-  }
-
-  private static List<String> bias(@Nullable GaugeBias b) {
-    if (b == null) {
-      return List.of();
-    }
-    String size =
-        String.format(
-            Locale.ROOT,
-            "x %+.1f um (+- %s), y %+.1f um (+- %s), seen by turning the panel; it does not average"
-                + " out.",
-            1e3 * b.xMm(),
-            plain(1e3 * b.standardErrorXMm(), 1),
-            1e3 * b.yMm(),
-            plain(1e3 * b.standardErrorYMm(), 1));
-    boolean sure =
-        Math.abs(b.xMm()) > SURE * b.standardErrorXMm()
-            || Math.abs(b.yMm()) > SURE * b.standardErrorYMm();
-    String registered =
-        b.registrationSeen() ? "" : " What registering anew changes is not in the standard errors.";
-    return List.of(size + (sure ? "" : " Not clearly different from none.") + registered);
-  }
-
-  private static String plain(double v, int decimals) {
-    return Double.isNaN(v) ? "-" : String.format(Locale.ROOT, "%." + decimals + "f", v + 0.0);
-  }
-
-  private static String percent(double share) {
-    return Double.isNaN(share) ? "-" : String.format(Locale.ROOT, "%.0f %%", 100 * share);
   }
 }
