@@ -15,8 +15,9 @@ import org.padtrue.problem.WithProblems;
  *
  * <p>Format: a table with {@code ref} and either {@code dx, dy, drotation}, measured minus nominal,
  * or {@code x, y, rotation}, the measured pose; optional {@code operator}, {@code trial}, {@code
- * turned} (0 or 180, yes or no), {@code column, row}. Delimiters, decimal sign, units and header
- * spellings as in an article. A row without numbers has not been filled in and is passed over.
+ * turned} (0 or 180, yes or no), {@code column, row, panel}. Delimiters, decimal sign, units and
+ * header spellings as in an article. A row without numbers has not been filled in and is passed
+ * over.
  *
  * <pre>
  * ref;operator;trial;turned;dx (um);dy (um);drotation

@@ -60,17 +60,36 @@ final class GaugeRepeatsReader {
   }
 
   List<GaugeRepeat> read() {
-    List<GaugeRepeat> read = new ArrayList<>();
+    List<Row> read = new ArrayList<>();
     while (rows.next()) {
-      GaugeRepeat r = row();
+      Row r = row();
       if (r != null) {
         read.add(r);
       }
     }
-    return read;
+    boolean panels = read.stream().map(Row::panel).distinct().count() > 1;
+    return read.stream().map(r -> reading(r, panels)).toList();
   }
 
-  private @Nullable GaugeRepeat row() {
+  /**
+   * One row that can be used.
+   *
+   * @param panel panel, empty when not named
+   * @param id the placement on its panel
+   * @param operator who read it
+   * @param trial which repeat; empty when not said
+   * @param value deviation, or pose where nothing says where the placement belongs
+   */
+  private record Row(
+      String panel,
+      String id,
+      String operator,
+      String trial,
+      boolean turned,
+      Pose value,
+      int line) {}
+
+  private @Nullable Row row() {
     cells.begin(false);
     Field fx = poses ? Field.X : Field.DX;
     Field fy = poses ? Field.Y : Field.DY;
@@ -96,7 +115,24 @@ final class GaugeRepeatsReader {
     if (cells.failed()) {
       return null;
     }
-    return reading(ref, board, new Pose(x, y, r), turned);
+    Pose value = new Pose(x, y, r);
+    String id = header.has(Field.COLUMN) || header.has(Field.ROW) ? board + "/" + ref : ref;
+    if (job != null) {
+      Found found = find(ref, board);
+      if (found == null) {
+        return null;
+      }
+      id = job.job().array().boards().size() > 1 ? found.board + "/" + found.ref : found.ref;
+      value = poses ? less(value, found.nominal, found.symmetry) : value;
+    }
+    return new Row(
+        cells.isEmpty(Field.PANEL) ? "" : cells.text(Field.PANEL),
+        id,
+        cells.isEmpty(Field.OPERATOR) ? "-" : cells.text(Field.OPERATOR),
+        cells.isEmpty(Field.TRIAL) ? "" : cells.text(Field.TRIAL),
+        turned,
+        value,
+        rows.line());
   }
 
   private boolean turned() {
@@ -112,26 +148,33 @@ final class GaugeRepeatsReader {
     return false;
   }
 
-  private @Nullable GaugeRepeat reading(String ref, BoardIndex board, Pose value, boolean turned) {
-    String id = header.has(Field.COLUMN) || header.has(Field.ROW) ? board + "/" + ref : ref;
-    Pose d = value;
-    if (job != null) {
-      Found found = find(ref, board);
-      if (found == null) {
-        return null;
-      }
-      id = job.job().array().boards().size() > 1 ? found.board + "/" + found.ref : found.ref;
-      d = poses ? less(value, found.nominal, found.symmetry) : value;
-    } else if (poses) {
-      d = less(value, first.computeIfAbsent(id, k -> value), 1);
+  private GaugeRepeat reading(Row r, boolean panels) {
+    String id = panels ? r.panel() + "/" + r.id() : r.id();
+    Pose d = r.value();
+    if (!nominalKnown()) {
+      Pose from = first.merge(id, d, GaugeRepeatsReader::known);
+      d = less(d, from, 1);
     }
-    String operator = cells.isEmpty(Field.OPERATOR) ? "-" : cells.text(Field.OPERATOR);
     String trial =
-        cells.isEmpty(Field.TRIAL)
-            ? Integer.toString(repeats.merge(id + "\n" + operator, 1, Integer::sum))
-            : cells.text(Field.TRIAL);
+        r.trial().isEmpty()
+            ? Integer.toString(repeats.merge(id + "\n" + r.operator(), 1, Integer::sum))
+            : r.trial();
     return new GaugeRepeat(
-        id, operator, trial, turned, d.xMm(), d.yMm(), Angles.wrap(d.rotationDeg()), rows.line());
+        id,
+        r.operator(),
+        trial,
+        r.turned(),
+        d.xMm(),
+        d.yMm(),
+        Angles.wrap(d.rotationDeg()),
+        r.line());
+  }
+
+  /** The first reading, with the first rotation that was read. */
+  private static Pose known(Pose first, Pose next) {
+    return Double.isNaN(first.rotationDeg())
+        ? new Pose(first.xMm(), first.yMm(), next.rotationDeg())
+        : first;
   }
 
   private static Pose less(Pose measured, Pose from, int symmetry) {

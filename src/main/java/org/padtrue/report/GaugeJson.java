@@ -34,6 +34,8 @@ public final class GaugeJson {
   }
 
   static void write(GaugeStudy study, boolean partKnown, OutputStream stream) throws IOException {
+    boolean operators = study.operators() > 1;
+    boolean parts = partKnown && study.placements() > 1;
     try (JsonOut out = new JsonOut(stream)) {
       out.begin();
       out.text("schema", SCHEMA);
@@ -42,7 +44,7 @@ public final class GaugeJson {
           .whole("operators", study.operators())
           .whole("readings", study.readings())
           .flag("balanced", study.balanced());
-      out.list("axes", study.axes(), (o, a) -> axis(o, a, partKnown));
+      out.list("axes", study.axes(), (o, a) -> axis(o, a, parts, operators));
       bias(out, study.bias());
       out.begin("measurement")
           .number("uncertainty", study.uncertaintyMm())
@@ -61,13 +63,17 @@ public final class GaugeJson {
     return tolerance ? study.verdict().key() : "notJudged";
   }
 
-  private static void axis(JsonOut out, GaugeAxis a, boolean partKnown) throws IOException {
+  /**
+   * With one operator nothing is known of how operators differ, and with one placement likewise.
+   */
+  private static void axis(JsonOut out, GaugeAxis a, boolean partKnown, boolean operators)
+      throws IOException {
     GaugeComponents c = a.components();
     boolean judged = partKnown || !Double.isNaN(a.shareOfTolerance());
     out.text("axis", a.axis())
         .number("repeatability", c.repeatability())
-        .number("reproducibility", c.reproducibility())
-        .number("interaction", c.interaction())
+        .number("reproducibility", operators ? c.reproducibility() : Double.NaN)
+        .number("interaction", operators ? c.interaction() : Double.NaN)
         .number("gauge", c.gauge())
         .number("part", partKnown ? c.part() : Double.NaN)
         .number("total", partKnown ? c.total() : Double.NaN)
@@ -84,8 +90,8 @@ public final class GaugeJson {
     GaugeComponents r = a.reml();
     out.begin("reml")
         .number("repeatability", r.repeatability())
-        .number("reproducibility", r.reproducibility())
-        .number("interaction", r.interaction())
+        .number("reproducibility", operators ? r.reproducibility() : Double.NaN)
+        .number("interaction", operators ? r.interaction() : Double.NaN)
         .number("part", partKnown ? r.part() : Double.NaN)
         .end();
   }

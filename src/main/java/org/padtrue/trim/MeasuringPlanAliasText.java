@@ -7,6 +7,7 @@ import org.padtrue.trim.MeasuringPlan.PlanAlias;
 /** Says in the trade's words what cannot be told apart. */
 final class MeasuringPlanAliasText {
   private static final int NAMED = 4;
+  private static final String COMMON = "common ";
 
   private MeasuringPlanAliasText() {}
 
@@ -21,27 +22,37 @@ final class MeasuringPlanAliasText {
     for (int i = 0; i < v.length; i++) {
       if (v[i] != 0) {
         names.add(columns.get(i).name());
-        (v[i] > 0 ? plus : minus).add(columns.get(i).name());
+        (v[i] > 0 ? plus : minus).add(words(columns.get(i).name()));
       }
     }
     return new PlanAlias(names, sentence(names, plus, minus));
   }
 
+  /** The word used in files is too short for a sentence. */
+  private static String words(String name) {
+    return name.startsWith(COMMON)
+        ? "the offset that all parts share (" + name.substring(COMMON.length()) + ")"
+        : name;
+  }
+
   private static String sentence(List<String> names, List<String> plus, List<String> minus) {
     if (names.size() == 1) {
-      return names.get(0) + " cannot be seen: no placement of this panel shows it.";
+      return words(names.get(0)) + " cannot be seen: no placement of this panel shows it.";
     }
     if (names.size() == 2) {
-      return names.get(0)
+      boolean oneTurn = names.get(0).startsWith("shift") && names.get(1).startsWith(COMMON);
+      return words(names.get(0))
           + " and "
-          + names.get(1)
-          + " cannot be told apart whatever is measured: one trim is enough, given to "
-          + names.get(0)
+          + words(names.get(1))
+          + " cannot be told apart whatever is measured"
+          + (oneTurn ? ", as every part sits at one rotation" : "")
+          + ": one trim is enough, given to "
+          + words(names.get(0))
           + ".";
     }
     if (plus.isEmpty() || minus.isEmpty()) {
       return "What "
-          + list(names)
+          + list(names.stream().map(MeasuringPlanAliasText::words).toList())
           + " have in common cannot be told from nothing whatever is measured.";
     }
     return "What "

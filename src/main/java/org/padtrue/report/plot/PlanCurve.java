@@ -2,6 +2,7 @@ package org.padtrue.report.plot;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.geom.Path2D;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.padtrue.trim.MeasuringPlan;
@@ -15,7 +16,8 @@ final class PlanCurve {
   /** The steep start would press the rest flat: the axis ends at this many times the plan's own. */
   private static final double TOP = 3.5;
 
-  private static final BasicStroke THICK = new BasicStroke(2.2f);
+  private static final BasicStroke THICK =
+      new BasicStroke(2.2f, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND);
 
   private PlanCurve() {}
 
@@ -25,7 +27,8 @@ final class PlanCurve {
     double last = curve.isEmpty() ? n : Math.max(n, curve.get(curve.size() - 1).count());
     double floor = 1000 * floor(plan);
     double wanted = 1000 * wantedMm;
-    Range x = new Range(0, last * 1.03 + 0.5);
+    // room at the right for what is written beside the plan's own point
+    Range x = new Range(0, Math.max(last * 1.03 + 0.5, 1.3 * n));
     Range y = new Range(0, Range.roundUp(top(plan, floor, wanted)));
     Frame f =
         new Frame(
@@ -36,6 +39,7 @@ final class PlanCurve {
             "standard error (\u00b5m)",
             x,
             y);
+    f.styler().setXAxisTickMarkSpacingHint((int) Math.max(70, 0.95 * WIDTH / x.high()));
     f.key("worst trim", Ink.Mark.SQUARE, Palette.BEFORE);
     f.key("middle trim", Ink.Mark.DOT, Palette.AFTER);
     f.key("this plan, its worst", Ink.Mark.DIAMOND, Palette.INK);
@@ -85,19 +89,27 @@ final class PlanCurve {
   private static void line(
       Ink ink, List<CurvePoint> curve, ToDoubleFunction<CurvePoint> um, Color color) {
     double top = ink.yRange().high();
-    for (int i = 1; i < curve.size(); i++) {
-      double x1 = curve.get(i - 1).count();
-      double x2 = curve.get(i).count();
-      double y1 = um.applyAsDouble(curve.get(i - 1));
-      double y2 = um.applyAsDouble(curve.get(i));
-      if (!Double.isFinite(y1) || !Double.isFinite(y2) || y2 > top) {
+    Path2D.Float p = new Path2D.Float();
+    for (int i = 0; i < curve.size(); i++) {
+      double x = curve.get(i).count();
+      double y = um.applyAsDouble(curve.get(i));
+      if (!(y <= top)) {
         continue;
       }
-      if (y1 > top) {
-        x1 = x2 - (x2 - x1) * (top - y2) / (y1 - y2);
-        y1 = top;
+      double before = i == 0 ? Double.NaN : um.applyAsDouble(curve.get(i - 1));
+      if (before > top) {
+        to(p, ink.x(x - (top - y) / (before - y)), ink.y(top));
       }
-      ink.line(x1, y1, x2, y2, color, THICK);
+      to(p, ink.x(x), ink.y(y));
+    }
+    ink.stroke(p, color, THICK);
+  }
+
+  private static void to(Path2D.Float p, double x, double y) {
+    if (p.getCurrentPoint() == null) {
+      p.moveTo(Ink.tenth(x), Ink.tenth(y));
+    } else {
+      p.lineTo(Ink.tenth(x), Ink.tenth(y));
     }
   }
 
@@ -107,13 +119,11 @@ final class PlanCurve {
     }
     ink.line(n, ink.yRange().low(), n, um, Palette.INK, Palette.DASH);
     ink.marks(Ink.Mark.DIAMOND, new double[] {n}, new double[] {um}, 6, Palette.INK);
-    String words = n + " measured: " + Labels.number(um) + " \u00b5m";
-    boolean right = ink.x(n) + 12 + Ink.width(words, Palette.TICK) > ink.area().getMaxX() - 4;
     ink.text(
-        words,
-        right ? ink.x(n) - 6 : ink.x(n) + 10,
+        n + " measured: " + Labels.number(um) + " \u00b5m",
+        ink.x(n) + 10,
         ink.y(um) - 18,
-        right ? Ink.Anchor.RIGHT : Ink.Anchor.LEFT,
+        Ink.Anchor.LEFT,
         Palette.TICK,
         Palette.INK);
   }

@@ -1,5 +1,6 @@
 package org.padtrue.report.plot;
 
+import java.awt.Color;
 import java.awt.geom.Path2D;
 import java.util.List;
 import org.padtrue.panel.Board;
@@ -18,6 +19,9 @@ final class WalkMap {
 
   /** Beyond this many, numbers would cover each other: every tenth is written. */
   private static final int ALL_NUMBERED = 120;
+
+  /** A number at the end of an axis stands half outside it. */
+  private static final int PADDING = 18;
 
   private static final double RADIUS = 4.5;
 
@@ -59,6 +63,7 @@ final class WalkMap {
     Frame f = keyed(width, height).equalScale();
     f.draw(this::outlines);
     f.draw(this::walk);
+    f.draw(this::boards);
     return f;
   }
 
@@ -73,29 +78,32 @@ final class WalkMap {
             x,
             y);
     f.styler().setPlotGridLinesVisible(false);
+    f.styler().setChartPadding(PADDING);
     f.key("measure", Ink.Mark.DOT, Palette.AFTER);
     f.key("start", Ink.Mark.SQUARE, Palette.GREEN);
-    f.key("not needed", Ink.Mark.DOT, Palette.OUTLINE);
+    if (plan.lines().size() < all[0].length) {
+      f.key("not needed", Ink.Mark.DOT, Palette.OUTLINE);
+    }
     return f;
   }
 
   private void outlines(Ink ink) {
     boxes
         .byBoard()
-        .forEach(
-            (index, b) -> {
-              ink.box(b[0], b[1], b[2], b[3], Palette.OUTLINE, Palette.DASH);
-              if (boxes.byBoard().size() > 1) {
-                ink.text(
-                    index.toString(),
-                    ink.x(b[0]) + 4,
-                    ink.y(b[3]) + 9,
-                    Ink.Anchor.LEFT,
-                    Palette.SMALL,
-                    Palette.QUIET);
-              }
-            });
+        .forEach((index, b) -> ink.box(b[0], b[1], b[2], b[3], Palette.OUTLINE, Palette.DASH));
     ink.marks(Ink.Mark.DOT, all[0], all[1], 1.8, Palette.OUTLINE);
+  }
+
+  /** Names of the boards on the middle of their upper edges, where no placement is. */
+  private void boards(Ink ink) {
+    if (boxes.byBoard().size() > 1) {
+      boxes
+          .byBoard()
+          .forEach(
+              (index, b) ->
+                  halo(
+                      ink, index.toString(), ink.x((b[0] + b[2]) / 2), ink.y(b[3]), Palette.QUIET));
+    }
   }
 
   private void walk(Ink ink) {
@@ -128,18 +136,18 @@ final class WalkMap {
     boolean every = lines.size() <= ALL_NUMBERED;
     for (PlanLine l : lines) {
       if (every || l.order() == 1 || l.order() % 10 == 0) {
-        number(ink, Integer.toString(l.order()), ink.x(l.x()), ink.y(l.y()) - 11);
+        halo(ink, Integer.toString(l.order()), ink.x(l.x()), ink.y(l.y()) - 11, Palette.INK);
       }
     }
   }
 
-  /** On a white halo: it may lie over the walk. */
-  private static void number(Ink ink, String text, double px, double py) {
+  /** Text on a white halo: it may lie over the walk. */
+  private static void halo(Ink ink, String text, double px, double py, Color color) {
     double half = Ink.width(text, Palette.SMALL) / 2 + 1;
     Path2D.Float paper = new Path2D.Float();
     Marks.polygon(
         paper, px - half, py - 6, px + half, py - 6, px + half, py + 6, px - half, py + 6);
     ink.fill(paper, Palette.faint(Palette.PAPER, 200));
-    ink.text(text, px, py, Ink.Anchor.CENTRE, Palette.SMALL, Palette.INK);
+    ink.text(text, px, py, Ink.Anchor.CENTRE, Palette.SMALL, color);
   }
 }
