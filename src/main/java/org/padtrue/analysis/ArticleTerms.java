@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import org.padtrue.analysis.AnalysisOptions.Transform;
 import org.padtrue.fit.Finding;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.DeviationTable;
@@ -62,7 +63,7 @@ public record ArticleTerms(
     }
     Fits fits;
     try {
-      fits = Fits.of(job, set, AnalysisOptions.withDefaults());
+      fits = fits(job, set);
     } catch (IllegalArgumentException e) {
       throw new InputException(
           Problem.of(
@@ -93,6 +94,16 @@ public record ArticleTerms(
         fits.scaleVisible(),
         set.partsRegistered(),
         bands(job, fits));
+  }
+
+  // The whole affine family for every article alike: a series of scatter must not change its model
+  // from one article to the next. Where an article cannot carry it, the free choice.
+  private static Fits fits(Job job, ArticleSet set) {
+    try {
+      return Fits.of(job, set, AnalysisOptions.withDefaults().with(Transform.AFFINE));
+    } catch (IllegalArgumentException tooFew) {
+      return Fits.of(job, set, AnalysisOptions.withDefaults());
+    }
   }
 
   private static Bands bands(Job job, Fits fits) {
