@@ -27,6 +27,8 @@ import picocli.CommandLine.Help.Ansi;
       AnalyseCommand.class,
       ApplyCommand.class,
       InspectCommand.class,
+      CalibrateCommand.class,
+      DetectCommand.class,
       DemoCommand.class
     })
 public final class Main {
