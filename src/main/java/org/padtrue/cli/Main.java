@@ -33,6 +33,8 @@ import picocli.CommandLine.Help.Ansi;
       DriftCommand.class,
       HistoryCommand.class,
       InspectCommand.class,
+      CalibrateCommand.class,
+      DetectCommand.class,
       DemoCommand.class
     })
 public final class Main {

@@ -12,13 +12,19 @@ import org.padtrue.problem.Problem;
 
 /** An object of a JSON file and the path to it, so that a complaint can name the key. */
 final class JsonIn {
-  private static final String MEND = "analyse again, or use the file as it was written";
+  private static final String ANALYSE_AGAIN = "analyse again, or use the file as it was written";
 
   private final String file;
   private final String path;
   private final JsonNode node;
+  private final String mend;
 
   JsonIn(String file, String path, JsonNode node) {
+    this(file, path, node, ANALYSE_AGAIN);
+  }
+
+  JsonIn(String file, String path, JsonNode node, String mend) {
+    this.mend = mend;
     this.file = file;
     this.path = path;
     this.node = node;
@@ -32,7 +38,7 @@ final class JsonIn {
   }
 
   JsonIn object(String key) {
-    return new JsonIn(file, at(key), required(key));
+    return new JsonIn(file, at(key), required(key), mend);
   }
 
   /** The object, or null where the file says null or nothing. */
@@ -47,7 +53,7 @@ final class JsonIn {
     }
     List<T> values = new ArrayList<>(list.size());
     for (int i = 0; i < list.size(); i++) {
-      values.add(entry.apply(new JsonIn(file, at(key) + "[" + i + "]", list.get(i))));
+      values.add(entry.apply(new JsonIn(file, at(key) + "[" + i + "]", list.get(i), mend)));
     }
     return values;
   }
@@ -62,6 +68,15 @@ final class JsonIn {
       values.add(n.asText());
     }
     return values;
+  }
+
+  /** A list of numbers; NaN for what is none. */
+  double[] numbers(String key) {
+    List<Double> values = new ArrayList<>();
+    for (JsonNode n : required(key)) {
+      values.add(n.isNumber() ? n.doubleValue() : Double.NaN);
+    }
+    return values.stream().mapToDouble(Double::doubleValue).toArray();
   }
 
   String text(String key) {
@@ -129,7 +144,7 @@ final class JsonIn {
 
   /** A complaint about this file. */
   InputException bad(String found) {
-    return new InputException(Problem.of(file, found, MEND));
+    return new InputException(Problem.of(file, found, mend));
   }
 
   private JsonNode required(String key) {

@@ -96,6 +96,15 @@ final class JsonOut implements Closeable {
     return this;
   }
 
+  JsonOut numbers(String name, double[] values) throws IOException {
+    g.writeArrayFieldStart(name);
+    for (double v : values) {
+      g.writeNumber(v + 0.0);
+    }
+    g.writeEndArray();
+    return this;
+  }
+
   /** A list of objects, an empty list when there are none. */
   <T> JsonOut list(String name, List<T> values, Entry<T> entry) throws IOException {
     g.writeArrayFieldStart(name);

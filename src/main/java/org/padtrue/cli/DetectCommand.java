@@ -1,0 +1,258 @@
+package org.padtrue.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.imaging.CloseUp;
+import org.padtrue.imaging.CloseUpDetection;
+import org.padtrue.imaging.DetectionOptions;
+import org.padtrue.imaging.DetectionResult;
+import org.padtrue.imaging.PictureDetection;
+import org.padtrue.imaging.ReversalResult;
+import org.padtrue.load.JobLoader;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.Job;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import org.padtrue.quantity.LengthUnit;
+import org.padtrue.report.ArticleCsv;
+import org.padtrue.report.CameraFile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** From pictures of a populated panel to an article. */
+@Command(
+    name = "detect",
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    description = {
+      "Measures the placements of a job in top-down pictures and writes an article for 'analyse',",
+      "with a standard uncertainty for every pose, and pictures that show what was measured.",
+      "The job needs part types with bodies or terminations, and fiducials (three and more)."
+    },
+    footer = {
+      "",
+      "Several pictures of one panel are joined; turned by 90 or 180 degrees on the same scanner or",
+      "under the same camera they also tell what the device itself bends.",
+      "Look at the overlay before you trust the numbers.",
+      "",
+      "Examples:",
+      "  padtrue detect job.json panel.png --out article.csv",
+      "  padtrue detect job.json panel.jpg --camera camera.json --distance 400 --out article.csv",
+      "  padtrue detect job.json scan0.png scan180.png --device-out scanner.json --out article.csv",
+      "  padtrue detect job.json scan.png --camera scanner.json --distance far --out article.csv",
+      "  padtrue detect job.json first.png second.png --panels --out articles.csv",
+      "  padtrue detect job.json R1.png 2_1_R7.png --close-ups --scale 40 --out article.csv",
+      "  padtrue analyse job.json article.csv"
+    })
+final class DetectCommand implements Callable<Integer> {
+  @Spec
+  @SuppressWarnings("NullAway.Init")
+  private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "JOB", description = "Job file (JSON).")
+  @SuppressWarnings("NullAway.Init")
+  private Path jobFile;
+
+  @Parameters(
+      index = "1..*",
+      arity = "1..*",
+      paramLabel = "IMAGE",
+      description = "Pictures: JPEG, PNG, TIFF or BMP.")
+  @SuppressWarnings("NullAway.Init")
+  private List<Path> pictures;
+
+  @Option(
+      names = "--camera",
+      paramLabel = "FILE",
+      description = "Camera file of 'calibrate' or of --device-out.")
+  private @Nullable Path camera;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "FILE",
+      description = "The article (CSV). Overlay and crops are put beside it.")
+  @SuppressWarnings("NullAway.Init")
+  private Path out;
+
+  @Option(
+      names = "--distance",
+      paramLabel = "MM",
+      description = {
+        "From the board to the camera, mm, to take parallax out; 'far' for a view without any.",
+        "Not given: parallax goes into the uncertainty."
+      })
+  private @Nullable String distance;
+
+  @Option(names = "--panels", description = "Every picture is a panel of its own: P1, P2 ...")
+  private boolean panels;
+
+  @Option(names = "--doubtful", description = "Give doubtful ones a position too, not only a note.")
+  private boolean doubtful;
+
+  @Option(
+      names = "--device-out",
+      paramLabel = "FILE",
+      description = "Store what turned pictures told about the device, for --camera next time.")
+  private @Nullable Path deviceOut;
+
+  @Option(
+      names = "--close-ups",
+      description = {
+        "Every picture shows one placement, in its middle, from a camera at the nominal position.",
+        "File names say which: R7.png, or COLUMN_ROW_R7.png, or P2_COLUMN_ROW_R7.png."
+      })
+  private boolean closeUps;
+
+  @Option(
+      names = "--scale",
+      paramLabel = "PX_PER_MM",
+      description = "Scale of close-ups at the board.")
+  private double scale = Double.NaN;
+
+  @Option(
+      names = "--turned",
+      paramLabel = "DEG",
+      description = "Direction of the panel's x in close-ups, counter-clockwise. Default: 0.")
+  private double turned;
+
+  @Option(
+      names = "--axis-u",
+      paramLabel = "MM",
+      description = "Standard uncertainty of the camera's position over a close-up. Default: 0.")
+  private double axisU;
+
+  @Option(names = "--quiet", description = "Print nothing but errors.")
+  private boolean quiet;
+
+  @Override
+  public Integer call() {
+    DetectionOptions options = options();
+    LoadedJob loaded = JobLoader.loadWithFile(jobFile).orThrow();
+    Job job = loaded.job();
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    DetectionResult r =
+        closeUps
+            ? CloseUpDetection.measure(job, named(), view(), options)
+            : PictureDetection.overview(
+                job, pictures, options, (done, all) -> progress.step("measuring", done, all));
+    PictureFiles files = PictureFiles.beside(out);
+    List<Path> written = new ArrayList<>();
+    written.addAll(files.write(job, r, pictures));
+    storeDevice(r).ifPresent(written::add);
+    ArticleCsv.write(r.rows(job, doubtful), remarks(loaded, r), out);
+    written.add(0, out);
+    if (!quiet) {
+      PrintWriter to = spec.commandLine().getOut();
+      DetectionSummary.of(r, closeUps && axisU == 0).forEach(to::println);
+      to.println("Written");
+      written.forEach(p -> to.println("  " + p));
+    }
+    return Main.DONE;
+  }
+
+  private DetectionOptions options() {
+    if (closeUps && !(scale > 0)) {
+      throw wrong("--close-ups needs --scale PX_PER_MM, more than 0");
+    }
+    if (!closeUps && !Double.isNaN(scale)) {
+      throw wrong("--scale is for --close-ups; an overview finds its scale by the fiducials");
+    }
+    if (!(axisU >= 0) || !Double.isFinite(turned)) {
+      throw wrong("--axis-u should be 0 or more, --turned an angle");
+    }
+    if (closeUps && (panels || deviceOut != null)) {
+      throw wrong("--panels and --device-out are for overviews, not for --close-ups");
+    }
+    DetectionOptions o = DetectionOptions.withDefaults().cameraDistance(distanceMm());
+    if (camera != null) {
+      CameraFile c = CameraFile.read(camera);
+      o = c.lens() == null ? o : o.camera(c.lens());
+      o = c.device() == null ? o : o.device(c.device());
+    }
+    return panels ? o.eachAPanel() : o;
+  }
+
+  private double distanceMm() {
+    if (distance == null) {
+      return Double.NaN;
+    }
+    if (distance.strip().toLowerCase(Locale.ROOT).equals("far")) {
+      return Double.POSITIVE_INFINITY;
+    }
+    try {
+      double d = Double.parseDouble(distance.strip());
+      if (d > 0 && Double.isFinite(d)) {
+        return d;
+      }
+    } catch (NumberFormatException e) {
+      // said below
+    }
+    throw wrong("--distance is '" + distance + "'; expected mm, more than 0, or 'far'");
+  }
+
+  private List<CloseUp> named() {
+    List<CloseUp> all = new ArrayList<>();
+    List<Problem> problems = new ArrayList<>();
+    for (Path p : pictures) {
+      CloseUp.named(p)
+          .ifPresentOrElse(
+              all::add,
+              () ->
+                  problems.add(
+                      Problem.of(
+                          p.toString(),
+                          "the file name does not say which placement this is",
+                          "name it R7.png, COLUMN_ROW_R7.png or P2_COLUMN_ROW_R7.png")));
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
+    }
+    return all;
+  }
+
+  private CloseUpDetection.View view() {
+    return new CloseUpDetection.View(scale, turned, false, axisU);
+  }
+
+  private java.util.Optional<Path> storeDevice(DetectionResult r) {
+    if (deviceOut == null) {
+      return java.util.Optional.empty();
+    }
+    ReversalResult v = r.reversal().orElse(null);
+    if (v == null || v.bend() == null) {
+      throw new InputException(
+          Problem.of(
+              pictures.get(0).toString(),
+              "--device-out needs pictures of one panel turned by 90 or 180 degrees",
+              "give at least two, or leave --device-out away"));
+    }
+    new CameraFile(null, v.bend()).write(deviceOut);
+    return java.util.Optional.of(deviceOut);
+  }
+
+  private static List<String> remarks(LoadedJob job, DetectionResult r) {
+    List<String> remarks = new ArrayList<>();
+    if (r.partsRegistered()) {
+      remarks.add("registered on parts: panel shift and rotation cannot be known");
+    }
+    LengthUnit unit = job.placements().options().unit();
+    if (unit != null && unit != LengthUnit.MM) {
+      remarks.add("unit: mm");
+    }
+    return remarks;
+  }
+
+  private CommandLine.ParameterException wrong(String what) {
+    return new CommandLine.ParameterException(spec.commandLine(), what);
+  }
+}

@@ -1,0 +1,52 @@
+package org.padtrue.imaging;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How pictures are measured; start from {@link #withDefaults()}.
+ *
+ * @param camera lens model of {@code calibrate}, or null
+ * @param cameraDistanceMm from the board to the camera, mm, for parallax; infinite for a view
+ *     without parallax; NaN when not known (then it goes into the uncertainty)
+ * @param device bend of scanner or camera found before by reversal, or null
+ * @param panelPerPicture true: every picture is a panel of its own, P1, P2 ...; false: all show one
+ *     panel
+ */
+public record DetectionOptions(
+    @Nullable CameraModel camera,
+    double cameraDistanceMm,
+    @Nullable DeviceBend device,
+    boolean panelPerPicture) {
+
+  public DetectionOptions {
+    if (cameraDistanceMm <= 0) {
+      throw new IllegalArgumentException(
+          "cameraDistanceMm = " + cameraDistanceMm + "; expected > 0, or NaN when not known");
+    }
+  }
+
+  /** No lens model, distance not known, one panel. */
+  public static DetectionOptions withDefaults() {
+    return new DetectionOptions(null, Double.NaN, null, false);
+  }
+
+  /** With a lens model. */
+  public DetectionOptions camera(CameraModel model) {
+    return new DetectionOptions(model, cameraDistanceMm, device, panelPerPicture);
+  }
+
+  /** With a camera distance, mm; infinite for a view without parallax. */
+  public DetectionOptions cameraDistance(double mm) {
+    return new DetectionOptions(camera, mm, device, panelPerPicture);
+  }
+
+  /** With a device correction. */
+  public DetectionOptions device(DeviceBend bend) {
+    return new DetectionOptions(camera, cameraDistanceMm, bend, panelPerPicture);
+  }
+
+  /** Every picture a panel of its own. */
+  public DetectionOptions eachAPanel() {
+    return new DetectionOptions(camera, cameraDistanceMm, device, true);
+  }
+}

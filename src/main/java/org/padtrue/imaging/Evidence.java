@@ -1,0 +1,114 @@
+package org.padtrue.imaging;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Rect;
+import org.padtrue.quantity.Angles;
+
+/**
+ * Quick look whether parts stand where a map would have them: the two terminations farthest apart
+ * (or the body) differ from the ground around the part and look alike. Good enough to rank maps.
+ */
+final class Evidence {
+  /** Points to look at for one placement, panel frame. */
+  private record Probe(double[][] ends, double[][] ring) {}
+
+  private final List<Probe> probes = new ArrayList<>();
+
+  Evidence(List<Sites.Site> sites, int count) {
+    for (Sites.Site s : Sites.sample(sites, count)) {
+      probes.add(probe(s.type(), s.nominal()));
+    }
+  }
+
+  boolean empty() {
+    return probes.isEmpty();
+  }
+
+  /** 0 for nothing at all, about 0.5 and more where the parts are. */
+  double of(Picture p, PanelToPicture map) {
+    double sum = 0;
+    for (Probe q : probes) {
+      sum += one(p, map, q);
+    }
+    return probes.isEmpty() ? 0 : sum / probes.size();
+  }
+
+  private static Probe probe(PartType t, Pose at) {
+    Outline o = Outline.of(t);
+    Rect first = t.body() != null ? t.body() : t.terminations().get(0);
+    Rect second = first;
+    double far = -1;
+    List<Rect> ends = t.terminations();
+    for (int i = 0; i < Math.min(24, ends.size()); i++) {
+      for (int k = i + 1; k < ends.size(); k++) {
+        double d =
+            Math.hypot(
+                ends.get(i).xMm() - ends.get(k).xMm(), ends.get(i).yMm() - ends.get(k).yMm());
+        if (d > far + 1e-9) {
+          far = d;
+          first = ends.get(i);
+          second = ends.get(k);
+        }
+      }
+    }
+    double[][] e = {
+      place(at, first.xMm(), first.yMm()), place(at, second.xMm(), second.yMm()), place(at, 0, 0)
+    };
+    double[][] ring = new double[10][];
+    for (int i = 0; i < ring.length; i++) {
+      double a = 2 * Math.PI * (i + 0.5) / ring.length;
+      double c = Math.cos(a);
+      double s = Math.sin(a);
+      double k =
+          1
+              / Math.max(
+                  Math.abs(c) / (o.halfLengthMm() + 0.45), Math.abs(s) / (o.halfWidthMm() + 0.4));
+      ring[i] = place(at, k * c, k * s);
+    }
+    return new Probe(e, ring);
+  }
+
+  private static double[] place(Pose at, double x, double y) {
+    double c = Angles.cosDeg(at.rotationDeg());
+    double s = Angles.sinDeg(at.rotationDeg());
+    return new double[] {at.xMm() + c * x - s * y, at.yMm() + s * x + c * y};
+  }
+
+  private static double one(Picture p, PanelToPicture map, Probe q) {
+    double[][] e = new double[3][3];
+    for (int i = 0; i < 3; i++) {
+      double[] at = map.at(q.ends[i][0], q.ends[i][1]);
+      if (!p.holds(at[0], at[1])) {
+        return 0;
+      }
+      for (int c = 0; c < 3; c++) {
+        e[i][c] = p.nearest(at[0], at[1], c);
+      }
+    }
+    double[][] ring = new double[3][q.ring.length];
+    for (int i = 0; i < q.ring.length; i++) {
+      double[] at = map.at(q.ring[i][0], q.ring[i][1]);
+      for (int c = 0; c < 3; c++) {
+        ring[c][i] = p.nearest(at[0], at[1], c);
+      }
+    }
+    double alike = 0;
+    double stand = 0;
+    double spread = 0;
+    for (int c = 0; c < 3; c++) {
+      Arrays.sort(ring[c]);
+      double ground = ring[c][ring[c].length / 2];
+      spread += ring[c][ring[c].length * 3 / 4] - ring[c][ring[c].length / 4];
+      alike += Math.abs(e[0][c] - e[1][c]);
+      double ends = (e[0][c] + e[1][c]) / 2;
+      stand += Math.max(Math.abs(ends - ground), 0.5 * Math.abs(e[2][c] - ground));
+    }
+    return Math.min(1, stand / 180)
+        - 0.4 * Math.min(1, alike / 180)
+        - 0.3 * Math.min(1, spread / 180);
+  }
+}

@@ -1,0 +1,255 @@
+package org.padtrue.imaging;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.bytedeco.javacpp.BytePointer;
+import org.bytedeco.javacpp.IntPointer;
+import org.bytedeco.opencv.global.opencv_core;
+import org.bytedeco.opencv.global.opencv_imgcodecs;
+import org.bytedeco.opencv.global.opencv_imgproc;
+import org.bytedeco.opencv.opencv_core.Mat;
+import org.bytedeco.opencv.opencv_core.Point;
+import org.bytedeco.opencv.opencv_core.Rect;
+import org.bytedeco.opencv.opencv_core.Scalar;
+import org.bytedeco.opencv.opencv_core.Size;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Pose;
+import org.padtrue.quantity.Angles;
+
+/**
+ * Pictures for a person to judge by: the whole with every outline as measured, and a sheet of
+ * crops, worst first. Colours are told apart by colour-blind eyes (blue found, orange doubtful,
+ * vermilion not found, grey missing) and each also has its own line style or word.
+ */
+public final class Overlay {
+  private static final int MAX_SIDE = 5000;
+  private static final int CELL = 220;
+  private static final int TITLE = 34;
+
+  private Overlay() {}
+
+  /**
+   * Draws every reading of one picture onto it.
+   *
+   * @param picture the file that was measured
+   * @param index its place among the pictures of the result
+   * @param to JPEG or PNG to write; replaced only when complete
+   */
+  public static void whole(Job job, DetectionResult r, Path picture, int index, Path to)
+      throws IOException {
+    try (Picture p = PictureReader.read(picture);
+        Mat canvas = new Mat()) {
+      double f = Math.min(1, MAX_SIDE / (double) Math.max(p.width(), p.height()));
+      Size size = new Size((int) Math.round(p.width() * f), (int) Math.round(p.height() * f));
+      opencv_imgproc.resize(p.mat(), canvas, size, 0, 0, opencv_imgproc.INTER_AREA);
+      Frame frame = new Frame(r.maps().get(index), f, 0, 0);
+      for (PlacementReading q : r.readings()) {
+        if (q.picture() == index && q.status() != ReadingStatus.NO_GEOMETRY) {
+          draw(canvas, job, q, frame, true);
+        }
+      }
+      for (MarkReport m : r.maps().get(index).marks()) {
+        mark(canvas, r, index, m, frame);
+      }
+      write(canvas, to);
+    }
+  }
+
+  /**
+   * A sheet of crops, rejected ones first, then by falling doubt.
+   *
+   * @param picture the file that was measured
+   * @param index its place among the pictures of the result
+   * @param count at most so many crops
+   */
+  public static void sheet(Job job, DetectionResult r, Path picture, int index, int count, Path to)
+      throws IOException {
+    List<PlacementReading> all =
+        r.worstFirst().stream().filter(q -> q.picture() == index).limit(count).toList();
+    int columns = Math.max(1, Math.min(8, (int) Math.ceil(Math.sqrt(all.size()))));
+    int rows = Math.max(1, (all.size() + columns - 1) / columns);
+    try (Picture p = PictureReader.read(picture);
+        Mat sheet =
+            new Mat(
+                rows * (CELL + TITLE),
+                columns * CELL,
+                opencv_core.CV_8UC3,
+                new Scalar(245, 245, 245, 0))) {
+      for (int i = 0; i < all.size(); i++) {
+        cell(
+            sheet,
+            p,
+            job,
+            r.maps().get(index),
+            all.get(i),
+            (i % columns) * CELL,
+            (i / columns) * (CELL + TITLE));
+      }
+      write(sheet, to);
+    }
+  }
+
+  /** How panel directions lie on a canvas: around a reading's own picture position. */
+  private record Frame(MapReport map, double factor, double x0, double y0) {
+    Point at(PlacementReading q, double dxMm, double dyMm) {
+      double k = map.pxPerMm() * factor;
+      double c = Angles.cosDeg(map.rotationDeg()) * k;
+      double s = Angles.sinDeg(map.rotationDeg()) * k;
+      double sx = map.mirrored() ? -1 : 1;
+      // A mirrored view counts its direction the other way round.
+      double x = map.mirrored() ? c * dxMm - sx * -s * dyMm : c * dxMm - s * dyMm;
+      double y = map.mirrored() ? s * dxMm - c * dyMm : s * dxMm + c * dyMm;
+      return new Point(
+          (int) Math.round((q.xPx() - x0) * factor + x),
+          (int) Math.round((q.yPx() - y0) * factor - y));
+    }
+  }
+
+  private static void cell(
+      Mat sheet, Picture p, Job job, MapReport map, PlacementReading q, int x, int y) {
+    Outline o = Outline.of(job.partType(q.placement().part()));
+    double half = (Math.max(o.halfLengthMm(), o.halfWidthMm()) * 1.5 + 0.5) * map.pxPerMm();
+    int a = (int) Math.max(0, Math.min(p.width() - 2.0, q.xPx() - half));
+    int b = (int) Math.max(0, Math.min(p.height() - 2.0, q.yPx() - half));
+    int w = (int) Math.min(p.width() - a, 2 * half);
+    int h = (int) Math.min(p.height() - b, 2 * half);
+    if (w > 1 && h > 1) {
+      double f = CELL / (2 * half);
+      try (Mat crop = p.mat().apply(new Rect(a, b, w, h));
+          Mat large = new Mat()) {
+        int lw = Math.max(1, Math.min(CELL, (int) Math.round(w * f)));
+        int lh = Math.max(1, Math.min(CELL, (int) Math.round(h * f)));
+        int how = f > 1 ? opencv_imgproc.INTER_CUBIC : opencv_imgproc.INTER_AREA;
+        opencv_imgproc.resize(crop, large, new Size(lw, lh), 0, 0, how);
+        draw(large, job, q, new Frame(map, f, a, b), false);
+        try (Mat to = sheet.apply(new Rect(x, y + TITLE, lw, lh))) {
+          large.copyTo(to);
+        }
+      }
+    }
+    title(sheet, q, x, y);
+  }
+
+  private static void title(Mat sheet, PlacementReading q, int x, int y) {
+    text(sheet, q.id() + "  " + q.status().words(), x + 4, y + 14, colour(q.status()), 0.42);
+    Pose p = q.pose();
+    if (p != null) {
+      String s =
+          String.format(
+              Locale.ROOT,
+              "%+.0f %+.0f um %+.2f deg  u %.0f um",
+              1000 * (p.xMm() - q.nominal().xMm()),
+              1000 * (p.yMm() - q.nominal().yMm()),
+              Angles.wrap(p.rotationDeg() - q.nominal().rotationDeg()),
+              1000 * q.uMm());
+      text(sheet, s, x + 4, y + 29, new Scalar(40, 40, 40, 0), 0.36);
+    }
+  }
+
+  private static void draw(Mat canvas, Job job, PlacementReading q, Frame f, boolean label) {
+    Outline o = Outline.of(job.partType(q.placement().part()));
+    Pose p = q.pose() == null ? q.nominal() : q.pose();
+    Scalar colour = colour(q.status());
+    int thick = label ? Math.max(1, canvas.cols() / 1800) : 1;
+    for (org.padtrue.panel.Rect r : o.rects()) {
+      List<Point> corner = new ArrayList<>();
+      for (int i = 0; i < 4; i++) {
+        double u = r.xMm() + (i == 0 || i == 3 ? -1 : 1) * r.lengthMm() / 2;
+        double v = r.yMm() + (i < 2 ? -1 : 1) * r.widthMm() / 2;
+        double c = Angles.cosDeg(p.rotationDeg());
+        double s = Angles.sinDeg(p.rotationDeg());
+        corner.add(f.at(q, c * u - s * v, s * u + c * v));
+      }
+      for (int i = 0; i < 4; i++) {
+        line(canvas, corner.get(i), corner.get((i + 1) % 4), colour, thick);
+      }
+    }
+    if (q.pose() == null) {
+      // Nothing measured: a cross over the place says so without colour.
+      double e = Math.max(o.halfLengthMm(), o.halfWidthMm());
+      line(canvas, f.at(q, -e, -e), f.at(q, e, e), colour, thick);
+      line(canvas, f.at(q, -e, e), f.at(q, e, -e), colour, thick);
+    }
+    if (label && q.status() != ReadingStatus.FOUND) {
+      Point at = f.at(q, 0, 0);
+      text(canvas, q.placement().ref(), at.x() + 6, at.y() - 6, colour, 0.4 * thick + 0.2);
+    }
+  }
+
+  private static void mark(Mat canvas, DetectionResult r, int index, MarkReport m, Frame f) {
+    if (Double.isNaN(m.xMm())) {
+      return;
+    }
+    // From the nearest reading, whose picture place is known.
+    PlacementReading near = null;
+    double best = Double.POSITIVE_INFINITY;
+    for (PlacementReading q : r.readings()) {
+      Pose p = q.pose();
+      if (p != null && q.picture() == index) {
+        double d = Math.hypot(p.xMm() - m.xMm(), p.yMm() - m.yMm());
+        if (d < best) {
+          best = d;
+          near = q;
+        }
+      }
+    }
+    if (near == null || near.pose() == null) {
+      return;
+    }
+    Point at = f.at(near, m.xMm() - near.pose().xMm(), m.yMm() - near.pose().yMm());
+    Scalar colour = m.used() ? colour(ReadingStatus.FOUND) : colour(ReadingStatus.NOT_FOUND);
+    int radius = (int) Math.max(6, f.map.pxPerMm() * f.factor);
+    opencv_imgproc.circle(canvas, at, radius, colour, 2, opencv_imgproc.LINE_AA, 0);
+    text(canvas, m.name(), at.x() + radius + 2, at.y(), colour, 0.6);
+  }
+
+  private static Scalar colour(ReadingStatus s) {
+    return switch (s) {
+      case FOUND -> new Scalar(178, 114, 0, 0);
+      case DOUBTFUL -> new Scalar(0, 159, 230, 0);
+      case NOT_FOUND -> new Scalar(0, 94, 213, 0);
+      case MISSING, OUT_OF_PICTURE, NO_GEOMETRY -> new Scalar(150, 150, 150, 0);
+    };
+  }
+
+  private static void line(Mat m, Point a, Point b, Scalar colour, int thick) {
+    opencv_imgproc.line(m, a, b, colour, thick, opencv_imgproc.LINE_AA, 0);
+  }
+
+  private static void text(Mat m, String s, int x, int y, Scalar colour, double size) {
+    opencv_imgproc.putText(
+        m,
+        s,
+        new Point(x, y),
+        opencv_imgproc.FONT_HERSHEY_SIMPLEX,
+        size,
+        colour,
+        1,
+        opencv_imgproc.LINE_AA,
+        false);
+  }
+
+  private static void write(Mat m, Path to) throws IOException {
+    boolean png = to.toString().toLowerCase(Locale.ROOT).endsWith(".png");
+    byte[] bytes;
+    try (BytePointer out = new BytePointer();
+        IntPointer quality = new IntPointer(opencv_imgcodecs.IMWRITE_JPEG_QUALITY, 88)) {
+      if (png) {
+        opencv_imgcodecs.imencode(".png", m, out);
+      } else {
+        opencv_imgcodecs.imencode(".jpg", m, out, quality);
+      }
+      bytes = new byte[(int) out.limit()];
+      out.get(bytes);
+    }
+    Path folder = to.toAbsolutePath().getParent();
+    Path aside = Files.createTempFile(folder, "overlay", ".tmp");
+    Files.write(aside, bytes);
+    Files.move(aside, to, StandardCopyOption.REPLACE_EXISTING);
+  }
+}

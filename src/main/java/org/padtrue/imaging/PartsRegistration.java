@@ -1,0 +1,444 @@
+package org.padtrue.imaging;
+
+import java.nio.FloatBuffer;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import org.bytedeco.opencv.global.opencv_core;
+import org.bytedeco.opencv.global.opencv_imgproc;
+import org.bytedeco.opencv.opencv_core.Mat;
+import org.bytedeco.opencv.opencv_core.Size;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Rect;
+import org.padtrue.quantity.Angles;
+
+/**
+ * Lays a picture onto the panel without fiducials: by where the parts stand, then, where enough of
+ * them show, by the lands beside the parts.
+ *
+ * <p>A small picture of 'how unlike the ground' is compared with a drawing of the job at many
+ * scales and turns; the best is improved by the parts' own look, then by their outlines.
+ */
+final class PartsRegistration {
+  /** Longer side of the small picture, px. */
+  private static final int SMALL = 150;
+
+  /** Lands this precise and this many carry a map. */
+  private static final int MIN_LANDS = 8;
+
+  private static final int MIN_PARTS = 6;
+
+  private final Picture picture;
+  private final List<Sites.Site> sites;
+  private final @Nullable CameraModel lens;
+  private final double[] bounds;
+  private final Evidence evidence;
+
+  PartsRegistration(Picture picture, List<Sites.Site> sites, @Nullable CameraModel lens) {
+    this.picture = picture;
+    this.sites = sites.stream().filter(s -> Outline.known(s.type())).toList();
+    this.lens = lens;
+    this.bounds = Sites.bounds(sites, List.of());
+    this.evidence = new Evidence(this.sites, 120);
+  }
+
+  /** A rough map with its score. */
+  private record Guess(double[] h, double score) {}
+
+  Registration.@Nullable Registered find() {
+    if (sites.size() < MIN_PARTS) {
+      return null;
+    }
+    List<Guess> guesses = coarse();
+    Guess best = null;
+    for (Guess g : guesses) {
+      Guess better = climb(g);
+      if (best == null || better.score > best.score) {
+        best = better;
+      }
+    }
+    if (best == null || best.score < 0.12) {
+      return null;
+    }
+    return settle(new PanelToPicture(best.h, null));
+  }
+
+  // --- the small picture -------------------------------------------------------------------
+
+  private List<Guess> coarse() {
+    double shrink = Math.max(picture.width(), picture.height()) / (double) SMALL;
+    int w = (int) Math.round(picture.width() / shrink);
+    int h = (int) Math.round(picture.height() / shrink);
+    List<Guess> all = new ArrayList<>();
+    try (Mat small = new Mat()) {
+      opencv_imgproc.resize(picture.mat(), small, new Size(w, h), 0, 0, opencv_imgproc.INTER_AREA);
+      byte[] bgr = new byte[3 * w * h];
+      small.<java.nio.ByteBuffer>createBuffer().get(bgr);
+      for (int[] ground : grounds(bgr)) {
+        try (Mat unlike = unlike(bgr, w, h, ground)) {
+          scan(unlike, shrink, all);
+        }
+      }
+    }
+    return best(all);
+  }
+
+  /** The best of every quarter turn and step of scale: the parts decide between them. */
+  private static List<Guess> best(List<Guess> all) {
+    java.util.Map<Long, Guess> by = new java.util.TreeMap<>();
+    for (Guess g : all) {
+      double scale = Math.hypot(g.h[0], g.h[3]);
+      long quarter = Math.round(Math.toDegrees(Math.atan2(-g.h[3], g.h[0])) / 90) & 3;
+      long key = 4 * Math.round(Math.log(scale) / 0.04) + quarter;
+      by.merge(key, g, (a, b) -> a.score >= b.score ? a : b);
+    }
+    return List.copyOf(by.values());
+  }
+
+  /** The commonest colours, in cells of 32 levels: one of them is the solder mask. */
+  private static List<int[]> grounds(byte[] bgr) {
+    int[] count = new int[512];
+    for (int i = 0; i + 2 < bgr.length; i += 3) {
+      count[cell(bgr, i)]++;
+    }
+    Integer[] order = new Integer[512];
+    Arrays.setAll(order, i -> i);
+    Arrays.sort(order, Comparator.comparingInt(i -> -count[i]));
+    List<int[]> out = new ArrayList<>();
+    for (int k = 0; k < 3; k++) {
+      int c = order[k];
+      out.add(new int[] {(c & 7) * 32 + 16, (c >> 3 & 7) * 32 + 16, (c >> 6) * 32 + 16});
+    }
+    return out;
+  }
+
+  private static int cell(byte[] bgr, int i) {
+    return (bgr[i] & 0xFF) >> 5 | ((bgr[i + 1] & 0xFF) >> 5) << 3 | ((bgr[i + 2] & 0xFF) >> 5) << 6;
+  }
+
+  private static Mat unlike(byte[] bgr, int w, int h, int[] ground) {
+    int pad = Math.max(w, h) / 8;
+    Mat m = new Mat(h + 2 * pad, w + 2 * pad, opencv_core.CV_32F);
+    FloatBuffer f = m.createBuffer();
+    for (int y = -pad; y < h + pad; y++) {
+      for (int x = -pad; x < w + pad; x++) {
+        int i = 3 * (Math.max(0, Math.min(h - 1, y)) * w + Math.max(0, Math.min(w - 1, x)));
+        double d = 0;
+        for (int c = 0; c < 3; c++) {
+          d += Math.abs((bgr[i + c] & 0xFF) - ground[c]);
+        }
+        f.put((float) Math.min(1, Math.max(0, d - 40) / 120));
+      }
+    }
+    return m;
+  }
+
+  private void scan(Mat unlike, double shrink, List<Guess> out) {
+    int pad = padOf(unlike);
+    double[] limits = MapSearch.scaleLimits(picture, bounds);
+    for (double s = limits[1]; s > 0.45 * limits[1]; s *= 0.965) {
+      for (int quarter = 0; quarter < 4; quarter++) {
+        for (int tilt = -2; tilt <= 2; tilt += 2) {
+          Guess g = match(unlike, s / shrink, 90.0 * quarter + tilt, shrink, pad);
+          if (g != null) {
+            out.add(g);
+          }
+        }
+      }
+    }
+  }
+
+  private int padOf(Mat unlike) {
+    double shrink = Math.max(picture.width(), picture.height()) / (double) SMALL;
+    return (unlike.cols() - (int) Math.round(picture.width() / shrink)) / 2;
+  }
+
+  private @Nullable Guess match(Mat unlike, double scale, double angleDeg, double shrink, int pad) {
+    double c = Angles.cosDeg(angleDeg) * scale;
+    double s = Angles.sinDeg(angleDeg) * scale;
+    double[] ext = {1e9, 1e9, -1e9, -1e9};
+    for (int i = 0; i < 4; i++) {
+      double x = bounds[i % 2 == 0 ? 0 : 2];
+      double y = bounds[i < 2 ? 1 : 3];
+      ext[0] = Math.min(ext[0], c * x - s * y);
+      ext[2] = Math.max(ext[2], c * x - s * y);
+      ext[1] = Math.min(ext[1], -(s * x + c * y));
+      ext[3] = Math.max(ext[3], -(s * x + c * y));
+    }
+    double edge = 1.5 * scale;
+    int w = (int) Math.ceil(ext[2] - ext[0] + 2 * edge);
+    int h = (int) Math.ceil(ext[3] - ext[1] + 2 * edge);
+    if (w < 16 || h < 16 || w >= unlike.cols() || h >= unlike.rows()) {
+      return null;
+    }
+    try (Mat drawing = drawing(w, h, c, s, ext[0] - edge, ext[1] - edge);
+        Mat score = new Mat()) {
+      opencv_imgproc.matchTemplate(unlike, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
+      FloatBuffer f = score.createBuffer();
+      int best = 0;
+      for (int i = 1; i < f.limit(); i++) {
+        if (f.get(i) > f.get(best)) {
+          best = i;
+        }
+      }
+      double tx = (best % score.cols()) - pad - (ext[0] - edge);
+      double ty = (best / score.cols()) - pad - (ext[1] - edge);
+      double k = shrink;
+      return new Guess(
+          new double[] {
+            c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
+          },
+          f.get(best));
+    }
+  }
+
+  private Mat drawing(int w, int h, double c, double s, double x0, double y0) {
+    float[] v = new float[w * h];
+    for (Sites.Site site : sites) {
+      Outline o = Outline.of(site.type());
+      double a = Angles.cosDeg(site.nominal().rotationDeg());
+      double b = Angles.sinDeg(site.nominal().rotationDeg());
+      double scale = Math.hypot(c, s);
+      double step = 0.7 / scale;
+      for (double q = -o.halfWidthMm(); q <= o.halfWidthMm(); q += step) {
+        for (double p = -o.halfLengthMm(); p <= o.halfLengthMm(); p += step) {
+          double x = site.nominal().xMm() + a * p - b * q;
+          double y = site.nominal().yMm() + b * p + a * q;
+          int px = (int) Math.round(c * x - s * y - x0);
+          int py = (int) Math.round(-(s * x + c * y) - y0);
+          if (px >= 0 && py >= 0 && px < w && py < h) {
+            v[py * w + px] = 1;
+          }
+        }
+      }
+    }
+    Mat m = new Mat(h, w, opencv_core.CV_32F);
+    m.<FloatBuffer>createBuffer().put(v);
+    return m;
+  }
+
+  // --- improving ---------------------------------------------------------------------------
+
+  /** Climbs by shift, turn and scale while the parts look better. */
+  private Guess climb(Guess g) {
+    double cx = (bounds[0] + bounds[2]) / 2;
+    double cy = (bounds[1] + bounds[3]) / 2;
+    double half = Math.hypot(bounds[2] - bounds[0], bounds[3] - bounds[1]) / 2;
+    double[] h = g.h.clone();
+    double score = evidence.of(picture, new PanelToPicture(h, null));
+    for (double step = 1.2; step > 0.05; step *= 0.6) {
+      boolean moved = true;
+      for (int turn = 0; moved && turn < 4; turn++) {
+        moved = false;
+        for (int k = 0; k < 8; k++) {
+          double d = k % 2 == 0 ? step : -step;
+          double[] t = nudge(h, cx, cy, half, k / 2, d);
+          double e = evidence.of(picture, new PanelToPicture(t, null));
+          if (e > score) {
+            score = e;
+            h = t;
+            moved = true;
+          }
+        }
+      }
+    }
+    return new Guess(h, score);
+  }
+
+  private static double[] nudge(
+      double[] h, double cx, double cy, double half, int kind, double mm) {
+    double a = kind == 2 ? mm / half : 0;
+    double f = kind == 3 ? 1 + mm / half : 1;
+    double c = f * Math.cos(a);
+    double s = f * Math.sin(a);
+    double dx = kind == 0 ? mm : 0;
+    double dy = kind == 1 ? mm : 0;
+    double[] m = {c, -s, cx - c * cx + s * cy + dx, s, c, cy - s * cx - c * cy + dy, 0, 0, 1};
+    return Matrices.product3(h, m);
+  }
+
+  /** Fits the map to the parts' outlines, then to the lands that show. */
+  private Registration.@Nullable Registered settle(PanelToPicture rough) {
+    PanelToPicture map = rough;
+    MapFit fit = null;
+    List<MapFit.Pair> used = List.of();
+    double reach = 0.8;
+    for (int i = 0; i < 3; i++) {
+      List<MapFit.Pair> pairs = parts(map, reach, i == 0 ? 40 : 90);
+      used = agreeing(pairs, map.mirrored(bounds[0], bounds[1]));
+      // Chance lets a few parts agree on some map; the right one is agreed on by most.
+      if (used.size() < Math.max(MIN_PARTS, 0.25 * Math.min(sites.size(), i == 0 ? 40 : 90))) {
+        return null;
+      }
+      fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
+      if (fit == null) {
+        return null;
+      }
+      map = new PanelToPicture(fit.h, lens);
+      reach = 0.5;
+    }
+    if (Registration.tilt(map, bounds[0], bounds[1]) > Registration.MAX_TILT_DEG) {
+      return null;
+    }
+    RegisteredOn on = RegisteredOn.PARTS;
+    List<MapFit.Pair> lands = agreeing(lands(map), false);
+    if (lands.size() >= MIN_LANDS && spread(lands) > 0.5 * spread(used)) {
+      MapFit onLands = Registration.choose(lands, false, 0.02 * map.scaleAt(bounds[0], bounds[1]));
+      if (onLands != null) {
+        fit = onLands;
+        used = lands;
+        map = new PanelToPicture(fit.h, lens);
+        on = RegisteredOn.LANDS;
+      }
+    }
+    return registered(map, java.util.Objects.requireNonNull(fit), used, on);
+  }
+
+  private double spread(List<MapFit.Pair> pairs) {
+    double x0 = 1e9;
+    double x1 = -1e9;
+    double y0 = 1e9;
+    double y1 = -1e9;
+    for (MapFit.Pair p : pairs) {
+      x0 = Math.min(x0, p.xMm());
+      x1 = Math.max(x1, p.xMm());
+      y0 = Math.min(y0, p.yMm());
+      y1 = Math.max(y1, p.yMm());
+    }
+    return Math.min(x1 - x0, y1 - y0);
+  }
+
+  private List<MapFit.Pair> parts(PanelToPicture map, double reach, int count) {
+    PoseReader reader = new PoseReader(picture, map, reach);
+    List<Sites.Site> sample = Sites.sample(sites, count);
+    return sample.parallelStream()
+        .map(
+            s -> {
+              PartPose p = reader.glance(s.type(), s.nominal(), 1);
+              Pose q = p.pose();
+              return q == null || p.score() < 0.5 ? null : pair(map, s, q, p.uMm());
+            })
+        .filter(java.util.Objects::nonNull)
+        .map(p -> (MapFit.Pair) p)
+        .toList();
+  }
+
+  private MapFit.Pair pair(PanelToPicture map, Sites.Site s, Pose seen, double uMm) {
+    double[] q = map.at(seen.xMm(), seen.yMm());
+    double[] p = lens == null ? q : lens.undistort(q[0], q[1]);
+    double u = Math.hypot(uMm, 0.03) * map.scaleAt(seen.xMm(), seen.yMm());
+    return new MapFit.Pair(s.nominal().xMm(), s.nominal().yMm(), p[0], p[1], u);
+  }
+
+  /** Lands beside the parts: where the land pattern of each site is seen. */
+  private List<MapFit.Pair> lands(PanelToPicture map) {
+    List<MapFit.Pair> out = new ArrayList<>();
+    for (Sites.Site s : Sites.sample(sites, 150)) {
+      if (s.type().lands().size() < 2) {
+        continue;
+      }
+      Outline o = exposed(s);
+      if (o.edges().size() < 4) {
+        continue;
+      }
+      double ppm = map.scaleAt(s.nominal().xMm(), s.nominal().yMm());
+      double reach = ppm * (Math.hypot(o.halfLengthMm(), o.halfWidthMm()) + 0.6) + 8;
+      double[] q = map.at(s.nominal().xMm(), s.nominal().yMm());
+      Plane plane = picture.plane(q[0] - reach, q[1] - reach, q[0] + reach, q[1] + reach);
+      OutlineFit.Result f =
+          new OutlineFit(plane, map, o, List.of(), s.nominal())
+              .fit(s.nominal(), Math.max(1, 0.08 * ppm), 1);
+      if (f == null || f.support() < 0.6) {
+        continue;
+      }
+      double u = Math.sqrt((f.covariance()[0][0] + f.covariance()[1][1]) / 2);
+      if (u < 0.03) {
+        out.add(pair(map, s, f.pose(), u));
+      }
+    }
+    return out;
+  }
+
+  /** The edges of a land pattern that the part in place does not hide. */
+  private static Outline exposed(Sites.Site s) {
+    Outline all = Outline.ofRects(s.type().lands());
+    List<Rect> over = new ArrayList<>(s.type().terminations());
+    if (s.type().body() != null) {
+      over.add(s.type().body());
+    }
+    List<Outline.Edge> seen = new ArrayList<>();
+    for (Outline.Edge e : all.edges()) {
+      boolean hidden = false;
+      for (Rect r : over) {
+        hidden |=
+            Math.abs(e.xMm() - r.xMm()) < r.lengthMm() / 2 + 0.1
+                && Math.abs(e.yMm() - r.yMm()) < r.widthMm() / 2 + 0.1;
+      }
+      if (!hidden) {
+        seen.add(e);
+      }
+    }
+    return new Outline(
+        seen, all.rects(), all.halfLengthMm(), all.halfWidthMm(), all.symmetry(), false);
+  }
+
+  /** Pairs on which a similarity or affine map agrees, by repeated trimming. */
+  private static List<MapFit.Pair> agreeing(List<MapFit.Pair> pairs, boolean mirrored) {
+    List<MapFit.Pair> in = pairs;
+    for (int i = 0; i < 8 && in.size() >= 4; i++) {
+      MapFit f =
+          MapFit.fit(in, in.size() > 8 ? MapFamily.AFFINE : MapFamily.SIMILARITY, mirrored, 1);
+      if (f == null) {
+        return List.of();
+      }
+      double[] r = f.residuals(in);
+      double[] sorted = r.clone();
+      Arrays.sort(sorted);
+      double limit = Math.max(1.0, 3 * 1.4826 * sorted[sorted.length / 2]);
+      List<MapFit.Pair> next = new ArrayList<>();
+      for (int k = 0; k < r.length; k++) {
+        if (r[k] <= limit) {
+          next.add(in.get(k));
+        }
+      }
+      if (next.size() == in.size()) {
+        break;
+      }
+      in = next;
+    }
+    return in;
+  }
+
+  private Registration.Registered registered(
+      PanelToPicture map, MapFit fit, List<MapFit.Pair> used, RegisteredOn on) {
+    double cx = (bounds[0] + bounds[2]) / 2;
+    double cy = (bounds[1] + bounds[3]) / 2;
+    double scale = map.scaleAt(cx, cy);
+    String note =
+        on == RegisteredOn.LANDS
+            ? "too few fiducials were found: registered on the lands beside "
+                + used.size()
+                + " parts; board stretch and scale of the picture cannot be told apart"
+            : "too few fiducials were found: registered on "
+                + used.size()
+                + " parts themselves; the panel's shift, rotation and scale cannot be known,"
+                + " type offsets and scatter remain";
+    MapReport report =
+        new MapReport(
+            picture.name(),
+            on,
+            fit.family,
+            scale,
+            Registration.direction(map, cx, cy),
+            false,
+            Registration.tilt(map, cx, cy),
+            Math.sqrt(fit.rssPx2 / used.size()) / scale,
+            fit.redundancy,
+            Math.sqrt(fit.variance(cx, cy)) / scale,
+            List.of(),
+            List.of(note));
+    return new Registration.Registered(map, fit, used, report, 1);
+  }
+}

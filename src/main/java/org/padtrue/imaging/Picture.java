@@ -1,0 +1,79 @@
+package org.padtrue.imaging;
+
+import java.nio.ByteBuffer;
+import org.bytedeco.opencv.opencv_core.Mat;
+
+/**
+ * A decoded colour picture: 8 bits, blue, green, red; px, x right, y down, centre of the first
+ * pixel at (0, 0). Holds native memory until closed.
+ */
+final class Picture implements AutoCloseable {
+  private final Mat mat;
+  private final ByteBuffer data;
+  private final int step;
+  private final String name;
+
+  /**
+   * @param name file name for messages
+   * @param mat 8-bit, three channels; owned by the picture from now on
+   */
+  Picture(String name, Mat mat) {
+    this.name = name;
+    this.mat = mat;
+    this.data = mat.createBuffer();
+    this.step = (int) mat.step();
+  }
+
+  String name() {
+    return name;
+  }
+
+  int width() {
+    return mat.cols();
+  }
+
+  int height() {
+    return mat.rows();
+  }
+
+  /** The library's own view, for calls that need it. */
+  Mat mat() {
+    return mat;
+  }
+
+  /** One channel (0 blue, 1 green, 2 red) of the pixel at x, y, in 0 to 255. */
+  int at(int x, int y, int channel) {
+    return data.get(y * step + 3 * x + channel) & 0xFF;
+  }
+
+  boolean holds(double x, double y) {
+    return x >= 0 && y >= 0 && x <= width() - 1.0 && y <= height() - 1.0;
+  }
+
+  /** The nearest pixel's channel, the border repeated outside. */
+  int nearest(double x, double y, int channel) {
+    int xi = Math.max(0, Math.min(width() - 1, (int) Math.round(x)));
+    int yi = Math.max(0, Math.min(height() - 1, (int) Math.round(y)));
+    return at(xi, yi, channel);
+  }
+
+  /** A window of the picture, clipped to it. */
+  Plane plane(double xMin, double yMin, double xMax, double yMax) {
+    int x0 = (int) Math.max(0, Math.floor(xMin));
+    int y0 = (int) Math.max(0, Math.floor(yMin));
+    int x1 = (int) Math.min(width() - 1.0, Math.ceil(xMax));
+    int y1 = (int) Math.min(height() - 1.0, Math.ceil(yMax));
+    int w = Math.max(0, x1 - x0 + 1);
+    int h = Math.max(0, y1 - y0 + 1);
+    byte[] v = new byte[3 * w * h];
+    for (int y = 0; y < h && w > 0; y++) {
+      data.get((y0 + y) * step + 3 * x0, v, 3 * y * w, 3 * w);
+    }
+    return new Plane(x0, y0, w, h, v);
+  }
+
+  @Override
+  public void close() {
+    mat.close();
+  }
+}

@@ -1,0 +1,524 @@
+package org.padtrue.imaging;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.JointKind;
+import org.padtrue.panel.Pose;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+import org.padtrue.quantity.Angles;
+
+/** Measures the placements of a job in overview pictures. The entry to this package. */
+public final class PictureDetection {
+  /** Hears how far the work is. */
+  @FunctionalInterface
+  public interface Progress {
+    /** Called after each placement: done of all. */
+    void at(int done, int all);
+  }
+
+  /** Below this share of parts where the job has them the picture shows something else. */
+  private static final double OTHER_BOARD = 0.2;
+
+  /**
+   * Bend of a device that nobody has measured: error at a distance r from the middle of a scanner
+   * or camera, per r^2, 1/mm. Common practice: some tenths of a millimetre over a hand-sized panel.
+   */
+  private static final double UNKNOWN_BEND_PER_MM = 3e-5;
+
+  private final Job job;
+  private final DetectionOptions options;
+  private final Progress progress;
+  private final List<Sites.Site> sites;
+  private final List<KnownMark> marks;
+
+  private PictureDetection(Job job, DetectionOptions options, Progress progress) {
+    this.job = job;
+    this.options = options;
+    this.progress = progress;
+    this.sites = Sites.of(job);
+    this.marks = KnownMark.of(job);
+  }
+
+  /**
+   * Measures.
+   *
+   * @param pictures overview pictures: of one panel (turned ones separate the device's bend), or
+   *     one of each panel, see {@link DetectionOptions#panelPerPicture}
+   * @throws InputException when a picture cannot be read or laid onto the panel, one sentence each
+   */
+  public static DetectionResult overview(
+      Job job, List<Path> pictures, DetectionOptions options, Progress progress) {
+    if (pictures.isEmpty()) {
+      throw new IllegalArgumentException("no picture given");
+    }
+    return new PictureDetection(job, options, progress).run(pictures);
+  }
+
+  /** One picture with what was read in it. */
+  private record Shot(
+      String name,
+      int width,
+      int height,
+      Registration.Registered reg,
+      List<PlacementReading> read) {}
+
+  private DetectionResult run(List<Path> pictures) {
+    if (sites.stream().noneMatch(s -> Outline.known(s.type()))) {
+      throw new InputException(
+          Problem.of(
+              job.name(),
+              "no placement has a part type with body or terminations",
+              "describe the part types in a parts file"));
+    }
+    List<Problem> problems = new ArrayList<>();
+    List<Shot> shots = new ArrayList<>();
+    for (int i = 0; i < pictures.size(); i++) {
+      try (Picture p = PictureReader.read(pictures.get(i))) {
+        shots.add(shot(p, i, pictures.size()));
+      } catch (InputException e) {
+        problems.addAll(e.problems());
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
+    }
+    return result(shots);
+  }
+
+  /** Measures one decoded picture; for tests and callers that hold the picture already. */
+  static DetectionResult single(Job job, Picture picture, DetectionOptions options) {
+    PictureDetection d = new PictureDetection(job, options, (a, b) -> {});
+    return d.result(List.of(d.shot(picture, 0, 1)));
+  }
+
+  /** Measures several decoded pictures. */
+  static DetectionResult several(Job job, List<Picture> pictures, DetectionOptions options) {
+    PictureDetection d = new PictureDetection(job, options, (a, b) -> {});
+    List<Shot> shots = new ArrayList<>();
+    for (int i = 0; i < pictures.size(); i++) {
+      shots.add(d.shot(pictures.get(i), i, pictures.size()));
+    }
+    return d.result(shots);
+  }
+
+  // --- one picture -------------------------------------------------------------------------
+
+  private Shot shot(Picture p, int index, int all) {
+    checkCamera(p);
+    Registration.Registered reg = register(p);
+    Registration.refuseOblique(p.name(), reg.report());
+    PanelToPicture map = withDistance(p, reg.map());
+    double sigma = blur(p, map);
+    PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
+    AtomicInteger done = new AtomicInteger();
+    String panel = options.panelPerPicture() ? "P" + (index + 1) : "P1";
+    List<PlacementReading> read =
+        sites.parallelStream()
+            .map(
+                s -> {
+                  PlacementReading r = reading(reader, map, reg, s, panel, index, sigma);
+                  int n = done.incrementAndGet();
+                  progress.at(index * sites.size() + n, all * sites.size());
+                  return r;
+                })
+            .toList();
+    refuseOtherBoard(p.name(), read);
+    return new Shot(p.name(), p.width(), p.height(), reg, Peers.judge(read));
+  }
+
+  private void checkCamera(Picture p) {
+    CameraModel c = options.camera();
+    if (c != null && (c.width() != p.width() || c.height() != p.height())) {
+      throw new InputException(
+          Problem.of(
+              p.name(),
+              "the picture is "
+                  + p.width()
+                  + " x "
+                  + p.height()
+                  + " px but the camera was calibrated at "
+                  + c.width()
+                  + " x "
+                  + c.height(),
+              "take both with the same setting, uncropped"));
+    }
+  }
+
+  private Registration.Registered register(Picture p) {
+    Registration.Registered reg = new Registration(p, marks, sites, options.camera()).onFiducials();
+    if (reg != null && plausible(p, reg)) {
+      return reg;
+    }
+    Registration.Registered other = new PartsRegistration(p, sites, options.camera()).find();
+    if (other != null) {
+      return other;
+    }
+    if (reg != null && wellFixed(reg.report())) {
+      return reg;
+    }
+    throw new InputException(
+        Problem.of(
+            p.name(),
+            "neither two fiducials nor the parts of job '" + job.name() + "' were found",
+            "check that the picture shows this panel, this side, from above"));
+  }
+
+  /** Two spots always fit two fiducials: the parts must stand where the map has them. */
+  private boolean plausible(Picture p, Registration.Registered reg) {
+    if (reg.report().tiltDeg() > Registration.MAX_TILT_DEG) {
+      return new Evidence(sites, 60).of(p, reg.map()) > 0.25;
+    }
+    return new Registration(p, marks, sites, options.camera()).partScore(reg.map()) > 0.3;
+  }
+
+  /** Fiducials that agree among themselves hold a map even where parts are missing. */
+  private static boolean wellFixed(MapReport r) {
+    return r.redundancy() >= 2 && r.residualMm() < 0.05 && !r.mirrored() && r.tiltDeg() < 3;
+  }
+
+  private PanelToPicture withDistance(Picture p, PanelToPicture map) {
+    if (!Double.isFinite(options.cameraDistanceMm())) {
+      return map;
+    }
+    double[] foot = foot(p, map);
+    return map.from(foot[0], foot[1], options.cameraDistanceMm());
+  }
+
+  /** Panel point below the camera: the principal point, or the picture's middle. */
+  private double[] foot(Picture p, PanelToPicture map) {
+    CameraModel c = options.camera();
+    return c != null
+        ? map.toPanel(c.cxPx(), c.cyPx())
+        : map.toPanel((p.width() - 1) / 2.0, (p.height() - 1) / 2.0);
+  }
+
+  /** Blur of the picture, from a few parts. */
+  private double blur(Picture p, PanelToPicture map) {
+    PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
+    double[] s =
+        Sites.sample(sites, 8).stream()
+            .map(x -> reader.glance(x.type(), x.nominal(), 1))
+            .filter(x -> x.score() > 0.6)
+            .mapToDouble(PartPose::sigmaPx)
+            .sorted()
+            .toArray();
+    return s.length == 0 ? 1 : Math.max(0.5, Math.min(3, s[s.length / 2]));
+  }
+
+  private PlacementReading reading(
+      PoseReader reader,
+      PanelToPicture map,
+      Registration.Registered reg,
+      Sites.Site s,
+      String panel,
+      int index,
+      double sigma) {
+    PartPose p = reader.read(s.type(), s.nominal(), sigma);
+    Pose q = p.pose();
+    double height = s.type().kind() == JointKind.GULL_WING ? 0.15 : heightOf(s);
+    double x = q == null ? s.nominal().xMm() : q.xMm();
+    double y = q == null ? s.nominal().yMm() : q.yMm();
+    double[] px = map.at(x, y, height);
+    double u = p.uMm();
+    double uDeg = p.uRotationDeg();
+    if (q != null) {
+      u =
+          Math.sqrt(
+              u * u
+                  + Math.pow(reg.uMm(x, y), 2)
+                  + Math.pow(parallax(reg, x, y, height), 2)
+                  + Math.pow(unknownBend(reg, x, y), 2));
+      uDeg = Math.hypot(uDeg, mapTurn(reg));
+    }
+    return new PlacementReading(
+        panel,
+        s.board(),
+        s.placement(),
+        s.nominal(),
+        p.status(),
+        q,
+        u,
+        uDeg,
+        p.score(),
+        p.status() == ReadingStatus.OUT_OF_PICTURE ? -1 : index,
+        px[0],
+        px[1],
+        p.note());
+  }
+
+  private static double heightOf(Sites.Site s) {
+    return Outline.known(s.type()) ? Outline.bodyHeight(s.type()) : 0;
+  }
+
+  /** Parts stand up; where the camera is not known to be far away, their tops may lean outwards. */
+  private double parallax(Registration.Registered reg, double x, double y, double height) {
+    double tilt = height * Math.sin(Math.toRadians(reg.report().tiltDeg()));
+    if (!Double.isNaN(options.cameraDistanceMm())) {
+      return tilt / Math.sqrt(3);
+    }
+    double[] b = Sites.bounds(sites, marks);
+    double diagonal = Math.max(20, Math.hypot(b[2] - b[0], b[3] - b[1]));
+    double r = Math.hypot(x - (b[0] + b[2]) / 2, y - (b[1] + b[3]) / 2);
+    // Nearest sensible camera: the panel fills a field of view of about 50 degrees.
+    return Math.hypot(r * height / (1.1 * diagonal), tilt) / Math.sqrt(3);
+  }
+
+  /** What a scanner or camera that was never checked may bend, beyond what the fiducials hold. */
+  private double unknownBend(Registration.Registered reg, double x, double y) {
+    if (options.camera() != null || options.device() != null) {
+      return 0;
+    }
+    double cx = reg.pairs().stream().mapToDouble(MapFit.Pair::xMm).average().orElse(x);
+    double cy = reg.pairs().stream().mapToDouble(MapFit.Pair::yMm).average().orElse(y);
+    double held =
+        reg.pairs().stream()
+            .mapToDouble(p -> Math.pow(p.xMm() - cx, 2) + Math.pow(p.yMm() - cy, 2))
+            .average()
+            .orElse(0);
+    double here = Math.pow(x - cx, 2) + Math.pow(y - cy, 2);
+    return UNKNOWN_BEND_PER_MM * Math.abs(here - held) / Math.sqrt(3);
+  }
+
+  private double mapTurn(Registration.Registered reg) {
+    double[] b = Sites.bounds(sites, marks);
+    double half = Math.max(5, Math.hypot(b[2] - b[0], b[3] - b[1]) / 2);
+    return Math.toDegrees(reg.uMm(b[0], b[1]) / half);
+  }
+
+  private static void refuseOtherBoard(String name, List<PlacementReading> read) {
+    long seen =
+        read.stream()
+            .filter(
+                r ->
+                    r.status() == ReadingStatus.FOUND
+                        || r.status() == ReadingStatus.DOUBTFUL
+                        || r.status() == ReadingStatus.MISSING)
+            .count();
+    long here =
+        read.stream()
+            .filter(
+                r ->
+                    r.status() != ReadingStatus.NO_GEOMETRY
+                        && r.status() != ReadingStatus.OUT_OF_PICTURE)
+            .count();
+    if (here >= 4 && seen < OTHER_BOARD * here) {
+      throw new InputException(
+          Problem.of(
+              name,
+              "only " + seen + " of " + here + " parts are where the job has them",
+              "check that the picture shows this panel, this side and this revision"));
+    }
+  }
+
+  // --- joining -----------------------------------------------------------------------------
+
+  private DetectionResult result(List<Shot> shots) {
+    List<Shot> used = shots;
+    Optional<ReversalResult> reversal = Optional.empty();
+    DeviceBend bend = options.device();
+    if (!options.panelPerPicture() && turned(shots)) {
+      ReversalResult r = reverse(shots);
+      reversal = Optional.of(r);
+      bend = r.bend() != null ? r.bend() : bend;
+    }
+    if (bend != null) {
+      DeviceBend b = bend;
+      used = shots.stream().map(s -> straightened(s, b)).toList();
+    }
+    List<PlacementReading> all = new ArrayList<>();
+    if (options.panelPerPicture()) {
+      used.forEach(s -> all.addAll(s.read));
+    } else {
+      for (int i = 0; i < sites.size(); i++) {
+        int k = i;
+        all.add(joined(used.stream().map(s -> s.read.get(k)).toList()));
+      }
+    }
+    List<String> notes = new ArrayList<>();
+    used.forEach(s -> notes.addAll(s.reg.report().notes()));
+    reversal.ifPresent(r -> notes.addAll(r.notes()));
+    if (Double.isNaN(options.cameraDistanceMm())) {
+      notes.add("the camera's distance is not known: parallax of tall parts is in the uncertainty");
+    }
+    if (options.camera() == null && bend == null) {
+      notes.add(
+          "the device was never checked: what it may bend beyond the fiducials is in the"
+              + " uncertainty");
+    }
+    return new DetectionResult(
+        all, used.stream().map(s -> s.reg.report()).toList(), reversal, notes);
+  }
+
+  private static boolean turned(List<Shot> shots) {
+    for (Shot s : shots) {
+      double d =
+          Angles.wrap(s.reg.report().rotationDeg() - shots.get(0).reg.report().rotationDeg());
+      if (Math.abs(d) > 45) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Reading in the device's own frame, mm: x right, y up, origin in the picture's middle. */
+  private static double[] inDevice(Shot s, double xPx, double yPx, double pxPerMm) {
+    return new double[] {
+      (xPx - (s.width - 1) / 2.0) / pxPerMm, ((s.height - 1) / 2.0 - yPx) / pxPerMm
+    };
+  }
+
+  private ReversalResult reverse(List<Shot> shots) {
+    double scale = shots.get(0).reg.report().pxPerMm();
+    Map<String, double[]> nominal = new HashMap<>();
+    List<Reversal.View> views = new ArrayList<>();
+    for (Shot s : shots) {
+      Map<String, double[]> points = new HashMap<>();
+      for (PlacementReading r : s.read) {
+        if (r.status() == ReadingStatus.FOUND) {
+          double[] d = inDevice(s, r.xPx(), r.yPx(), scale);
+          points.put(r.id(), new double[] {d[0], d[1], Math.hypot(0.004, fitU(s, r))});
+          nominal.put(r.id(), new double[] {r.nominal().xMm(), r.nominal().yMm()});
+        }
+      }
+      for (MarkReport m : s.reg.report().marks()) {
+        if (m.used()) {
+          double[] q = s.reg.map().at(m.xMm(), m.yMm());
+          double[] d = inDevice(s, q[0], q[1], scale);
+          points.put("mark " + m.name(), new double[] {d[0], d[1], Math.hypot(0.002, m.uMm())});
+          nominal.put("mark " + m.name(), new double[] {m.xMm(), m.yMm()});
+        }
+      }
+      views.add(new Reversal.View(s.reg.report().rotationDeg(), points));
+    }
+    return Reversal.solve(views, nominal, scale);
+  }
+
+  /** The part of a reading's uncertainty that is its own. */
+  private double fitU(Shot s, PlacementReading r) {
+    Pose p = java.util.Objects.requireNonNull(r.pose());
+    double common =
+        Math.pow(s.reg.uMm(p.xMm(), p.yMm()), 2)
+            + Math.pow(unknownBend(s.reg, p.xMm(), p.yMm()), 2);
+    return Math.sqrt(Math.max(1e-6, r.uMm() * r.uMm() - common));
+  }
+
+  /** Takes the device's bend out of every reading and lays the picture onto the panel anew. */
+  private Shot straightened(Shot s, DeviceBend bend) {
+    double k = bend.pxPerMm();
+    List<MapFit.Pair> pairs = new ArrayList<>();
+    for (MapFit.Pair p : s.reg.pairs()) {
+      double[] q = straight(s, p.xPx(), p.yPx(), bend, k);
+      pairs.add(new MapFit.Pair(p.xMm(), p.yMm(), q[0], q[1], p.uPx()));
+    }
+    MapFit old = s.reg.fit();
+    if (old == null) {
+      return s;
+    }
+    MapFit fit = Registration.choose(pairs, old.mirrored, Math.hypot(0.05, 0.005 * k));
+    if (fit == null) {
+      return s;
+    }
+    PanelToPicture map = new PanelToPicture(fit.h, null);
+    Registration.Registered reg =
+        new Registration.Registered(map, fit, pairs, s.reg.report(), s.reg.sigmaPx());
+    List<PlacementReading> read = new ArrayList<>();
+    for (PlacementReading r : s.read) {
+      Pose p = r.pose();
+      if (p == null) {
+        read.add(r);
+        continue;
+      }
+      double[] before = s.reg.map().at(p.xMm(), p.yMm());
+      double[] q = straight(s, before[0], before[1], bend, k);
+      double[] at = map.toPanel(q[0], q[1]);
+      double[] along = s.reg.map().at(p.xMm() + 1, p.yMm());
+      double[] q2 = straight(s, along[0], along[1], bend, k);
+      double[] at2 = map.toPanel(q2[0], q2[1]);
+      double turn = Math.toDegrees(Math.atan2(at2[1] - at[1], at2[0] - at[0]));
+      double u = Math.hypot(fitU(s, r), reg.uMm(at[0], at[1]));
+      read.add(r.at(new Pose(at[0], at[1], Angles.wrap(p.rotationDeg() + turn)), u));
+    }
+    return new Shot(s.name, s.width, s.height, reg, read);
+  }
+
+  private static double[] straight(Shot s, double x, double y, DeviceBend bend, double k) {
+    double[] d = inDevice(s, x, y, k);
+    double[] c = bend.corrected(d[0], d[1]);
+    return new double[] {c[0] * k + (s.width - 1) / 2.0, (s.height - 1) / 2.0 - c[1] * k};
+  }
+
+  /** One reading from several pictures of one panel: the weighted mean of those that found it. */
+  private static PlacementReading joined(List<PlacementReading> same) {
+    List<PlacementReading> found =
+        same.stream().filter(r -> r.status() == ReadingStatus.FOUND).toList();
+    if (found.size() < 2) {
+      return found.isEmpty() ? telling(same) : found.get(0);
+    }
+    double w = 0;
+    double x = 0;
+    double y = 0;
+    double turn = 0;
+    double uDeg = 0;
+    PlacementReading first = found.get(0);
+    Pose p0 = java.util.Objects.requireNonNull(first.pose());
+    double[] us = new double[found.size()];
+    for (int i = 0; i < us.length; i++) {
+      PlacementReading r = found.get(i);
+      Pose p = java.util.Objects.requireNonNull(r.pose());
+      double v = 1 / (r.uMm() * r.uMm());
+      w += v;
+      x += v * p.xMm();
+      y += v * p.yMm();
+      turn += v * Angles.wrap(p.rotationDeg() - p0.rotationDeg());
+      uDeg += r.uRotationDeg() * r.uRotationDeg();
+      us[i] = r.uMm();
+    }
+    Arrays.sort(us);
+    Pose mean = new Pose(x / w, y / w, Angles.wrap(p0.rotationDeg() + turn / w));
+    // Maps and light are partly common to the pictures: half the variance averages out.
+    double u = us[0] * Math.sqrt(0.5 + 0.5 / found.size());
+    double ud = Math.sqrt(uDeg) / found.size() * Math.sqrt(0.5 * found.size() + 0.5);
+    return new PlacementReading(
+        first.panel(),
+        first.board(),
+        first.placement(),
+        first.nominal(),
+        ReadingStatus.FOUND,
+        mean,
+        u,
+        ud,
+        first.score(),
+        first.picture(),
+        first.xPx(),
+        first.yPx(),
+        first.note());
+  }
+
+  /** Of readings that found nothing the one that says most. */
+  private static PlacementReading telling(List<PlacementReading> same) {
+    Map<ReadingStatus, PlacementReading> by = new LinkedHashMap<>();
+    same.forEach(r -> by.putIfAbsent(r.status(), r));
+    for (ReadingStatus s :
+        List.of(
+            ReadingStatus.DOUBTFUL,
+            ReadingStatus.MISSING,
+            ReadingStatus.NOT_FOUND,
+            ReadingStatus.OUT_OF_PICTURE)) {
+      @Nullable PlacementReading r = by.get(s);
+      if (r != null) {
+        return r;
+      }
+    }
+    return same.get(0);
+  }
+}

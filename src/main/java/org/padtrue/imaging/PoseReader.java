@@ -1,0 +1,203 @@
+package org.padtrue.imaging;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.JointKind;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Pose;
+import org.padtrue.quantity.Angles;
+
+/**
+ * Measures one part: looks around the predicted pose, then fits the outline. A part that fits badly
+ * as predicted is also tried turned by quarters, and held against the look of bare lands.
+ */
+final class PoseReader {
+  /** How far off a part may be, mm. */
+  static final double REACH_MM = 0.5;
+
+  /** How far a part may be turned, degrees. */
+  static final double REACH_DEG = 15;
+
+  /** Share of the outline that must be seen for a part to count as found. */
+  private static final double FOUND = 0.6;
+
+  /** Below this nothing was found. */
+  private static final double DOUBTFUL = 0.42;
+
+  /** A fit this good needs no second opinion. */
+  private static final double SURE = 0.8;
+
+  private static final double BARE = 0.6;
+
+  private final Picture picture;
+  private final PanelToPicture map;
+  private final double reachMm;
+
+  /**
+   * @param reachMm how far off to look, mm: {@link #REACH_MM} unless the map is still rough
+   */
+  PoseReader(Picture picture, PanelToPicture map, double reachMm) {
+    this.picture = picture;
+    this.map = map;
+    this.reachMm = reachMm;
+  }
+
+  /** A fit with what it is worth. */
+  private record Trial(OutlineFit.Result fit, double score, double quality, double quarterDeg) {
+    /** A part turned by a quarter is rare: it must look better in outline and in colours. */
+    boolean beats(Trial o) {
+      return quality > 0.7
+          && quality > o.quality + 0.05
+          && score > o.score + 0.02
+          && quality + score > o.quality + o.score + 0.15;
+    }
+  }
+
+  /**
+   * Measures a part.
+   *
+   * @param type geometry
+   * @param nominal predicted pose, panel frame
+   * @param sigmaPx expected blur, px
+   */
+  PartPose read(PartType type, Pose nominal, double sigmaPx) {
+    if (!Outline.known(type)) {
+      return PartPose.none(
+          ReadingStatus.NO_GEOMETRY, 0, "the type has neither body nor terminations");
+    }
+    Outline outline = Outline.of(type);
+    if (!inside(outline, nominal)) {
+      return PartPose.none(ReadingStatus.OUT_OF_PICTURE, 0, "");
+    }
+    Plane plane = window(outline, nominal);
+    Trial best = trial(type, outline, plane, nominal, sigmaPx, 0);
+    if (best == null || best.quality < SURE) {
+      int turns = 4 / Math.max(outline.symmetry(), type.symmetry());
+      for (int q = 1; q < turns; q++) {
+        double quarter = turns == 2 ? 90 : 90 * q;
+        Trial t = trial(type, outline, plane, nominal, sigmaPx, quarter);
+        if (t != null && (best == null || t.beats(best))) {
+          best = t;
+        }
+      }
+    }
+    double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
+    double bare = BareLands.share(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
+    return judge(type, outline, nominal, best, bare);
+  }
+
+  /** Looks for a part as predicted only: no quarter turns, no bare lands. */
+  PartPose glance(PartType type, Pose nominal, double sigmaPx) {
+    if (!Outline.known(type)) {
+      return PartPose.none(ReadingStatus.NO_GEOMETRY, 0, "");
+    }
+    Outline outline = Outline.of(type);
+    if (!inside(outline, nominal)) {
+      return PartPose.none(ReadingStatus.OUT_OF_PICTURE, 0, "");
+    }
+    Plane plane = window(outline, nominal);
+    return judge(type, outline, nominal, trial(type, outline, plane, nominal, sigmaPx, 0), 0);
+  }
+
+  private PartPose judge(
+      PartType type, Outline outline, Pose nominal, @Nullable Trial t, double bare) {
+    if (bare >= BARE && (t == null || t.quality < 0.9)) {
+      return PartPose.none(ReadingStatus.MISSING, bare, "the lands lie bare");
+    }
+    if (t == null || t.fit.support() < DOUBTFUL) {
+      return PartPose.none(
+          ReadingStatus.NOT_FOUND, t == null ? 0 : t.fit.support(), "no such outline here");
+    }
+    int symmetry = Math.max(outline.symmetry(), type.symmetry());
+    Pose fit = t.fit.pose();
+    double turn = Angles.wrap(fit.rotationDeg() - nominal.rotationDeg(), symmetry);
+    Pose pose = new Pose(fit.xMm(), fit.yMm(), Angles.wrap(nominal.rotationDeg() + turn));
+    double[][] v = t.fit.covariance();
+    double u = Math.sqrt((v[0][0] + v[1][1]) / 2);
+    double uDeg = Math.toDegrees(Math.sqrt(v[2][2]));
+    String note = "";
+    if (symmetry > type.symmetry()) {
+      note = "rotation known modulo " + 360 / symmetry + " degrees: the outline shows no polarity";
+    }
+    PartPose p =
+        new PartPose(ReadingStatus.FOUND, pose, u, uDeg, t.fit.support(), t.fit.sigmaPx(), note);
+    double off = Math.hypot(fit.xMm() - nominal.xMm(), fit.yMm() - nominal.yMm());
+    if (t.fit.support() < FOUND) {
+      return p.doubtful("only part of the outline is seen");
+    }
+    if (off > reachMm + 0.1) {
+      return p.doubtful("the nearest outline is further off than was looked for");
+    }
+    if (u > 0.04 || uDeg > 8) {
+      return p.doubtful("its edges are too faint to place it");
+    }
+    if (bare >= BARE) {
+      return p.doubtful("both an outline and bare lands are seen");
+    }
+    return p;
+  }
+
+  private @Nullable Trial trial(
+      PartType type,
+      Outline outline,
+      Plane plane,
+      Pose nominal,
+      double sigmaPx,
+      double quarterDeg) {
+    Pose start =
+        new Pose(nominal.xMm(), nominal.yMm(), Angles.wrap(nominal.rotationDeg() + quarterDeg));
+    double height = leads(type) ? 0.15 : Outline.bodyHeight(type);
+    CoarseSearch coarse = new CoarseSearch(picture, map, outline, height, reachMm);
+    List<CoarseSearch.Candidate> found = coarse.find(start, REACH_DEG, 3);
+    OutlineFit fitter = new OutlineFit(plane, map, outline, type.lands(), nominal);
+    double ppm = map.scaleAt(nominal.xMm(), nominal.yMm());
+    Trial best = null;
+    for (CoarseSearch.Candidate c : found) {
+      if (best != null && c.score() < found.get(0).score() - 0.15) {
+        break;
+      }
+      CoarseSearch.Refined r = coarse.refine(c);
+      OutlineFit.Result fit =
+          fitter.fit(r.pose(), Math.max(sigmaPx, 0.6 * ppm * r.cellMm()), sigmaPx);
+      if (fit == null) {
+        continue;
+      }
+      double off = Math.hypot(fit.pose().xMm() - nominal.xMm(), fit.pose().yMm() - nominal.yMm());
+      double far = off / reachMm;
+      double quality = fit.support() - 0.1 * far * far - (fit.converged() ? 0 : 0.03);
+      Trial t = new Trial(fit, r.score(), quality, quarterDeg);
+      if (best == null || t.quality + 0.3 * t.score > best.quality + 0.3 * best.score) {
+        best = t;
+      }
+      if (best.quality > 0.9) {
+        break;
+      }
+    }
+    return best;
+  }
+
+  private static boolean leads(PartType t) {
+    return t.kind() == JointKind.GULL_WING || t.kind() == JointKind.J_LEAD;
+  }
+
+  private boolean inside(Outline o, Pose at) {
+    double c = Math.abs(Angles.cosDeg(at.rotationDeg()));
+    double s = Math.abs(Angles.sinDeg(at.rotationDeg()));
+    double hx = c * o.halfLengthMm() + s * o.halfWidthMm();
+    double hy = s * o.halfLengthMm() + c * o.halfWidthMm();
+    for (int i = 0; i < 4; i++) {
+      double[] q = map.at(at.xMm() + (i % 2 == 0 ? hx : -hx), at.yMm() + (i < 2 ? hy : -hy));
+      if (!picture.holds(q[0], q[1])) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private Plane window(Outline o, Pose at) {
+    double ppm = map.scaleAt(at.xMm(), at.yMm());
+    double reach = ppm * (Math.hypot(o.halfLengthMm(), o.halfWidthMm()) + reachMm + 0.6) + 8;
+    double[] q = map.at(at.xMm(), at.yMm());
+    return picture.plane(q[0] - reach, q[1] - reach, q[0] + reach, q[1] + reach);
+  }
+}

@@ -1,0 +1,360 @@
+package org.padtrue.imaging;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+
+/** Lays a picture onto the panel by its fiducials. */
+final class Registration {
+  /** A view more oblique than this is refused, degrees. */
+  static final double MAX_TILT_DEG = 10;
+
+  /** Standard error believed of a fiducial at best: artwork and etching, mm. */
+  private static final double ARTWORK_MM = 0.005;
+
+  /** Significance for a richer family. */
+  private static final double RICHER = 0.05;
+
+  /**
+   * A map with what stands behind it.
+   *
+   * @param map panel to picture
+   * @param fit the fit, for its uncertainty; null when the map was given
+   * @param pairs what the fit rests on
+   * @param report for people
+   * @param sigmaPx blur of the picture
+   */
+  record Registered(
+      PanelToPicture map,
+      @Nullable MapFit fit,
+      List<MapFit.Pair> pairs,
+      MapReport report,
+      double sigmaPx) {
+    Registered {
+      pairs = List.copyOf(pairs);
+    }
+
+    /** Standard uncertainty of the map at a panel point, mm. */
+    double uMm(double xMm, double yMm) {
+      return fit == null ? 0 : Math.sqrt(fit.variance(xMm, yMm)) / map.scaleAt(xMm, yMm);
+    }
+  }
+
+  /** A fiducial with its reading. */
+  record Seen(KnownMark mark, MarkReader.@Nullable Reading reading) {}
+
+  private final Picture picture;
+  private final List<KnownMark> marks;
+  private final List<Sites.Site> sites;
+  private final @Nullable CameraModel lens;
+
+  Registration(
+      Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+    this.picture = picture;
+    this.marks = marks;
+    this.sites = sites;
+    this.lens = lens;
+  }
+
+  /** Registers on fiducials; null when fewer than two usable ones are in the picture. */
+  @Nullable Registered onFiducials() {
+    if (marks.size() < 2) {
+      return null;
+    }
+    List<Blobs.Spot> spots = Blobs.find(picture);
+    Evidence evidence = new Evidence(sites, 150);
+    List<MapSearch.Rough> roughs = new MapSearch(picture, marks, sites, spots).find(evidence);
+    Registered best = null;
+    double bestScore = Double.NEGATIVE_INFINITY;
+    for (MapSearch.Rough r : roughs) {
+      Registered candidate = settle(r, spots);
+      if (candidate == null) {
+        continue;
+      }
+      boolean clear =
+          roughs.size() == 1 || r == roughs.get(0) && r.evidence() > 2 * roughs.get(1).evidence();
+      if (clear && r.evidence() > 0.3 && used(candidate) >= Math.min(3, marks.size())) {
+        return candidate;
+      }
+      double parts = partScore(candidate.map);
+      double score = parts + 0.06 * used(candidate);
+      if (score > bestScore) {
+        bestScore = score;
+        best = candidate;
+      }
+      if (parts > 0.6 && used(candidate) >= Math.min(3, marks.size())) {
+        break;
+      }
+    }
+    return best;
+  }
+
+  private static long used(Registered r) {
+    return r.report.marks().stream().filter(MarkReport::used).count();
+  }
+
+  /** Share of a dozen parts that stand where the map has them, by their outline. */
+  double partScore(PanelToPicture map) {
+    List<Sites.Site> sample = Sites.sample(sites, 10);
+    PoseReader reader = new PoseReader(picture, map, PoseReader.REACH_MM);
+    double sum = 0;
+    for (Sites.Site s : sample) {
+      PartPose p = reader.glance(s.type(), s.nominal(), 1);
+      sum += p.status() == ReadingStatus.FOUND ? p.score() : 0;
+    }
+    return sample.isEmpty() ? 0 : sum / sample.size();
+  }
+
+  private @Nullable Registered settle(MapSearch.Rough rough, List<Blobs.Spot> spots) {
+    List<Seen> seen = read(rough.map(), spots, 1.2);
+    Registered first = fit(seen, rough.mirrored());
+    if (first == null) {
+      return null;
+    }
+    // Again from the better map: a mark outside the first reach may now be found.
+    List<Seen> again = read(first.map, spots, 0.4);
+    Registered second = fit(again, rough.mirrored());
+    return second == null ? first : second;
+  }
+
+  private List<Seen> read(PanelToPicture map, List<Blobs.Spot> spots, double reachMm) {
+    MarkReader reader = new MarkReader(picture, map);
+    List<Seen> out = new ArrayList<>();
+    for (KnownMark m : marks) {
+      double[] q = map.at(m.xMm(), m.yMm());
+      if (!picture.holds(q[0], q[1])) {
+        out.add(new Seen(m, null));
+        continue;
+      }
+      double ppm = map.scaleAt(m.xMm(), m.yMm());
+      out.add(
+          new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, spots, reachMm), reachMm)));
+    }
+    return out;
+  }
+
+  private static double[] sizes(
+      KnownMark m, double[] q, double ppm, List<Blobs.Spot> spots, double reachMm) {
+    if (!Double.isNaN(m.diameterMm())) {
+      return new double[] {m.diameterMm()};
+    }
+    List<Double> d = new ArrayList<>();
+    for (Blobs.Spot s : spots) {
+      if (Math.hypot(s.x() - q[0], s.y() - q[1]) < reachMm * ppm && s.diameter() < 4 * ppm) {
+        d.add(s.diameter() / ppm);
+      }
+    }
+    d.add(1.0);
+    return d.stream().limit(4).mapToDouble(Double::doubleValue).toArray();
+  }
+
+  // --- fitting -----------------------------------------------------------------------------
+
+  /** Fits the map to the marks that agree with one another. */
+  @Nullable Registered fit(List<Seen> seen, boolean mirrored) {
+    List<Seen> read = seen.stream().filter(s -> s.reading != null).toList();
+    if (read.size() < 2) {
+      return null;
+    }
+    List<MapFit.Pair> all = read.stream().map(this::pair).toList();
+    List<MapFit.Pair> good = consistent(all, mirrored);
+    if (good.size() < 2) {
+      return null;
+    }
+    double ppm = scale(good);
+    double floor = Math.hypot(0.05, ARTWORK_MM * ppm);
+    MapFit fit = choose(good, mirrored, floor);
+    return fit == null ? null : registered(seen, read, all, good, fit);
+  }
+
+  private MapFit.Pair pair(Seen s) {
+    MarkReader.Reading r = java.util.Objects.requireNonNull(s.reading);
+    double[] p = lens == null ? new double[] {r.x(), r.y()} : lens.undistort(r.x(), r.y());
+    return new MapFit.Pair(s.mark.xMm(), s.mark.yMm(), p[0], p[1], r.u());
+  }
+
+  private static double scale(List<MapFit.Pair> p) {
+    double px = 0;
+    double mm = 0;
+    for (MapFit.Pair a : p) {
+      for (MapFit.Pair b : p) {
+        px += Math.hypot(a.xPx() - b.xPx(), a.yPx() - b.yPx());
+        mm += Math.hypot(a.xMm() - b.xMm(), a.yMm() - b.yMm());
+      }
+    }
+    return px / mm;
+  }
+
+  /** The largest set of marks on which one similarity agrees to half a percent of the panel. */
+  private static List<MapFit.Pair> consistent(List<MapFit.Pair> all, boolean mirrored) {
+    List<MapFit.Pair> best = all.size() == 2 ? all : List.of();
+    double bestRss = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < all.size(); i++) {
+      for (int j = i + 1; j < all.size(); j++) {
+        MapFit f =
+            MapFit.fit(List.of(all.get(i), all.get(j)), MapFamily.SIMILARITY, mirrored, 0.05);
+        if (f == null) {
+          continue;
+        }
+        double span =
+            Math.hypot(all.get(i).xPx() - all.get(j).xPx(), all.get(i).yPx() - all.get(j).yPx());
+        double[] r = f.residuals(all);
+        List<MapFit.Pair> in = new ArrayList<>();
+        double rss = 0;
+        for (int k = 0; k < r.length; k++) {
+          if (r[k] < 0.01 * span + 3) {
+            in.add(all.get(k));
+            rss += r[k] * r[k];
+          }
+        }
+        if (in.size() > best.size() || in.size() == best.size() && rss < bestRss) {
+          best = in;
+          bestRss = rss;
+        }
+      }
+    }
+    return best;
+  }
+
+  /**
+   * The simplest family that the marks do not contradict. A richer one must leave redundancy and
+   * pass an F test at 5 %; without redundancy it is taken only when the simpler one is plainly
+   * wrong.
+   */
+  static @Nullable MapFit choose(List<MapFit.Pair> pairs, boolean mirrored, double floorPx) {
+    MapFit best = MapFit.fit(pairs, MapFamily.SIMILARITY, mirrored, floorPx);
+    for (MapFamily f : List.of(MapFamily.AFFINE, MapFamily.HOMOGRAPHY)) {
+      MapFit richer = MapFit.fit(pairs, f, mirrored, floorPx);
+      if (richer == null || best == null) {
+        continue;
+      }
+      if (better(best, richer, floorPx)) {
+        best = richer;
+      }
+    }
+    return best;
+  }
+
+  private static boolean better(MapFit plain, MapFit richer, double floorPx) {
+    int extra = plain.redundancy - richer.redundancy;
+    double noise = floorPx * floorPx;
+    // What is known beforehand of the noise counts like four more degrees of freedom.
+    double gain = (plain.rssPx2 - richer.rssPx2) / extra;
+    double left = (richer.rssPx2 + 4 * noise) / (richer.redundancy + 4);
+    double p =
+        1
+            - new org.apache.commons.math3.distribution.FDistribution(
+                    null, extra, richer.redundancy + 4)
+                .cumulativeProbability(Math.max(0, gain / left));
+    return p < (richer.redundancy > 0 ? RICHER : RICHER / 10);
+  }
+
+  private Registered registered(
+      List<Seen> seen, List<Seen> read, List<MapFit.Pair> all, List<MapFit.Pair> good, MapFit fit) {
+    PanelToPicture map = new PanelToPicture(fit.h, lens);
+    double[] b = Sites.bounds(sites, marks);
+    double cx = (b[0] + b[2]) / 2;
+    double cy = (b[1] + b[3]) / 2;
+    double tilt = tilt(map, cx, cy);
+    List<MarkReport> reports = new ArrayList<>();
+    for (Seen s : seen) {
+      int k = read.indexOf(s);
+      boolean used = k >= 0 && good.contains(all.get(k));
+      reports.add(report(s, map, used));
+    }
+    List<String> notes = new ArrayList<>();
+    if (fit.mirrored) {
+      notes.add("the picture is mirrored; it was measured as seen from the placed side");
+    }
+    if (fit.redundancy == 0) {
+      notes.add(
+          "the map has no redundancy: "
+              + good.size()
+              + " fiducials fix it, a wrong one cannot be noticed");
+    }
+    double scale = map.scaleAt(cx, cy);
+    MapReport report =
+        new MapReport(
+            picture.name(),
+            RegisteredOn.FIDUCIALS,
+            fit.family,
+            scale,
+            direction(map, cx, cy),
+            fit.mirrored,
+            tilt,
+            fit.redundancy > 0 ? Math.sqrt(fit.rssPx2 / good.size()) / scale : Double.NaN,
+            fit.redundancy,
+            Math.sqrt(fit.variance(cx, cy)) / scale,
+            reports,
+            notes);
+    return new Registered(map, fit, good, report, 1);
+  }
+
+  private MarkReport report(Seen s, PanelToPicture map, boolean used) {
+    MarkReader.Reading r = s.reading;
+    if (r == null) {
+      return new MarkReport(
+          s.mark.name(),
+          s.mark.fiducial().name(),
+          s.mark.board(),
+          false,
+          Double.NaN,
+          Double.NaN,
+          Double.NaN,
+          Double.NaN,
+          "not found");
+    }
+    double[] at = map.toPanel(r.x(), r.y());
+    double off = Math.hypot(at[0] - s.mark.xMm(), at[1] - s.mark.yMm());
+    double u = r.u() / map.scaleAt(s.mark.xMm(), s.mark.yMm());
+    String note =
+        used
+            ? r.shape()
+            : String.format(
+                Locale.ROOT, "%s, %.2f mm from where the others have it", r.shape(), off);
+    return new MarkReport(
+        s.mark.name(), s.mark.fiducial().name(), s.mark.board(), used, at[0], at[1], u, off, note);
+  }
+
+  /** Tilt of the view: the foreshortening of one direction against the other, degrees. */
+  static double tilt(PanelToPicture map, double xMm, double yMm) {
+    double[] j = map.jacobian(xMm, yMm, 0);
+    double e = (j[0] + j[3]) / 2;
+    double f = (j[0] - j[3]) / 2;
+    double g = (j[2] + j[1]) / 2;
+    double h = (j[2] - j[1]) / 2;
+    double q = Math.hypot(e, h);
+    double r = Math.hypot(f, g);
+    double ratio = Math.abs(q - r) / (q + r);
+    return Math.toDegrees(Math.acos(Math.min(1, ratio)));
+  }
+
+  /** Direction of the panel's x in the picture, counter-clockwise as seen, degrees. */
+  static double direction(PanelToPicture map, double xMm, double yMm) {
+    double[] j = map.jacobian(xMm, yMm, 0);
+    return Math.toDegrees(Math.atan2(-j[2], j[0]));
+  }
+
+  /** Refuses a view from the side. */
+  static void refuseOblique(String name, MapReport r) {
+    if (r.tiltDeg() > MAX_TILT_DEG) {
+      throw new InputException(
+          Problem.of(
+              name,
+              String.format(
+                  Locale.ROOT,
+                  "the picture was taken %.0f degrees off the vertical; at most %.0f can be measured",
+                  r.tiltDeg(),
+                  MAX_TILT_DEG),
+              "take it from straight above"));
+    }
+  }
+
+  static Comparator<MarkReport> byName() {
+    return Comparator.comparing(MarkReport::name);
+  }
+}

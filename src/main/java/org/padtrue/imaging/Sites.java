@@ -1,0 +1,71 @@
+package org.padtrue.imaging;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.panel.Board;
+import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Placement;
+import org.padtrue.panel.Pose;
+
+/** Every expected placement of a panel, in the panel frame. */
+final class Sites {
+  /**
+   * One expected placement.
+   *
+   * @param board its board
+   * @param placement nominal placement
+   * @param type geometry
+   * @param nominal pose in the panel frame
+   */
+  record Site(BoardIndex board, Placement placement, PartType type, Pose nominal) {
+    String id() {
+      return board + "/" + placement.ref();
+    }
+  }
+
+  private Sites() {}
+
+  static List<Site> of(Job job) {
+    List<Site> out = new ArrayList<>();
+    for (Board b : job.array().boards()) {
+      for (Placement p : job.placements()) {
+        if (!KnownMark.looksLikeFiducial(p)) {
+          out.add(new Site(b.index(), p, job.partType(p.part()), p.pose().seenFrom(b.origin())));
+        }
+      }
+    }
+    return out;
+  }
+
+  /** Smallest box {x0, y0, x1, y1} of placements and marks, mm. */
+  static double[] bounds(List<Site> sites, List<KnownMark> marks) {
+    double[] b = {1e9, 1e9, -1e9, -1e9};
+    for (Site s : sites) {
+      grow(b, s.nominal().xMm(), s.nominal().yMm());
+    }
+    for (KnownMark m : marks) {
+      grow(b, m.xMm(), m.yMm());
+    }
+    return b;
+  }
+
+  private static void grow(double[] b, double x, double y) {
+    b[0] = Math.min(b[0], x);
+    b[1] = Math.min(b[1], y);
+    b[2] = Math.max(b[2], x);
+    b[3] = Math.max(b[3], y);
+  }
+
+  /** At most count sites with geometry, spread over the list. */
+  static List<Site> sample(List<Site> sites, int count) {
+    List<Site> known = sites.stream().filter(s -> Outline.known(s.type())).toList();
+    List<Site> out = new ArrayList<>();
+    double stride = Math.max(1, known.size() / (double) count);
+    for (double i = 0; i < known.size() && out.size() < count; i += stride) {
+      out.add(known.get((int) i));
+    }
+    return out;
+  }
+}

@@ -1,0 +1,133 @@
+package org.padtrue.imaging;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.Pose;
+import org.padtrue.problem.InputException;
+import org.padtrue.quantity.Angles;
+
+/** Overview pictures, rendered, measured from end to end against the renderer's truth. */
+class PictureDetectionTest {
+  private static final Job JOB = TestPanels.mixed();
+  private static final DetectionOptions FAR =
+      DetectionOptions.withDefaults().cameraDistance(Double.POSITIVE_INFINITY);
+
+  /** A picture as an engineer would take it: noise, shadow, texture, JPEG, a little turned. */
+  @Test
+  void measuresAnOrdinaryPicture() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 5);
+    DetectionResult r = detect(truth, RenderSettings.at(20).noise(3).jpeg(90).turn(3.3));
+    Measured m = Measured.of(r, truth);
+    System.out.println(m.line("20 px/mm, JPEG 90, turned 3"));
+    MapReport map = r.maps().get(0);
+    assertEquals(RegisteredOn.FIDUCIALS, map.registeredOn());
+    assertEquals(20, map.pxPerMm(), 0.02);
+    assertEquals(3.3, map.rotationDeg(), 0.02);
+    assertTrue(m.errors.size() >= 0.9 * truth.size(), "found " + m.errors.size());
+    // What all readings share is the map's error: it must be what the map says of itself.
+    double share = 3 * map.uncertaintyMm();
+    assertTrue(Math.abs(m.meanX()) < share && Math.abs(m.meanY()) < share, m.line("bias"));
+    assertTrue(m.mostRms() < 0.006, m.line("spread"));
+    assertTrue(m.within(2) > 0.8, m.line("coverage"));
+  }
+
+  /** A picture taken upside down is a map turned by 180 degrees, nothing else. */
+  @Test
+  void findsAPictureThatIsUpsideDown() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 6);
+    DetectionResult r = detect(truth, RenderSettings.at(16).noise(2).turn(180));
+    assertEquals(180, Math.abs(r.maps().get(0).rotationDeg()), 0.05);
+    Measured m = Measured.of(r, truth);
+    System.out.println(m.line("16 px/mm, turned 180"));
+    assertTrue(m.errors.size() >= 0.85 * truth.size(), "found " + m.errors.size());
+    assertTrue(m.mostRms() < 0.008, m.line("spread"));
+  }
+
+  @Test
+  void measuresAMirroredPictureAndSaysSo() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 7);
+    DetectionResult r = detect(truth, RenderSettings.at(16).noise(2).fromBehind());
+    assertTrue(r.maps().get(0).mirrored());
+    assertTrue(
+        r.notes().contains("the picture is mirrored; it was measured as seen from the placed side"),
+        r.notes().toString());
+    Measured m = Measured.of(r, truth);
+    System.out.println(m.line("16 px/mm, mirrored"));
+    assertTrue(m.errors.size() >= 0.85 * truth.size(), "found " + m.errors.size());
+    assertTrue(m.mostRms() < 0.008, m.line("spread"));
+  }
+
+  /** Missing and quarter-turned parts are told, not measured as if they were there. */
+  @Test
+  void tellsMissingAndTurnedParts() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 8);
+    List<String> gone = List.of("1/1/R7", "1/1/R20", "1/1/R33", "1/1/U1");
+    List<String> turned = List.of("1/1/R2", "1/1/R17", "1/1/R30");
+    gone.forEach(truth::remove);
+    for (String id : turned) {
+      Pose p = truth.get(id);
+      truth.put(id, new Pose(p.xMm(), p.yMm(), p.rotationDeg() + 90));
+    }
+    DetectionResult r = detect(truth, RenderSettings.at(20).noise(3));
+    for (PlacementReading p : r.readings()) {
+      if (gone.contains(p.id())) {
+        assertFalse(p.status() == ReadingStatus.FOUND, p.id() + " is not there: " + p);
+      } else if (turned.contains(p.id()) && p.status() == ReadingStatus.FOUND) {
+        double d = Angles.wrap(p.pose().rotationDeg() - truth.get(p.id()).rotationDeg(), 2);
+        assertEquals(0, d, 3, p.id() + " is turned by 90: " + p);
+      }
+    }
+    long missing =
+        r.readings().stream()
+            .filter(p -> gone.contains(p.id()) && p.status() == ReadingStatus.MISSING)
+            .count();
+    System.out.println("bare lands recognised: " + missing + " of 4");
+    assertTrue(missing >= 2, "bare lands recognised: " + missing + " of 4");
+  }
+
+  /** Parallax: tall parts lean outwards unless the camera's distance is given. */
+  @Test
+  void takesParallaxOutWhereTheCameraDistanceIsKnown() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0, 0, 9);
+    try (Picture p =
+        PanelRenderer.render(JOB, truth, RenderSettings.at(20).noise(2).distance(150)).picture()) {
+      Measured without = Measured.of(PictureDetection.single(JOB, p, FAR), truth);
+      Measured with = Measured.of(PictureDetection.single(JOB, p, FAR.cameraDistance(150)), truth);
+      Measured unknown =
+          Measured.of(PictureDetection.single(JOB, p, DetectionOptions.withDefaults()), truth);
+      System.out.println(without.line("parallax ignored"));
+      System.out.println(with.line("parallax taken out"));
+      System.out.println(unknown.line("parallax in uncertainty"));
+      assertTrue(with.mostRms() < 0.5 * without.mostRms(), with.line("with"));
+      assertTrue(unknown.within(2) > 0.9, unknown.line("uncertainty admits it"));
+    }
+  }
+
+  @Test
+  void refusesAnObliquePictureWithItsTilt() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 10);
+    InputException e =
+        assertThrows(
+            InputException.class,
+            () -> detect(truth, RenderSettings.at(16).noise(2).distance(200).tilt(25)));
+    String s = e.problems().get(0).sentence();
+    assertTrue(
+        s.matches(
+            "rendered.png: the picture was taken 2[3-7] degrees off the vertical; at most 10 can be"
+                + " measured; take it from straight above"),
+        s);
+  }
+
+  private static DetectionResult detect(Map<String, Pose> truth, RenderSettings s) {
+    try (Picture p = PanelRenderer.render(JOB, truth, s).picture()) {
+      return PictureDetection.single(JOB, p, FAR);
+    }
+  }
+}
