@@ -4,11 +4,14 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.compare.FileComparison;
 import org.padtrue.load.PlacementFile;
 import org.padtrue.load.PlacementOptions;
 import org.padtrue.load.PlacementRow;
 import org.padtrue.load.Understood;
 import org.padtrue.problem.InputException;
+import org.padtrue.report.ComparisonWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -18,8 +21,16 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "inspect",
     mixinStandardHelpOptions = true,
-    description = "Shows how a placement file was understood: columns, unit, sides, extents, rows.",
-    footer = {"", "Example:", "  padtrue inspect placements.csv"})
+    description = {
+      "Shows how a placement file was understood: columns, unit, sides, extents, rows.",
+      "With a second file of the same board: what differs, and which setting brings them together."
+    },
+    footer = {
+      "",
+      "Example:",
+      "  padtrue inspect placements.csv",
+      "  padtrue inspect placements.csv from-the-layout.csv"
+    })
 final class InspectCommand implements Callable<Integer> {
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -29,15 +40,34 @@ final class InspectCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private Path file;
 
+  @Parameters(
+      index = "1",
+      arity = "0..1",
+      paramLabel = "FILE2",
+      description = "Another placement file of the same board, to compare.")
+  private @Nullable Path other;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
-    PlacementFile f = PlacementFile.read(file, PlacementOptions.withDefaults());
+    PlacementFile f = shown(file, out);
+    if (other != null) {
+      out.println();
+      PlacementFile second = shown(other, out);
+      FileComparison found = FileComparison.of(f, second);
+      out.println();
+      ComparisonWords.lines(found).forEach(out::println);
+    }
+    return Main.DONE;
+  }
+
+  private static PlacementFile shown(Path path, PrintWriter out) {
+    PlacementFile f = PlacementFile.read(path, PlacementOptions.withDefaults());
     print(f.understood(), out);
     if (!f.problems().isEmpty()) {
       throw new InputException(f.problems());
     }
-    return Main.DONE;
+    return f;
   }
 
   private static void print(Understood u, PrintWriter out) {

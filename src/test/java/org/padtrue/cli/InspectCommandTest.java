@@ -1,0 +1,144 @@
+package org.padtrue.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** One file shown, two files of one board compared. */
+class InspectCommandTest {
+  private static final String HEADER = "ref,part,x,y,rotation,side\n";
+
+  @TempDir private Path dir;
+
+  private record Row(String ref, String part, double x, double y, double turn, String side) {}
+
+  private static final List<Row> BOARD =
+      List.of(
+          new Row("R1", "R0603", 10, 5, 0, "top"),
+          new Row("R2", "R0603", 22.5, 7.25, 90, "top"),
+          new Row("R3", "R0603", 31, 28, 180, "top"),
+          new Row("C1", "C0402", 4, 33.5, 270, "top"),
+          new Row("C2", "C0402", 41.2, 12, 0, "top"),
+          new Row("U1", "SOIC8", 25, 18, 90, "top"),
+          new Row("U2", "SOIC8", 35, 21, 0, "top"),
+          new Row("Q1", "SOT23", 15, 24, 45, "top"),
+          new Row("C9", "C0402", 12, 9, 0, "bottom"),
+          new Row("C10", "C0402", 30, 11, 90, "bottom"),
+          new Row("U9", "SOIC8", 21, 26, 180, "bottom"));
+
+  private interface Change {
+    Row of(Row r);
+  }
+
+  private Path file(String name, Change change) throws IOException {
+    StringBuilder text = new StringBuilder(HEADER);
+    for (Row r : BOARD) {
+      Row c = change.of(r);
+      if (c != null) {
+        text.append(
+            String.format(
+                Locale.ROOT, "%s,%s,%.4f,%.4f,%.1f,%s%n", c.ref, c.part, c.x, c.y, c.turn, c.side));
+      }
+    }
+    return Files.writeString(dir.resolve(name), text);
+  }
+
+  private String compared(Change change) throws IOException {
+    Run r = Run.of("inspect", file("a.csv", x -> x), file("b.csv", change));
+    assertThat(r.code()).as(r.err()).isZero();
+    return r.out();
+  }
+
+  @Test
+  void showsWhatWasUnderstood() throws IOException {
+    Run r = Run.of("inspect", file("a.csv", x -> x));
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains("ref <- ref", "11 (top 8, bottom 3", "x 4.000 to 41.200 mm", "y up");
+  }
+
+  @Test
+  void sameFile() throws IOException {
+    assertThat(compared(x -> x))
+        .contains("11 refs; only in the first none; only in the second none")
+        .contains("top: positions and rotations of all 8 shared placements agree")
+        .contains("bottom: positions and rotations of all 3 shared placements agree");
+  }
+
+  @Test
+  void originAndMissing() throws IOException {
+    String out =
+        compared(
+            r ->
+                r.ref.equals("Q1")
+                    ? null
+                    : new Row(r.ref, r.part, r.x + 100, r.y - 3.5, r.turn, r.side));
+    assertThat(out)
+        .contains("10 refs; only in the first 1 (Q1); only in the second none")
+        .contains("top: second = first, shifted by x 100.000, y -3.500 mm")
+        .contains("origins differ")
+        .contains("top: the same convention");
+  }
+
+  @Test
+  void yDownAndClockwise() throws IOException {
+    String out = compared(r -> new Row(r.ref, r.part, r.x, 50 - r.y, -r.turn, r.side));
+    assertThat(out)
+        .contains("top: second = first, y mirrored, shifted by x 0.000, y 50.000 mm")
+        .contains("{\"y\": \"down\"}")
+        .contains("top: counted the other way round")
+        .contains("{\"rotation\": \"clockwise\"}");
+  }
+
+  /** The bottom as seen from below: x and rotation change their sign, the top stays. */
+  @Test
+  void bottomSeenFromBelow() throws IOException {
+    String out =
+        compared(
+            r -> r.side.equals("top") ? r : new Row(r.ref, r.part, -r.x, r.y, -r.turn, r.side));
+    assertThat(out)
+        .contains("top: positions and rotations of all 8 shared placements agree")
+        .contains("bottom: second = first, x mirrored")
+        .contains("{\"bottomX\": \"asSeenFromBottom\"}")
+        .contains("bottom: counted the other way round")
+        .doesNotContain("clockwise\"}");
+  }
+
+  @Test
+  void unitTurnLibraryAndAMovedPart() throws IOException {
+    String out =
+        compared(
+            r -> {
+              double turn = r.turn + 90 + (r.part.equals("SOIC8") ? -90 : 0);
+              double moved = r.ref.equals("C2") ? 1.5 : 0;
+              return new Row(r.ref, r.part, (-r.y + moved) * 25.4, r.x * 25.4, turn, r.side);
+            });
+    assertThat(out)
+        .contains("top: second = first, turned by 90 degrees, times 25.4")
+        .contains("a unit is wrong (inch in the second and mm in the first)")
+        .contains("top: 1 of 8 lie elsewhere: C2 by 38.100 mm")
+        .contains("top: second = first, 90 degrees added")
+        .contains("from another library: SOIC8 by -90 degrees");
+  }
+
+  @Test
+  void nothingToCompare() throws IOException {
+    Path a = file("a.csv", x -> x);
+    Path b = Files.writeString(dir.resolve("b.csv"), HEADER + "X1,A,1,2,0,top\nX2,A,3,4,0,top\n");
+    Run none = Run.of("inspect", a, b);
+    assertThat(none.code()).isEqualTo(2);
+    assertThat(none.err())
+        .isEqualToIgnoringNewLines(
+            b + ": it shares no ref with " + a + "; compare two files of the same board");
+    Files.writeString(b, HEADER + "R1,A,1,2,0,top\nR1,A,3,4,0,top\n");
+    Run twice = Run.of("inspect", a, b);
+    assertThat(twice.code()).isEqualTo(2);
+    assertThat(twice.err()).contains("line 3").contains("R1");
+  }
+}
