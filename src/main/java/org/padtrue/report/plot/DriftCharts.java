@@ -20,6 +20,11 @@ public final class DriftCharts {
 
   private static final int MOST_SCATTERS = 4;
 
+  private static final String HOW_TO_READ =
+      "Each dot is one article, the bar one standard error; larger dots know more. The line is the"
+          + " moving average, the band its limits. Rings are what was observed where trims are in"
+          + " force.";
+
   private record Plan(
       String name, String group, String title, String caption, Supplier<Frame> frame) {}
 
@@ -65,9 +70,7 @@ public final class DriftCharts {
               "series-" + file(d.name()),
               "series",
               "State of " + d.name() + " over time",
-              "Each dot is one article, the bar one standard error; larger dots know more. The line"
-                  + " is the moving average, the band its limits. Rings are what was observed where"
-                  + " trims are in force.",
+              plans.isEmpty() ? HOW_TO_READ : "The same for " + d.name() + ".",
               () -> SeriesChart.frame(d)));
     }
     s.drift().series().stream()
