@@ -14,7 +14,7 @@ import org.padtrue.fit.PlanarTransform;
  * @param scale length of a unit step; a factor between units where it is within 0.5 % of one
  * @param shiftXMm image of the first file's origin
  * @param shiftYMm image of the first file's origin
- * @param typicalMm median distance that is left
+ * @param agree placements that it brings together
  */
 public record FrameMatch(
     boolean mirrored,
@@ -22,7 +22,7 @@ public record FrameMatch(
     double scale,
     double shiftXMm,
     double shiftYMm,
-    double typicalMm) {
+    int agree) {
   private static final int ROUNDS = 6;
   private static final double FINE_MM = 1e-4;
   private static final double SNAP_SHARE = 0.005;
@@ -41,7 +41,8 @@ public record FrameMatch(
   public static FrameMatch of(double[] x, double[] y, double[] u, double[] v) {
     FrameMatch plain = fit(false, x, y, u, v);
     FrameMatch mirror = fit(true, x, y, u, v);
-    return mirror.typicalMm < plain.typicalMm / 2 - FINE_MM ? mirror : plain;
+    // any two points can be brought together, mirrored or not
+    return mirror.agree > plain.agree ? mirror : plain;
   }
 
   /** Image of a placement of the first file, x. */
@@ -100,8 +101,12 @@ public record FrameMatch(
       dy[i] = v[i] - linear.y(p[i], y[i]);
     }
     FrameMatch m = new FrameMatch(mirrored, turn, scale, median(dx), median(dy), 0);
-    double typical = median(distances(m.transform(), p, y, u, v));
-    return new FrameMatch(mirrored, turn, scale, m.shiftXMm, m.shiftYMm, typical);
+    double same = FileComparison.SAME_MM * Math.max(1, scale);
+    int agree = 0;
+    for (double d : distances(m.transform(), p, y, u, v)) {
+      agree += d <= same ? 1 : 0;
+    }
+    return new FrameMatch(mirrored, turn, scale, m.shiftXMm, m.shiftYMm, agree);
   }
 
   private static double[] chosen(double[] v, boolean[] keep) {
