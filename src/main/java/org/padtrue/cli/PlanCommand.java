@@ -46,6 +46,9 @@ import picocli.CommandLine.Spec;
     })
 final class PlanCommand implements Callable<Integer> {
 
+  /** With more placements than this the choice takes seconds, and says that it is at work. */
+  private static final int LONG = 5000;
+
   @Spec
   @SuppressWarnings("NullAway.Init")
   private CommandSpec spec;
@@ -98,6 +101,10 @@ final class PlanCommand implements Callable<Integer> {
     } else if (form) {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "--form needs --out FILE, the file to fill in");
+    }
+    int all = job.job().placements().size() * job.job().array().boards().size();
+    if (all > LONG && !quiet) {
+      spec.commandLine().getErr().println("choosing among " + all + " placements");
     }
     MeasuringPlan plan = MeasuringPlan.of(job.job(), o);
     List<Path> files =

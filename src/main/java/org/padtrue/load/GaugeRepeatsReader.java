@@ -3,6 +3,7 @@ package org.padtrue.load;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -16,12 +17,16 @@ import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
 
 /** Reads the rows of a gauge study. */
 final class GaugeRepeatsReader {
+  /** More than any machine is off. */
+  private static final double FAR_MM = 5;
+
   private static final Pattern WITH_BOARD = Pattern.compile("(\\d{1,4})/(\\d{1,4})/(.+)");
 
   private final Header header;
@@ -33,6 +38,7 @@ final class GaugeRepeatsReader {
   private final boolean poses;
   private final Map<String, Integer> repeats = new HashMap<>();
   private final Map<String, Pose> first = new HashMap<>();
+  private final List<Measured> placed = new ArrayList<>();
   private int notFilledIn;
 
   GaugeRepeatsReader(Table table, @Nullable LoadedJob job, ProblemList problems) {
@@ -67,8 +73,31 @@ final class GaugeRepeatsReader {
         read.add(r);
       }
     }
+    LoadedJob loaded = job;
+    if (loaded != null) {
+      PoseCheck.check(loaded.job(), placed, problems);
+      if (problems.isEmpty()) {
+        placed.forEach(this::near);
+      }
+    }
     boolean panels = read.stream().map(Row::panel).distinct().count() > 1;
     return read.stream().map(r -> reading(r, panels)).toList();
+  }
+
+  /** A reading far from its place is a slip, or was given in another frame or unit. */
+  private void near(Measured m) {
+    double off = Math.hypot(m.dxMm(), m.dyMm());
+    if (off > FAR_MM) {
+      problems.add(
+          m.line(),
+          header.name(Field.X),
+          String.format(
+              Locale.ROOT,
+              "%s is read %.1f mm from its nominal place",
+              Words.quoted(m.placement().ref()),
+              off),
+          "give x and y in the panel's own frame, also where the panel was turned");
+    }
   }
 
   /**
@@ -122,8 +151,11 @@ final class GaugeRepeatsReader {
       if (found == null) {
         return null;
       }
-      id = job.job().array().boards().size() > 1 ? found.board + "/" + found.ref : found.ref;
-      value = poses ? less(value, found.nominal, found.symmetry) : value;
+      id = job.job().array().boards().size() > 1 ? found.board + "/" + found.ref() : found.ref();
+      if (poses) {
+        value = less(value, found.nominal, found.symmetry);
+        placed.add(measured(found, value));
+      }
     }
     return new Row(
         cells.isEmpty(Field.PANEL) ? "" : cells.text(Field.PANEL),
@@ -132,6 +164,25 @@ final class GaugeRepeatsReader {
         cells.isEmpty(Field.TRIAL) ? "" : cells.text(Field.TRIAL),
         turned,
         value,
+        rows.line());
+  }
+
+  private Measured measured(Found f, Pose d) {
+    return new Measured(
+        "",
+        f.board,
+        f.placement,
+        f.nominal,
+        d.xMm(),
+        d.yMm(),
+        d.rotationDeg(),
+        Double.NaN,
+        Double.NaN,
+        null,
+        null,
+        null,
+        Double.NaN,
+        "",
         rows.line());
   }
 
@@ -185,7 +236,11 @@ final class GaugeRepeatsReader {
   }
 
   /** A placement of the job on a board. */
-  private record Found(String ref, BoardIndex board, Pose nominal, int symmetry) {}
+  private record Found(Placement placement, BoardIndex board, Pose nominal, int symmetry) {
+    String ref() {
+      return placement.ref();
+    }
+  }
 
   private @Nullable Found find(String ref, BoardIndex named) {
     LoadedJob loaded = job;
@@ -219,7 +274,7 @@ final class GaugeRepeatsReader {
     }
     Placement placement = loaded.job().placements().get(p);
     return new Found(
-        placement.ref(),
+        placement,
         board,
         placement.pose().seenFrom(b.get().origin()),
         loaded.job().partType(placement.part()).symmetry());

@@ -1,0 +1,359 @@
+package org.padtrue.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Stream;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.padtrue.report.StoredAnalysis;
+
+/** {@code plan} from a job to the list, and from the filled-in list to an analysis. */
+class PlanCommandTest {
+  private static final String HEAD = "order,column,row,ref,part,x,y,rotation";
+
+  /** Positions of the plan are written to a nanometre. */
+  private static final double WRITTEN = 1e-6;
+
+  @TempDir private Path dir;
+
+  private Path write(String name, String text) {
+    return LineSimulation.write(dir.resolve(name), text);
+  }
+
+  private static final String PANEL =
+      "{\"columns\": 2, \"rows\": 2, \"boards\": [{\"column\": 1, \"row\": 1, \"x\": 5, \"y\": 6},"
+          + " {\"column\": 1, \"row\": 2, \"x\": 5, \"y\": 46}, {\"column\": 2, \"row\": 2, \"x\":"
+          + " 65, \"y\": 46, \"turned\": 0}]%s}";
+
+  /** Two boards by two, 16 placements of three types at all four rotations. */
+  private Path job(String panelMore, String jobMore) {
+    StringBuilder p = new StringBuilder("ref,part,x,y,rotation,fitted\n");
+    for (int i = 1; i <= 16; i++) {
+      p.append(
+          String.format(
+              Locale.ROOT,
+              "R%d,%s,%.2f,%.2f,%d,yes%n",
+              i,
+              List.of("R0603", "C0402", "SOT23").get(i % 3),
+              3 * i + 0.25,
+              (7 * i) % 31 + 0.5,
+              90 * (i / 3 % 4)));
+    }
+    write("p.csv", p + "R17,R0603,20.0,12.0,0,no\n");
+    return write(
+        "job.json",
+        "{\"placements\": \"p.csv\", \"panel\": "
+            + String.format(PANEL, panelMore)
+            + jobMore
+            + "}");
+  }
+
+  private Run plan(Path job, Object... more) {
+    Object[] args = new Object[more.length + 2];
+    args[0] = "plan";
+    args[1] = job;
+    System.arraycopy(more, 0, args, 2, more.length);
+    return Run.of(args);
+  }
+
+  private List<String> planned(Path job, Object... more) throws IOException {
+    Path out = dir.resolve("plan.csv");
+    Object[] args = new Object[more.length + 2];
+    System.arraycopy(more, 0, args, 0, more.length);
+    args[more.length] = "--out";
+    args[more.length + 1] = out;
+    Run r = plan(job, args);
+    assertThat(r.err()).isEmpty();
+    assertThat(r.code()).isZero();
+    return Files.readAllLines(out);
+  }
+
+  /** The last board is the fitted one: (2, 1) at (65, 6), which no line of the job says. */
+  @Test
+  void theListHasTheContractsColumnsAndTheNominalPosesInThePanelFrame() throws IOException {
+    List<String> lines = planned(job("", ""), "--count", "20");
+    assertThat(lines.get(0)).isEqualTo(HEAD);
+    assertThat(lines).hasSize(21);
+    Map<String, double[]> board = new HashMap<>();
+    for (String l : Files.readAllLines(dir.resolve("p.csv"))) {
+      String[] c = l.split(",");
+      if (c[0].startsWith("R")) {
+        board.put(c[0], Stream.of(c[2], c[3], c[4]).mapToDouble(Double::parseDouble).toArray());
+      }
+    }
+    List<String> seen = new ArrayList<>();
+    for (int i = 1; i < lines.size(); i++) {
+      String[] c = lines.get(i).split(",");
+      assertThat(c).hasSize(8);
+      assertThat(c[0]).isEqualTo(Integer.toString(i));
+      double[] own = board.get(c[3]);
+      double x = own[0] + 5 + 60 * (Integer.parseInt(c[1]) - 1);
+      double y = own[1] + 6 + 40 * (Integer.parseInt(c[2]) - 1);
+      assertThat(Double.parseDouble(c[5])).isCloseTo(x, within(WRITTEN));
+      assertThat(Double.parseDouble(c[6])).isCloseTo(y, within(WRITTEN));
+      assertThat((Double.parseDouble(c[7]) - own[2]) % 360).isCloseTo(0, within(WRITTEN));
+      seen.add(c[1] + "/" + c[2] + "/" + c[3]);
+    }
+    assertThat(seen).doesNotHaveDuplicates();
+  }
+
+  @Test
+  void whatIsNotPlacedIsNotPlanned() throws IOException {
+    List<String> all = planned(job(", \"skip\": [[2, 1]]", ""), "--count", "999");
+    assertThat(all).hasSize(1 + 3 * 16);
+    assertThat(all).noneMatch(l -> l.matches("\\d+,2,1,.*") || l.contains(",R17,"));
+  }
+
+  /** A part far off the board waits for its place; the plan must not send anybody there. */
+  @Test
+  void parkedPartsAreNotPlanned() throws IOException {
+    Path job = job("", "");
+    write("p.csv", Files.readString(dir.resolve("p.csv")) + "R18,R0603,4000,4000,0,yes\n");
+    assertThat(planned(job, "--count", "999"))
+        .hasSize(1 + 4 * 16)
+        .noneMatch(l -> l.contains("R18"));
+  }
+
+  /** The number is the smallest that reaches it: the list of one fewer does not. */
+  @Test
+  void withinTakesAsFewAsReachIt() throws IOException {
+    Path job = job("", "");
+    Run r = plan(job, "--within", "0.030");
+    assertThat(r.out()).contains("Wanted were 0.030 mm: this is the smallest number found that");
+    int n = planned(job, "--within", "0.030").size() - 1;
+    assertThat(plan(job, "--within", "0.030", "--count", n).out()).contains("0.030 mm: reached.");
+    assertThat(plan(job, "--within", "0.030", "--count", n - 1).out())
+        .contains("0.030 mm: this number does not reach it.");
+    assertThat(planned(job, "--within", "0.050").size() - 1).isLessThan(n);
+    assertThat(plan(job, "--within", "0.0001").out().replaceAll("\\s+", " "))
+        .contains("Wanted were 0.0001 mm, which cannot be reached");
+  }
+
+  private static double worst(Run r) {
+    return Double.parseDouble(
+        r.out()
+            .replaceAll("\\s+", " ")
+            .replaceAll(".*known to a standard error of ([0-9.]+) mm.*", "$1"));
+  }
+
+  @Test
+  void withoutOutTheListStandsOnTheConsoleAndSaysHowToGetTheFile() {
+    Run r = plan(job("", ""), "--count", "9");
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains("Measure 9 of 64 placements")
+        .containsPattern("order +column +row +ref +part +x +y +rotation")
+        .contains("--out FILE writes this list, a chart and a map of the walk.")
+        .containsPattern("measured +worst, um +middle, um");
+    assertThat(r.out().lines().filter(l -> l.matches(" +\\d+ +[12] +[12] +R\\d+ .*"))).hasSize(9);
+    assertThat(plan(job("", ""), "--count", "9", "--quiet").out()).isEmpty();
+  }
+
+  @Test
+  void theUsualScatterIsCalledCommonPracticeUnlessOneIsGiven() {
+    Path job = job("", "");
+    String practice = "Scatter 0.020 mm is common practice, not your machine's";
+    assertThat(plan(job, "--count", "20").out()).contains(practice);
+    Run own = plan(job, "--count", "20", "--scatter", "0.04");
+    assertThat(own.out()).doesNotContain("common practice").contains("scatter 0.040 mm");
+    assertThat(worst(own)).isGreaterThan(1.4 * worst(plan(job, "--count", "20")));
+  }
+
+  @Test
+  void whatCannotBeToldApartIsSaidInWords() {
+    write("one.csv", "ref,part,x,y,rotation\nR1,A,1,1,0\nR2,A,5,20,0\nR3,B,9,4,0\nR4,B,12,3,0\n");
+    Run r = plan(write("one.json", "{\"placements\": \"one.csv\"}"));
+    assertThat(r.out().replaceAll("\\s+", " "))
+        .contains(
+            "shift x and the offset that all parts share (x) cannot be told apart whatever is"
+                + " measured, as every part sits at one rotation: one trim is enough, given to"
+                + " shift x.");
+  }
+
+  /** Two bodies 1.6 long, 1.5 apart: 0.1 mm of overlap as drawn, on both boards. */
+  @Test
+  void overlapsAsDrawnAreSaidBeforeAnythingIsPlaced() {
+    write(
+        "near.csv", "ref,part,x,y,rotation\nR1,A,1,1,0\nR2,A,2.5,1,0\nR3,A,9,4,90\nR4,A,12,3,0\n");
+    write(
+        "near-parts.json",
+        "{\"parts\": [{\"name\": \"A\", \"kind\": \"chip\", \"body\": {\"length\": 1.6, \"width\":"
+            + " 0.8, \"height\": 0.5}}]}");
+    Path job = write("near.json", "{\"placements\": \"near.csv\", \"parts\": \"near-parts.json\"}");
+    assertThat(plan(job).out())
+        .startsWith(
+            "OVERLAP    1/1/R1 and 1/1/R2 overlap by 0.100 mm as drawn, before anything is placed.");
+    assertThat(plan(job("", "")).out()).doesNotContain("OVERLAP");
+  }
+
+  @Test
+  void chartAndMapStandBesideTheFile() throws IOException {
+    planned(job("", ""), "--count", "20");
+    for (String name : List.of("plan-uncertainty", "plan-walk")) {
+      var image = ImageIO.read(dir.resolve(name + ".png").toFile());
+      assertThat(image.getWidth()).isGreaterThan(500);
+      assertThat(Files.readString(dir.resolve(name + ".svg"))).contains("<svg", "</svg>");
+    }
+    try (Stream<Path> s = Files.list(dir)) {
+      assertThat(s.map(p -> String.valueOf(p.getFileName())))
+          .noneMatch(n -> n.startsWith(".padtrue"));
+    }
+  }
+
+  // ---- the way back ----
+
+  private String filledIn(List<String> form, int every) {
+    StringBuilder b = new StringBuilder(form.get(0) + "\n");
+    for (int i = 1; i < form.size(); i++) {
+      String empty = form.get(i).replaceAll(",,,$", "");
+      double noise = 0.001 * ((5 * i) % 7 - 3);
+      String values =
+          String.format(
+              Locale.ROOT, "%.4f,%.4f,%.3f", 0.080 + noise, -0.060 - noise, 0.1 + 10 * noise);
+      b.append(empty)
+          .append(i % every == 0 ? ",," : "," + values)
+          .append(i % every == 0 ? "," : "");
+      b.append('\n');
+    }
+    return b.toString();
+  }
+
+  /** Positions in the plan are nominal, not measured: the deviations count, and only they. */
+  @Test
+  void theFilledInFormIsAnArticleOfDeviations() throws IOException {
+    Path job = job("", "");
+    List<String> form = planned(job, "--count", "30", "--form");
+    assertThat(form.get(0)).isEqualTo(HEAD + ",dx,dy,drotation");
+    assertThat(form.get(1)).endsWith(",,,");
+    String filled = filledIn(form, 1000);
+    StoredAnalysis a = Run.analyse(job, write("filled.csv", filled), dir.resolve("a"));
+    assertThat(a.placements().stream().filter(p -> !Double.isNaN(p.deviation().x()))).hasSize(30);
+    assertThat(a.panels().get(0).shiftAtCentroid().x()).isCloseTo(0.080, within(0.002));
+    assertThat(a.panels().get(0).shiftAtCentroid().y()).isCloseTo(-0.060, within(0.002));
+
+    StringBuilder only = new StringBuilder();
+    filled
+        .lines()
+        .forEach(
+            l -> {
+              String[] c = l.split(",");
+              only.append(String.join(",", c[1], c[2], c[3], c[8], c[9], c[10])).append('\n');
+            });
+    StoredAnalysis b = Run.analyse(job, write("only.csv", only.toString()), dir.resolve("b"));
+    assertThat(b.panels().get(0).transform()).isEqualTo(a.panels().get(0).transform());
+    for (int i = 0; i < a.placements().size(); i++) {
+      assertThat(b.placements().get(i).deviation()).isEqualTo(a.placements().get(i).deviation());
+    }
+  }
+
+  @Test
+  void rowsLeftEmptyAreNotMeasured() throws IOException {
+    Path job = job("", "");
+    String filled = filledIn(planned(job, "--count", "30", "--form"), 3);
+    StoredAnalysis a = Run.analyse(job, write("filled.csv", filled), dir.resolve("a"));
+    assertThat(a.placements().stream().filter(p -> !Double.isNaN(p.deviation().x()))).hasSize(20);
+    assertThat(a.panels().get(0).shiftAtCentroid().x()).isCloseTo(0.080, within(0.002));
+  }
+
+  @Test
+  void aPlanThatNobodyFilledInIsNoArticle() throws IOException {
+    Path job = job("", "");
+    planned(job, "--count", "12", "--form");
+    Run form = Run.of("analyse", job, dir.resolve("plan.csv"), "--out", dir.resolve("none"));
+    assertThat(form.code()).isEqualTo(2);
+    assertThat(form.err()).contains("no placement was measured, so there is nothing to do");
+    planned(job, "--count", "12");
+    Run plain = Run.of("analyse", job, dir.resolve("plan.csv"), "--out", dir.resolve("none"));
+    assertThat(plain.code()).isEqualTo(2);
+    assertThat(plain.err())
+        .isEqualTo(
+            dir.resolve("plan.csv")
+                + ", line 1: this is a measuring plan: every row holds the nominal pose, so nothing"
+                + " is measured; add columns dx, dy, drotation and fill them in, or write what was"
+                + " measured over x, y, rotation"
+                + System.lineSeparator());
+    assertThat(dir.resolve("none")).doesNotExist();
+  }
+
+  /** Measured poses and deviations at once would be two answers: a question, not a guess. */
+  @Test
+  void positionsThatAreNotNominalBesideDeviationsAreAnError() throws IOException {
+    Path job = job("", "");
+    List<String> form = planned(job, "--count", "12", "--form");
+    String[] c = form.get(1).split(",", -1);
+    c[5] = Double.toString(Double.parseDouble(c[5]) + 0.05);
+    form = new ArrayList<>(form);
+    form.set(1, String.join(",", c));
+    Run r =
+        Run.of("analyse", job, write("both.csv", filledIn(form, 99)), "--out", dir.resolve("none"));
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err())
+        .contains("the article has both x and dx, and the former are not the nominal positions");
+  }
+
+  // ---- bad input ----
+
+  @ParameterizedTest
+  @CsvSource({
+    "--count, 0, 'the number of placements to measure is 0; give a whole number of 1 or more'",
+    "--scatter, -1, 'the scatter is -1.0 mm; give a number greater than 0, in mm'",
+    "--scatter, NaN, 'the scatter is NaN mm; give a number greater than 0, in mm'",
+    "--within, 0, 'the wanted uncertainty is 0.0 mm; give a number greater than 0, in mm'",
+    "--count, x, 'padtrue: Invalid value for option ''--count'': ''x'' is not an int; see"
+        + " ''padtrue plan --help'''"
+  })
+  void wrongUseIsOneSentence(String option, String value, String message) {
+    Run r = plan(job("", ""), option, value);
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err()).isEqualTo(message + System.lineSeparator());
+  }
+
+  @Test
+  void inputsAreNotOverwrittenAndNothingIsHalfWritten() throws IOException {
+    Path job = job("", "");
+    Path placements = dir.resolve("p.csv");
+    String before = Files.readString(placements);
+    assertThat(plan(job, "--out", placements).code()).isEqualTo(2);
+    assertThat(Files.readString(placements)).isEqualTo(before);
+    Files.createDirectory(dir.resolve("busy-walk.svg"));
+    Run r = plan(job, "--out", dir.resolve("busy.csv"));
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err()).contains("busy-walk.svg: the file cannot be written");
+    assertThat(dir.resolve("busy.csv")).doesNotExist();
+    assertThat(dir.resolve("busy-walk.png")).doesNotExist();
+    assertThat(plan(job, "--form").err()).contains("--form needs --out FILE");
+    assertThat(plan(write("none.json", "{\"placements\": \"e.csv\"}")).code()).isEqualTo(2);
+  }
+
+  @Test
+  void aPlacementFileWithoutRowsHasNothingToMeasure() {
+    write("e.csv", "ref,part,x,y,rotation\n");
+    Run r = plan(write("e.json", "{\"name\": \"e\", \"placements\": \"e.csv\"}"));
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err())
+        .isEqualTo(
+            "job 'e' has no placement that can be measured; give a placement file with at least one"
+                + " row of the placed side"
+                + System.lineSeparator());
+  }
+
+  @Test
+  void helpTeachesByExample() {
+    Run r = Run.of("plan", "--help");
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains("Examples:", "padtrue plan job.json --count 20 --form --out to-measure.csv");
+  }
+}
