@@ -93,6 +93,14 @@ final class DetectCommand implements Callable<Integer> {
       })
   private @Nullable String distance;
 
+  @Option(
+      names = "--straight",
+      description = {
+        "Scanner or camera was checked against a grid and bends nothing.",
+        "Not given: what an unchecked one may bend goes into the uncertainty."
+      })
+  private boolean straight;
+
   @Option(names = "--panels", description = "Every picture is a panel of its own: P1, P2 ...")
   private boolean panels;
 
@@ -170,8 +178,8 @@ final class DetectCommand implements Callable<Integer> {
     if (!(axisU >= 0) || !Double.isFinite(turned)) {
       throw wrong("--axis-u should be 0 or more, --turned an angle");
     }
-    if (closeUps && (panels || deviceOut != null)) {
-      throw wrong("--panels and --device-out are for overviews, not for --close-ups");
+    if (closeUps && (panels || straight || deviceOut != null)) {
+      throw wrong("--panels, --straight and --device-out are for overviews, not for --close-ups");
     }
     DetectionOptions o = DetectionOptions.withDefaults().cameraDistance(distanceMm());
     if (camera != null) {
@@ -179,6 +187,7 @@ final class DetectCommand implements Callable<Integer> {
       o = c.lens() == null ? o : o.camera(c.lens());
       o = c.device() == null ? o : o.device(c.device());
     }
+    o = straight ? o.straightDevice() : o;
     return panels ? o.eachAPanel() : o;
   }
 

@@ -12,6 +12,15 @@ import org.padtrue.quantity.Angles;
  * hide are seen, with the same step as those that show beside any part.
  */
 final class BareLands {
+  /** Colours that differ by less, over three channels, are one surface: texture and noise. */
+  private static final double ALIKE = 45;
+
+  /** Channels that differ by more make a colour, grey levels. */
+  private static final double COLOURED = 30;
+
+  /** No black body is lighter than this, grey levels. */
+  private static final double LIGHT = 110;
+
   private BareLands() {}
 
   /**
@@ -55,9 +64,7 @@ final class BareLands {
     if (hidden == 0 || exposed < 2) {
       return 0;
     }
-    double @org.jspecify.annotations.Nullable [] ground =
-        new OutlineFit(plane, map, outline, type.lands(), nominal).groundStep(nominal, true);
-    if (ground == null || Math.abs(ground[0]) + Math.abs(ground[1]) + Math.abs(ground[2]) > 45) {
+    if (!groundBetween(plane, map, type, nominal)) {
       return 0;
     }
     double usual = steps / exposed;
@@ -67,6 +74,40 @@ final class BareLands {
       }
     }
     return seenHidden / hidden;
+  }
+
+  /** True when what lies between the lands has the colour of the ground around them. */
+  private static boolean groundBetween(
+      Plane plane, PanelToPicture map, PartType type, Pose nominal) {
+    double[] step = step(plane, map, type, nominal);
+    return step.length > 0 && alike(step);
+  }
+
+  /** As above, on a ground that no dark body could be taken for: a coloured or a light one. */
+  static boolean colouredGroundBetween(
+      Plane plane, PanelToPicture map, PartType type, Pose nominal) {
+    double[] step = step(plane, map, type, nominal);
+    if (step.length == 0 || !alike(step)) {
+      return false;
+    }
+    double most = Math.max(step[3], Math.max(step[4], step[5]));
+    double least = Math.min(step[3], Math.min(step[4], step[5]));
+    return most - least > COLOURED || most > LIGHT;
+  }
+
+  /** Ground less middle, and the ground: six numbers; none when they cannot be seen. */
+  private static double[] step(Plane plane, PanelToPicture map, PartType type, Pose nominal) {
+    if (type.lands().isEmpty()) {
+      return new double[0];
+    }
+    double @org.jspecify.annotations.Nullable [] step =
+        new OutlineFit(plane, map, Outline.of(type), type.lands(), nominal)
+            .groundStep(nominal, true);
+    return step == null ? new double[0] : step;
+  }
+
+  private static boolean alike(double[] step) {
+    return Math.abs(step[0]) + Math.abs(step[1]) + Math.abs(step[2]) <= ALIKE;
   }
 
   private static EdgeLocator.Seen look(

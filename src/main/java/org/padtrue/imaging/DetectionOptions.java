@@ -11,12 +11,15 @@ import org.jspecify.annotations.Nullable;
  * @param device bend of scanner or camera found before by reversal, or null
  * @param panelPerPicture true: every picture is a panel of its own, P1, P2 ...; false: all show one
  *     panel
+ * @param straight true: scanner or camera was checked and bends nothing, so that no unknown bend
+ *     goes into the uncertainty
  */
 public record DetectionOptions(
     @Nullable CameraModel camera,
     double cameraDistanceMm,
     @Nullable DeviceBend device,
-    boolean panelPerPicture) {
+    boolean panelPerPicture,
+    boolean straight) {
 
   public DetectionOptions {
     if (cameraDistanceMm <= 0) {
@@ -27,26 +30,31 @@ public record DetectionOptions(
 
   /** No lens model, distance not known, one panel. */
   public static DetectionOptions withDefaults() {
-    return new DetectionOptions(null, Double.NaN, null, false);
+    return new DetectionOptions(null, Double.NaN, null, false, false);
   }
 
   /** With a lens model. */
   public DetectionOptions camera(CameraModel model) {
-    return new DetectionOptions(model, cameraDistanceMm, device, panelPerPicture);
+    return new DetectionOptions(model, cameraDistanceMm, device, panelPerPicture, straight);
   }
 
   /** With a camera distance, mm; infinite for a view without parallax. */
   public DetectionOptions cameraDistance(double mm) {
-    return new DetectionOptions(camera, mm, device, panelPerPicture);
+    return new DetectionOptions(camera, mm, device, panelPerPicture, straight);
   }
 
   /** With a device correction. */
   public DetectionOptions device(DeviceBend bend) {
-    return new DetectionOptions(camera, cameraDistanceMm, bend, panelPerPicture);
+    return new DetectionOptions(camera, cameraDistanceMm, bend, panelPerPicture, straight);
   }
 
   /** Every picture a panel of its own. */
   public DetectionOptions eachAPanel() {
-    return new DetectionOptions(camera, cameraDistanceMm, device, true);
+    return new DetectionOptions(camera, cameraDistanceMm, device, true, straight);
+  }
+
+  /** From a device that was checked and bends nothing. */
+  public DetectionOptions straightDevice() {
+    return new DetectionOptions(camera, cameraDistanceMm, device, panelPerPicture, true);
   }
 }

@@ -38,6 +38,15 @@ final class OutlineFit {
   /** Edges that would make the part larger or smaller than this many priors are not its own. */
   private static final double SIZE_LIMIT = 2.5;
 
+  /**
+   * Shadow, bevel and glare move a whole side of a body that stands up by up to about this share of
+   * the blur; the two sides of a part are lit differently.
+   */
+  private static final double SIDE_LIGHT = 0.15;
+
+  /** Edges lower than this cast no shadow to speak of, mm. */
+  private static final double LOW_MM = 0.2;
+
   private static final double PIECE_PX = 6;
   private static final int POSE = 3;
 
@@ -451,7 +460,8 @@ final class OutlineFit {
   }
 
   /**
-   * Colour of the bare ground around the part less that of its body; null when there is none.
+   * Colour of the bare ground around the part less that of its body, then the ground's own: six
+   * numbers, blue, green, red each; null when there is none.
    *
    * @param betweenLands take only what of the body lies between the lands
    */
@@ -497,7 +507,10 @@ final class OutlineFit {
     return new double[] {
       median(around[0], out) - median(inside[0], ins),
       median(around[1], out) - median(inside[1], ins),
-      median(around[2], out) - median(inside[2], ins)
+      median(around[2], out) - median(inside[2], ins),
+      median(around[0], out),
+      median(around[1], out),
+      median(around[2], out)
     };
   }
 
@@ -700,10 +713,38 @@ final class OutlineFit {
     for (int i = 0; i < 3; i++) {
       v[i] = last.covariance[i].clone();
     }
-    v[0][0] += u * u;
-    v[1][1] += u * u;
-    v[2][2] += u * u / (arm * arm);
+    double c = Angles.cosDeg(last.state.pose.rotationDeg());
+    double sn = Angles.sinDeg(last.state.pose.rotationDeg());
+    double ax = SIDE_LIGHT * sigmaMm * litShare(last.pieces, true);
+    double ay = SIDE_LIGHT * sigmaMm * litShare(last.pieces, false);
+    double both = c * sn * (ax * ax - ay * ay);
+    v[0][0] += u * u + c * c * ax * ax + sn * sn * ay * ay;
+    v[1][1] += u * u + sn * sn * ax * ax + c * c * ay * ay;
+    v[0][1] += both;
+    v[1][0] += both;
+    // Along one side the light changes less than from side to side: half.
+    v[2][2] += (u * u + Math.max(ax, ay) * Math.max(ax, ay) / 4) / (arm * arm);
     return v;
+  }
+
+  /** Share, by length, of what places the part along its x or y that is a standing body's side. */
+  private static double litShare(List<Piece> pieces, boolean alongX) {
+    double all = 0;
+    double lit = 0;
+    for (Piece p : pieces) {
+      if (!p.seen.usable() || (Math.abs(p.edge.nx()) > 0) != alongX) {
+        continue;
+      }
+      double length = p.lengthMm * p.weight;
+      all += length;
+      boolean side =
+          switch (p.edge.group()) {
+            case BODY_X, BODY_Y, SIDE_X, SIDE_Y -> p.edge.heightMm() > LOW_MM;
+            default -> false;
+          };
+      lit += side ? length : 0;
+    }
+    return all > 0 ? lit / all : 0;
   }
 
   private Result result(Step last, double ppm, double sigma, boolean settled) {

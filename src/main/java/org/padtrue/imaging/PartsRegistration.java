@@ -30,6 +30,12 @@ final class PartsRegistration {
 
   private static final int MIN_PARTS = 6;
 
+  /** Guesses that are held against the parts' outlines. */
+  private static final int TRIED = 6;
+
+  /** Parts that leave more than this do not agree on a map: placement scatter is far less, mm. */
+  private static final double MAX_RESIDUAL_MM = 0.15;
+
   private final Picture picture;
   private final List<Sites.Site> sites;
   private final @Nullable CameraModel lens;
@@ -52,17 +58,26 @@ final class PartsRegistration {
       return null;
     }
     List<Guess> guesses = coarse();
-    Guess best = null;
-    for (Guess g : guesses) {
-      Guess better = climb(g);
-      if (best == null || better.score > best.score) {
-        best = better;
+    List<Guess> better =
+        guesses.stream()
+            .map(this::climb)
+            .filter(g -> g.score >= 0.12)
+            .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
+            .limit(TRIED)
+            .toList();
+    Registration.Registered best = null;
+    for (Guess g : better) {
+      Registration.Registered r = settle(new PanelToPicture(g.h, null));
+      if (r != null && r.report().residualMm() < MAX_RESIDUAL_MM) {
+        if (best == null || r.pairs().size() > best.pairs().size()) {
+          best = r;
+        }
+        if (r.pairs().size() > 0.6 * Math.min(sites.size(), 90)) {
+          break;
+        }
       }
     }
-    if (best == null || best.score < 0.12) {
-      return null;
-    }
-    return settle(new PanelToPicture(best.h, null));
+    return best;
   }
 
   // --- the small picture -------------------------------------------------------------------

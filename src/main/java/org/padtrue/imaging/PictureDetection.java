@@ -155,9 +155,14 @@ public final class PictureDetection {
   }
 
   private Registration.Registered register(Picture p) {
-    Registration.Registered reg = new Registration(p, marks, sites, options.camera()).onFiducials();
+    Registration registration = new Registration(p, marks, sites, options.camera());
+    Registration.Registered reg = registration.onFiducials();
     if (reg != null && plausible(p, reg)) {
       return reg;
+    }
+    Registration.Registered slanted = registration.oblique();
+    if (slanted != null) {
+      Registration.refuseOblique(p.name(), slanted.report());
     }
     Registration.Registered other = new PartsRegistration(p, sites, options.camera()).find();
     if (other != null) {
@@ -275,7 +280,7 @@ public final class PictureDetection {
 
   /** What a scanner or camera that was never checked may bend, beyond what the fiducials hold. */
   private double unknownBend(Registration.Registered reg, double x, double y) {
-    if (options.camera() != null || options.device() != null) {
+    if (options.straight() || options.camera() != null || options.device() != null) {
       return 0;
     }
     double cx = reg.pairs().stream().mapToDouble(MapFit.Pair::xMm).average().orElse(x);
@@ -350,7 +355,7 @@ public final class PictureDetection {
     if (Double.isNaN(options.cameraDistanceMm())) {
       notes.add("the camera's distance is not known: parallax of tall parts is in the uncertainty");
     }
-    if (options.camera() == null && bend == null) {
+    if (!options.straight() && options.camera() == null && bend == null) {
       notes.add(
           "the device was never checked: what it may bend beyond the fiducials is in the"
               + " uncertainty");

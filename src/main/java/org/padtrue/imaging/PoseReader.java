@@ -83,7 +83,14 @@ final class PoseReader {
     }
     double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
     double bare = BareLands.share(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
-    return judge(type, outline, nominal, best, bare);
+    boolean empty = BareLands.colouredGroundBetween(plane, map, type, nominal);
+    if (empty && (best == null || best.fit.support() < FOUND)) {
+      return PartPose.none(ReadingStatus.MISSING, bare, "bare ground shows between the lands");
+    }
+    PartPose p = judge(type, outline, nominal, best, bare);
+    return empty && p.status() == ReadingStatus.FOUND
+        ? p.doubtful("an outline is seen, but bare ground between the lands")
+        : p;
   }
 
   /** Looks for a part as predicted only: no quarter turns, no bare lands. */

@@ -16,6 +16,9 @@ final class Registration {
   /** Standard error believed of a fiducial at best: artwork and etching, mm. */
   private static final double ARTWORK_MM = 0.005;
 
+  /** Parts must look that much in place for a view from the side to be believed. */
+  private static final double OBLIQUE_EVIDENCE = 0.2;
+
   /** Significance for a richer family. */
   private static final double RICHER = 0.05;
 
@@ -51,6 +54,8 @@ final class Registration {
   private final List<KnownMark> marks;
   private final List<Sites.Site> sites;
   private final @Nullable CameraModel lens;
+  private List<Blobs.Spot> spots = List.of();
+  private List<MapSearch.Rough> roughs = List.of();
 
   Registration(
       Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
@@ -65,9 +70,9 @@ final class Registration {
     if (marks.size() < 2) {
       return null;
     }
-    List<Blobs.Spot> spots = Blobs.find(picture);
+    spots = Blobs.find(picture);
     Evidence evidence = new Evidence(sites, 150);
-    List<MapSearch.Rough> roughs = new MapSearch(picture, marks, sites, spots).find(evidence);
+    roughs = new MapSearch(picture, marks, sites, spots).find(evidence);
     Registered best = null;
     double bestScore = Double.NEGATIVE_INFINITY;
     for (MapSearch.Rough r : roughs) {
@@ -91,6 +96,65 @@ final class Registration {
       }
     }
     return best;
+  }
+
+  /**
+   * After {@link #onFiducials} found nothing that holds: the map of a view from the side, on which
+   * two fiducials agree with a third one that foreshortening moved; null when the parts do not
+   * stand where such a map has them.
+   */
+  @Nullable Registered oblique() {
+    Evidence evidence = new Evidence(sites, 150);
+    Registered best = null;
+    double most = OBLIQUE_EVIDENCE;
+    for (MapSearch.Rough r : roughs) {
+      List<Seen> seen = read(r.map(), spots, 1.2);
+      List<Seen> read = seen.stream().filter(s -> s.reading != null).limit(2).toList();
+      if (marks.size() < 3 || read.size() < 2) {
+        continue;
+      }
+      for (Seen third : seen) {
+        if (read.contains(third)) {
+          continue;
+        }
+        for (MapFit fit : foreshortened(r, read, third.mark)) {
+          PanelToPicture map = new PanelToPicture(fit.h, lens);
+          double e = evidence.of(picture, map);
+          if (e > most && Double.isFinite(e)) {
+            most = e;
+            best = registered(seen, List.of(), List.of(), List.of(), fit);
+          }
+        }
+      }
+    }
+    return best;
+  }
+
+  /** Affine maps through two fiducials and every spot that may be the third. */
+  private List<MapFit> foreshortened(MapSearch.Rough rough, List<Seen> read, KnownMark third) {
+    double[] q = rough.map().at(third.xMm(), third.yMm());
+    double reach = 0;
+    for (Seen s : read) {
+      reach = Math.max(reach, Math.hypot(third.xMm() - s.mark.xMm(), third.yMm() - s.mark.yMm()));
+    }
+    List<MapFit> out = new ArrayList<>();
+    for (Blobs.Spot s : spots) {
+      boolean near = Math.hypot(s.x() - q[0], s.y() - q[1]) < 0.4 * reach * rough.pxPerMm();
+      double d = s.diameter() / rough.pxPerMm();
+      boolean size = Double.isNaN(third.diameterMm()) || Math.abs(d / third.diameterMm() - 1) < 0.8;
+      if (near && size) {
+        List<MapFit.Pair> pairs =
+            List.of(
+                pair(read.get(0)),
+                pair(read.get(1)),
+                new MapFit.Pair(third.xMm(), third.yMm(), s.x(), s.y(), 1));
+        MapFit fit = MapFit.fit(pairs, MapFamily.AFFINE, rough.mirrored(), 1);
+        if (fit != null) {
+          out.add(fit);
+        }
+      }
+    }
+    return out;
   }
 
   private static long used(Registered r) {

@@ -39,11 +39,18 @@ final class Sites {
     return out;
   }
 
-  /** Smallest box {x0, y0, x1, y1} of placements and marks, mm. */
+  /**
+   * Smallest box {x0, y0, x1, y1} of marks and placements that can be seen, mm. What has no
+   * geometry, such as a logo, may stand anywhere beside the board; it counts only where nothing
+   * else does.
+   */
   static double[] bounds(List<Site> sites, List<KnownMark> marks) {
     double[] b = {1e9, 1e9, -1e9, -1e9};
+    boolean none = sites.stream().noneMatch(s -> Outline.known(s.type()));
     for (Site s : sites) {
-      grow(b, s.nominal().xMm(), s.nominal().yMm());
+      if (none || Outline.known(s.type())) {
+        grow(b, s.nominal().xMm(), s.nominal().yMm());
+      }
     }
     for (KnownMark m : marks) {
       grow(b, m.xMm(), m.yMm());

@@ -217,4 +217,21 @@ final class TestPanels {
     }
     return out;
   }
+
+  /** The same job, its fiducials not known. */
+  static Job withoutFiducials(Job j) {
+    return new Job(
+        j.name(),
+        j.side(),
+        j.stage(),
+        j.placements(),
+        j.unplaced(),
+        j.parts(),
+        j.array(),
+        List.of(),
+        j.acceptanceClass(),
+        j.machine(),
+        j.measurement(),
+        j.notes());
+  }
 }

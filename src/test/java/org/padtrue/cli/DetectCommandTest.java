@@ -1,0 +1,183 @@
+package org.padtrue.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.imaging.PictureSampleMaker;
+import org.padtrue.panel.Pose;
+
+/** Pictures from the command line: to an article, and on to the analysis. */
+class DetectCommandTest {
+  private static final Path SAMPLE = PictureSampleMaker.FOLDER;
+  private static final String JOB = SAMPLE.resolve("job.json").toString();
+  private static final String PICTURE = SAMPLE.resolve("panel.jpg").toString();
+
+  @TempDir Path dir;
+
+  private record Ran(int code, String out, String err) {}
+
+  private static Ran run(String... args) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    int code = Main.run(args, new PrintWriter(out, true), new PrintWriter(err, true));
+    return new Ran(code, out.toString(), err.toString());
+  }
+
+  /**
+   * The sample's picture, from the camera to the trims: what was planted comes back within its
+   * stated errors. Ten values at 3.3 standard errors: a false alarm in a hundred.
+   */
+  @Test
+  void plantedValuesComeBackFromThePicture() throws IOException {
+    Path article = dir.resolve("article.csv");
+    Ran d =
+        run("detect", JOB, PICTURE, "--distance", "far", "--straight", "--out", article.toString());
+    assertThat(d.err()).doesNotContain("fault");
+    assertThat(d.code()).isZero();
+    assertThat(d.out()).contains("laid on   fiducials", "67 of 68 measured, 1 part missing");
+    List<String> lines = Files.readAllLines(article);
+    assertThat(lines.get(0)).isEqualTo("panel,column,row,ref,x,y,rotation,u,urotation,note");
+    assertThat(lines)
+        .contains("P1,2,1,R3,,,,,,part missing: bare ground shows between the lands")
+        .anyMatch(l -> l.startsWith("P1,1,1,F1,"));
+    assertThat(dir.resolve("article-overlay.png")).isNotEmptyFile();
+    assertThat(dir.resolve("article-crops.png")).isNotEmptyFile();
+    JsonNode a = analysed(JOB, article);
+    JsonNode t = a.get("panels").get(0).get("transform");
+    JsonNode se = a.get("panels").get(0).get("standardErrors");
+    Pose planted = PictureSampleMaker.REGISTRATION;
+    List<Double> z = new ArrayList<>();
+    z.add(z(t, se, "shiftX", planted.xMm()));
+    z.add(z(t, se, "shiftY", planted.yMm()));
+    z.add(z(t, se, "rotation", planted.rotationDeg()));
+    for (JsonNode g : a.get("groups")) {
+      Pose p = PictureSampleMaker.OFFSETS.get(g.get("level").asText());
+      if (p != null) {
+        JsonNode s = g.get("standardErrors");
+        z.add(z(g.get("offset"), s, "x", p.xMm()));
+        z.add(z(g.get("offset"), s, "y", p.yMm()));
+        z.add(z(g.get("combined"), g.get("combinedStandardErrors"), "rotation", p.rotationDeg()));
+      }
+    }
+    System.out.println("planted values, from picture to analysis, z: " + z);
+    assertThat(z).hasSize(9).allSatisfy(v -> assertThat(v).isBetween(-3.3, 3.3));
+  }
+
+  private static double z(JsonNode value, JsonNode se, String key, double planted) {
+    return (value.get(key).asDouble() - planted) / se.get(key).asDouble();
+  }
+
+  /** Without fiducials the article says so, and the analysis does not claim shift and rotation. */
+  @Test
+  void registeredOnPartsIsCarriedIntoTheAnalysis() throws IOException {
+    try (Stream<Path> files = Files.list(SAMPLE)) {
+      for (Path f : files.toList()) {
+        Files.copy(f, dir.resolve(f.getFileName()));
+      }
+    }
+    Path job = dir.resolve("job.json");
+    String text = Files.readString(job);
+    Files.writeString(job, text.replaceFirst("(?s),\\s*\"fiducials\": \\[.*?\\]\\s*\\}", "}"));
+    Path article = dir.resolve("a.csv");
+    Ran d = run("detect", job.toString(), PICTURE, "--out", article.toString());
+    assertThat(d.err()).doesNotContain("fiducials were found");
+    assertThat(d.code()).isZero();
+    assertThat(d.out()).contains("laid on   parts", "Not known   panel shift and rotation");
+    assertThat(Files.readString(article)).contains("# registered on parts");
+    JsonNode a = analysed(job.toString(), article);
+    JsonNode t = a.get("panels").get(0).get("transform");
+    assertThat(t.get("shiftX").isNull()).isTrue();
+    assertThat(t.get("rotation").isNull()).isTrue();
+  }
+
+  private JsonNode analysed(String job, Path article) throws IOException {
+    Path out = dir.resolve("report");
+    Ran r = run("analyse", job, article.toString(), "--out", out.toString(), "--quiet");
+    assertThat(r.err()).isEmpty();
+    assertThat(r.code()).isZero();
+    return new ObjectMapper().readTree(out.resolve("analysis.json").toFile());
+  }
+
+  @Test
+  void calibrateWritesACameraThatDetectReads() throws IOException {
+    List<String> args = new ArrayList<>(List.of("calibrate"));
+    for (String n : List.of("01", "02", "03", "04", "05", "06")) {
+      args.add("src/test/resources/org/padtrue/imaging/chessboard/left" + n + ".jpg");
+    }
+    Path camera = dir.resolve("camera.json");
+    args.addAll(List.of("--grid", "9x6", "--pitch", "25", "--out", camera.toString()));
+    Ran c = run(args.toArray(String[]::new));
+    assertThat(c.code()).isZero();
+    assertThat(c.out()).contains("from 6 of 6 pictures of 640 x 480 px", "Residual");
+    JsonNode lens = new ObjectMapper().readTree(camera.toFile()).get("lens");
+    assertThat(lens.get("fx").asDouble()).isBetween(500.0, 570.0);
+    Path article = dir.resolve("a.csv");
+    Ran d = run("detect", JOB, PICTURE, "--camera", camera.toString(), "--out", article.toString());
+    assertThat(d.code()).isEqualTo(2);
+    assertThat(d.err())
+        .contains("the camera was calibrated at 640 x 480; take both with the same setting");
+    assertThat(article).doesNotExist();
+  }
+
+  @Test
+  void wrongUsageIsOneSentence() {
+    String out = dir.resolve("a.csv").toString();
+    assertThat(run("detect", JOB, PICTURE, "--close-ups", "--out", out).err())
+        .isEqualTo(
+            "padtrue: --close-ups needs --scale PX_PER_MM, more than 0; see 'padtrue detect"
+                + " --help'"
+                + System.lineSeparator());
+    assertThat(run("detect", JOB, PICTURE, "--distance", "-3", "--out", out).err())
+        .contains("--distance is '-3'; expected mm, more than 0, or 'far'");
+    assertThat(run("calibrate", PICTURE, "--grid", "9", "--pitch", "5", "--out", out).err())
+        .contains("--grid is '9'; expected COLUMNSxROWS of 3 and more, such as 9x6");
+    Ran r = run("detect", JOB, JOB, "--out", out);
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err())
+        .isEqualTo(
+            JOB
+                + ": this is not a JPEG, PNG, TIFF or BMP picture; give a picture"
+                + System.lineSeparator());
+    assertThat(Path.of(out)).doesNotExist();
+  }
+
+  /** A command without pictures loads no class of the picture library. */
+  @Test
+  void analyseNeverLoadsThePictureLibrary() throws Exception {
+    Path article = dir.resolve("few.csv");
+    Files.writeString(article, "ref,column,row,dx,dy\nR1,1,1,0.01,0\nR2,1,1,0.02,0\nC1,1,1,0,0\n");
+    Path log = dir.resolve("classes.txt");
+    Process p =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-Xshare:auto",
+                "-Xlog:class+load:file=" + log,
+                "-cp",
+                System.getProperty("java.class.path"),
+                Main.class.getName(),
+                "analyse",
+                JOB,
+                article.toString(),
+                "--out",
+                dir.resolve("few").toString(),
+                "--quiet")
+            .redirectErrorStream(true)
+            .redirectOutput(dir.resolve("console.txt").toFile())
+            .start();
+    assertThat(p.waitFor()).as(Files.readString(dir.resolve("console.txt"))).isZero();
+    List<String> classes = Files.readAllLines(log);
+    assertThat(classes).anyMatch(l -> l.contains("org.padtrue.cli.AnalyseCommand"));
+    assertThat(classes).noneMatch(l -> l.contains("org.bytedeco") || l.contains("org.opencv"));
+  }
+}
