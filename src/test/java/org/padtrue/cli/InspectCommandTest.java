@@ -12,7 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** One file shown, two files of one board compared. */
 class InspectCommandTest {
-  private static final String HEADER = "ref,part,x,y,rotation,side\n";
+  private static final String HEADER = "ref,part,x (mm),y (mm),rotation,side\n";
 
   @TempDir private Path dir;
 

@@ -17,12 +17,7 @@ import org.padtrue.fit.PlanarTransform;
  * @param agree placements that it brings together
  */
 public record FrameMatch(
-    boolean mirrored,
-    double turnDeg,
-    double scale,
-    double shiftXMm,
-    double shiftYMm,
-    int agree) {
+    boolean mirrored, double turnDeg, double scale, double shiftXMm, double shiftYMm, int agree) {
   private static final int ROUNDS = 6;
   private static final double FINE_MM = 1e-4;
   private static final double SNAP_SHARE = 0.005;
