@@ -1,6 +1,8 @@
 package org.padtrue.analysis;
 
 import java.util.Arrays;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.padtrue.land.Capability;
 import org.padtrue.land.PartFrame;
 import org.padtrue.land.ToleranceFactor;
@@ -13,6 +15,9 @@ final class ScaledDeviations {
 
   /** From here on Howe's approximation differs from the exact factor by less than 1e-4. */
   private static final int MANY = 500;
+
+  /** Exact factors take milliseconds each, and many types have as many placements. */
+  private static final Map<Integer, Double> FACTORS = new ConcurrentHashMap<>();
 
   private double[] x = new double[16];
   private double[] y = new double[16];
@@ -61,11 +66,14 @@ final class ScaledDeviations {
     if (count < 2) {
       return Xy.UNKNOWN;
     }
-    double k =
-        count < MANY
-            ? ToleranceFactor.twoSided(count, COVERAGE, CONFIDENCE)
-            : ToleranceFactor.twoSidedHowe(count, COVERAGE, CONFIDENCE);
+    double k = FACTORS.computeIfAbsent(count, ScaledDeviations::factor);
     return new Xy(end(x, side * k), end(y, side * k));
+  }
+
+  private static double factor(int n) {
+    return n < MANY
+        ? ToleranceFactor.twoSided(n, COVERAGE, CONFIDENCE)
+        : ToleranceFactor.twoSidedHowe(n, COVERAGE, CONFIDENCE);
   }
 
   private double end(double[] v, double k) {
