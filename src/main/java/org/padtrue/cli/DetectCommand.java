@@ -153,10 +153,14 @@ final class DetectCommand implements Callable<Integer> {
             ? CloseUpDetection.measure(job, named(), view(), options)
             : PictureDetection.overview(
                 job, pictures, options, (done, all) -> progress.step("measuring", done, all));
+    CameraFile device = device(r);
     PictureFiles files = PictureFiles.beside(out);
     List<Path> written = new ArrayList<>();
     written.addAll(files.write(job, r, pictures));
-    storeDevice(r).ifPresent(written::add);
+    if (device != null && deviceOut != null) {
+      device.write(deviceOut);
+      written.add(deviceOut);
+    }
     ArticleCsv.write(r.rows(job, doubtful), remarks(loaded, r), out);
     written.add(0, out);
     if (!quiet) {
@@ -233,9 +237,12 @@ final class DetectCommand implements Callable<Integer> {
     return new CloseUpDetection.View(scale, turned, false, axisU);
   }
 
-  private java.util.Optional<Path> storeDevice(DetectionResult r) {
+  /**
+   * What turned pictures told of the device, where that is asked for; before anything is written.
+   */
+  private @Nullable CameraFile device(DetectionResult r) {
     if (deviceOut == null) {
-      return java.util.Optional.empty();
+      return null;
     }
     ReversalResult v = r.reversal().orElse(null);
     if (v == null || v.bend() == null) {
@@ -245,8 +252,7 @@ final class DetectCommand implements Callable<Integer> {
               "--device-out needs pictures of one panel turned by 90 or 180 degrees",
               "give at least two, or leave --device-out away"));
     }
-    new CameraFile(null, v.bend()).write(deviceOut);
-    return java.util.Optional.of(deviceOut);
+    return new CameraFile(null, v.bend());
   }
 
   private static List<String> remarks(LoadedJob job, DetectionResult r) {

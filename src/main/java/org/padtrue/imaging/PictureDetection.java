@@ -133,6 +133,7 @@ public final class PictureDetection {
                 })
             .toList();
     refuseOtherBoard(p.name(), read);
+    PartsTilt.refuse(p.name(), reg, read, options.camera());
     return new Shot(p.name(), p.width(), p.height(), reg, Peers.judge(read));
   }
 

@@ -36,7 +36,7 @@ class DetectCommandTest {
 
   /**
    * The sample's picture, from the camera to the trims: what was planted comes back within its
-   * stated errors. Ten values at 3.3 standard errors: a false alarm in a hundred.
+   * stated errors. Nine values at 3.3 standard errors: a false alarm in a hundred.
    */
   @Test
   void plantedValuesComeBackFromThePicture() throws IOException {

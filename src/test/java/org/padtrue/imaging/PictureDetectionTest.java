@@ -7,7 +7,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
@@ -156,6 +160,29 @@ class PictureDetectionTest {
       assertTrue(r.partsRegistered(), r.maps().toString());
       assertEquals(2, r.maps().get(0).rotationDeg(), 0.2);
       assertTrue(r.count(ReadingStatus.FOUND) > 0.8 * truth.size(), r.maps().toString());
+    }
+  }
+
+  /**
+   * A camera near the panel, tilted: whichever way the picture is laid on, it is refused and never
+   * measured as if square on. The tilt that is said is right within a third.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {12, 16, 20})
+  void neverMeasuresATiltedPictureAsSquare(double tilt) {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 10);
+    try (Picture p =
+        PanelRenderer.render(JOB, truth, RenderSettings.at(16).noise(2).distance(200).tilt(tilt))
+            .picture()) {
+      InputException e =
+          assertThrows(
+              InputException.class,
+              () -> PictureDetection.single(JOB, p, DetectionOptions.withDefaults()));
+      String s = e.problems().get(0).sentence();
+      System.out.println("tilt " + tilt + ": " + s);
+      Matcher said = Pattern.compile("taken (?:about )?(\\d+) degrees off the vertical").matcher(s);
+      assertTrue(said.find(), s);
+      assertEquals(tilt, Double.parseDouble(said.group(1)), tilt / 3, s);
     }
   }
 

@@ -194,7 +194,7 @@ public final class Charts {
               "more",
               "Distance left before the limit",
               "For placements judged by their lands: how far a termination may still move before its"
-                  + " limit.",
+                  + " limit. Far outside, a mark stays at the edge.",
               () -> TypeCharts.margin(data)));
     }
     String spread =

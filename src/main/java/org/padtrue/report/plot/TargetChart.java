@@ -70,7 +70,6 @@ final class TargetChart {
     f.styler().setPlotGridLinesVisible(false);
     f.styler().setXAxisTickMarkSpacingHint(60);
     f.styler().setYAxisTickMarkSpacingHint(60);
-    f.equalScale();
     f.draw(
         ink -> {
           ink.line(ink.xRange().low(), 0, ink.xRange().high(), 0, Palette.GRID, Palette.HAIR);
@@ -87,7 +86,8 @@ final class TargetChart {
     if (anyBeyond) {
       f.key("placement outside the limit", Ink.Mark.SQUARE, Palette.LIMIT);
     }
-    return f;
+    // last: the legend takes height, and circles are to be round
+    return f.equalScale();
   }
 
   private static void hits(
