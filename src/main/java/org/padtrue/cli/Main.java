@@ -3,6 +3,8 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.regex.Pattern;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import picocli.CommandLine;
@@ -49,6 +51,9 @@ public final class Main {
 
   private static final int MOST_PROBLEMS = 20;
 
+  /** Constants of an enum as the command line library lists them. */
+  private static final Pattern CHOICES = Pattern.compile("\\[[A-Z_]+(, [A-Z_]+)*\\]");
+
   @CommandLine.Option(
       names = "--debug",
       description = "Show the stack trace of a fault of the program.",
@@ -86,7 +91,7 @@ public final class Main {
     PrintWriter err = e.getCommandLine().getErr();
     err.println(
         "padtrue: "
-            + e.getMessage()
+            + plain(String.valueOf(e.getMessage()))
             + "; see 'padtrue "
             + (e.getCommandLine().getParent() == null
                 ? ""
@@ -94,6 +99,15 @@ public final class Main {
             + "--help'");
     CommandLine.UnmatchedArgumentException.printSuggestions(e, err);
     return BAD_INPUT;
+  }
+
+  /** The library's words for types and choices, as users know and type them. */
+  private static String plain(String message) {
+    return CHOICES
+        .matcher(message)
+        .replaceAll(m -> m.group().toLowerCase(Locale.ROOT))
+        .replace("is not an int", "is no whole number")
+        .replace("is not a double", "is no number");
   }
 
   private static int failed(Exception e, PrintWriter err, String[] args) {

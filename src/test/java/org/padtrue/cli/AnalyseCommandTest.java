@@ -410,7 +410,10 @@ class AnalyseCommandTest {
     assertThat(noArticle.err()).contains("ARTICLE").contains("--help");
     Run family = Run.of("analyse", "job.json", "a.csv", "--transform", "bent");
     assertThat(family.code()).isEqualTo(2);
-    assertThat(family.err()).contains("bent").containsIgnoringCase("affine");
+    assertThat(family.err()).contains("bent").contains("[auto, shift, rigid, similarity, affine]");
+    Run count = Run.of("plan", "job.json", "--count", "x");
+    assertThat(count.code()).isEqualTo(2);
+    assertThat(count.err()).contains("'--count'").contains("'x' is no whole number");
     Run factor = Run.of("analyse", "job.json", "a.csv", "--random", "part,colour");
     assertThat(factor.code()).isEqualTo(2);
     assertThat(factor.err()).contains("colour").contains("nozzle");

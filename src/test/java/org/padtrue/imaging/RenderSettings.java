@@ -2,380 +2,239 @@ package org.padtrue.imaging;
 
 import org.padtrue.panel.Stage;
 
-/**
- * How a picture is taken.
- *
- * @param pxPerMm scale at the board
- * @param blurPx defocus, standard deviation, px
- * @param motionPx length of motion blur along x, px
- * @param noise standard deviation of each channel at mid grey, grey levels (mostly shot noise)
- * @param vignette loss of light in the corner, share
- * @param jpegQuality 0 for none
- * @param cameraDistanceMm infinite for a telecentric view
- * @param lens distortion, or null
- * @param tiltDeg camera off the vertical about the panel's y
- * @param turnDeg the panel in the picture, counter-clockwise
- * @param mirrored seen from behind
- * @param light horizontal direction towards the lamp, degrees
- * @param shadow darkness of shadows, 0 none to 1
- * @param texture strength of all surface texture, 1 usual
- * @param marginMm ground around the panel
- * @param stage bare lands, paste or solder
- * @param mask blue, green, red of the solder mask
- * @param seed of everything random
- */
-record RenderSettings(
-    double pxPerMm,
-    double blurPx,
-    double motionPx,
-    double noise,
-    double vignette,
-    int jpegQuality,
-    double cameraDistanceMm,
-    CameraModel lens,
-    double tiltDeg,
-    double turnDeg,
-    boolean mirrored,
-    double light,
-    double shadow,
-    double texture,
-    double marginMm,
-    Stage stage,
-    int[] mask,
-    long seed) {
-
+/** How a picture is taken. Settings do not change: every method gives new ones. */
+final class RenderSettings implements Cloneable {
   static final int[] GREEN = {48, 92, 24};
   static final int[] RED = {36, 22, 150};
   static final int[] BLACK = {34, 34, 32};
 
+  /** Scale at the board. */
+  private double pxPerMm;
+
+  /** Defocus, standard deviation, px. */
+  private double blurPx = 0.8;
+
+  /** Length of motion blur along x, px. */
+  private double motionPx;
+
+  /** Standard deviation of each channel at mid grey, grey levels (mostly shot noise). */
+  private double noise = 2;
+
+  /** Loss of light in the corner, share. */
+  private double vignette = 0.08;
+
+  /** 0 for none. */
+  private int jpegQuality;
+
+  /** Infinite for a telecentric view. */
+  private double cameraDistanceMm = Double.POSITIVE_INFINITY;
+
+  /** Distortion, or null. */
+  private CameraModel lens;
+
+  /** Camera off the vertical about the panel's y. */
+  private double tiltDeg;
+
+  /** The panel in the picture, counter-clockwise. */
+  private double turnDeg;
+
+  /** Seen from behind. */
+  private boolean mirrored;
+
+  /** Horizontal direction towards the lamp, degrees. */
+  private double light = 35;
+
+  /** Darkness of shadows, 0 none to 1. */
+  private double shadow = 0.45;
+
+  /** Strength of all surface texture, 1 usual. */
+  private double texture = 1;
+
+  /** Ground around the panel. */
+  private double marginMm = 3;
+
+  /** Bare lands, paste or solder. */
+  private Stage stage = Stage.PASTE;
+
+  /** Blue, green, red of the solder mask. */
+  private int[] mask = GREEN;
+
+  /** Of everything random. */
+  private long seed = 1;
+
+  private RenderSettings(double pxPerMm) {
+    this.pxPerMm = pxPerMm;
+  }
+
   static RenderSettings at(double pxPerMm) {
-    return new RenderSettings(
-        pxPerMm,
-        0.8,
-        0,
-        2,
-        0.08,
-        0,
-        Double.POSITIVE_INFINITY,
-        null,
-        0,
-        0,
-        false,
-        35,
-        0.45,
-        1,
-        3,
-        Stage.PASTE,
-        GREEN,
-        1);
+    return new RenderSettings(pxPerMm);
   }
 
   RenderSettings blur(double px) {
-    return new RenderSettings(
-        pxPerMm,
-        px,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.blurPx = px;
+    return c;
   }
 
   RenderSettings motion(double px) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        px,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.motionPx = px;
+    return c;
   }
 
   RenderSettings noise(double sd) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        sd,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.noise = sd;
+    return c;
   }
 
   RenderSettings jpeg(int quality) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        quality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.jpegQuality = quality;
+    return c;
   }
 
   RenderSettings distance(double mm) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        mm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.cameraDistanceMm = mm;
+    return c;
   }
 
   RenderSettings lens(CameraModel model) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        model,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.lens = model;
+    return c;
   }
 
   RenderSettings tilt(double deg) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        deg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.tiltDeg = deg;
+    return c;
   }
 
   RenderSettings turn(double deg) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        deg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.turnDeg = deg;
+    return c;
   }
 
   RenderSettings fromBehind() {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        true,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.mirrored = true;
+    return c;
   }
 
   RenderSettings light(double deg, double darkness) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        deg,
-        darkness,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.light = deg;
+    c.shadow = darkness;
+    return c;
   }
 
   /** Plain surfaces: no texture, no shadow, no vignetting, bare board below the parts. */
   RenderSettings plain() {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        0,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        0,
-        0,
-        marginMm,
-        stage,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.vignette = 0;
+    c.shadow = 0;
+    c.texture = 0;
+    return c;
   }
 
   RenderSettings mask(int[] colour) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        colour,
-        seed);
+    RenderSettings c = copy();
+    c.mask = colour;
+    return c;
   }
 
   RenderSettings stage(Stage s) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        s,
-        mask,
-        seed);
+    RenderSettings c = copy();
+    c.stage = s;
+    return c;
   }
 
   RenderSettings seed(long s) {
-    return new RenderSettings(
-        pxPerMm,
-        blurPx,
-        motionPx,
-        noise,
-        vignette,
-        jpegQuality,
-        cameraDistanceMm,
-        lens,
-        tiltDeg,
-        turnDeg,
-        mirrored,
-        light,
-        shadow,
-        texture,
-        marginMm,
-        stage,
-        mask,
-        s);
+    RenderSettings c = copy();
+    c.seed = s;
+    return c;
+  }
+
+  private RenderSettings copy() {
+    try {
+      return (RenderSettings) clone();
+    } catch (CloneNotSupportedException e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  double pxPerMm() {
+    return pxPerMm;
+  }
+
+  double blurPx() {
+    return blurPx;
+  }
+
+  double motionPx() {
+    return motionPx;
+  }
+
+  double noise() {
+    return noise;
+  }
+
+  double vignette() {
+    return vignette;
+  }
+
+  int jpegQuality() {
+    return jpegQuality;
+  }
+
+  double cameraDistanceMm() {
+    return cameraDistanceMm;
+  }
+
+  CameraModel lens() {
+    return lens;
+  }
+
+  double tiltDeg() {
+    return tiltDeg;
+  }
+
+  double turnDeg() {
+    return turnDeg;
+  }
+
+  boolean mirrored() {
+    return mirrored;
+  }
+
+  double light() {
+    return light;
+  }
+
+  double shadow() {
+    return shadow;
+  }
+
+  double texture() {
+    return texture;
+  }
+
+  double marginMm() {
+    return marginMm;
+  }
+
+  Stage stage() {
+    return stage;
+  }
+
+  int[] mask() {
+    return mask;
+  }
+
+  long seed() {
+    return seed;
   }
 }
