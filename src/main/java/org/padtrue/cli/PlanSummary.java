@@ -126,7 +126,8 @@ final class PlanSummary {
           mm(c.worstMm()),
           mm(c.medianMm()),
           known ? "#".repeat((int) Math.max(1, Math.round(BAR * c.worstMm() / most))) : "",
-          c.worstTerm() + (c.count() == plan.lines().size() ? "  <- this plan" : ""));
+          c.worstTerm()
+              + (c.count() == plan.lines().size() ? "  <- this plan, before exchanges" : ""));
     }
     return t.lines();
   }

@@ -1,5 +1,7 @@
 package org.padtrue.drift;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Locale;
 
 /**
@@ -54,7 +56,12 @@ public record FamilyControl(
         charts,
         tests,
         100 * alpha,
-        averageRunLength,
-        averageRunLengthKnown);
+        three(averageRunLength),
+        three(averageRunLengthKnown));
+  }
+
+  /** Three digits: no run length is known better. */
+  private static double three(double v) {
+    return Double.isFinite(v) ? new BigDecimal(v).round(new MathContext(3)).doubleValue() : v;
   }
 }

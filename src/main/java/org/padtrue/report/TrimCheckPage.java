@@ -30,15 +30,28 @@ final class TrimCheckPage {
         "p",
         "Promised: what should remain, first estimate plus trim. Seen: the same by the second"
             + " article alone, not shrunk. z: seen minus promised in standard errors, which hold the"
-            + " uncertainty of both articles and the registration from panel to panel. um, degrees"
+            + " uncertainty of both articles and the registration from panel to panel. \u00b5m, degrees"
             + " (rotation), ppm (scale; its third value is squareness in mrad); part types, nozzles"
             + " and the common offset in the part's own frame.",
         "class",
         "quiet");
     h.close("section");
+    cautions(h);
     list(h, "Notes", r.notes());
     list(h, "Left out", r.excluded());
     return HtmlReport.end(h);
+  }
+
+  private static void cautions(Html h) {
+    h.open("aside", "class", "cautions", "aria-label", "Cautions");
+    h.element("h3", "Before anything is changed").open("ul");
+    h.element(
+        "li",
+        "A finding names what the numbers look like: compare it with what was entered. Offsets are"
+            + " changed by a qualified person.");
+    h.element(
+        "li", "A moving gantry hurts: interlocks and lockout as the maker of the machine says.");
+    h.close("ul").close("aside");
   }
 
   private static void terms(Html h, TrimCheckResult r) {

@@ -311,7 +311,7 @@ class PlanCommandTest {
     "--scatter, -1, 'the scatter is -1.0 mm; give a number greater than 0, in mm'",
     "--scatter, NaN, 'the scatter is NaN mm; give a number greater than 0, in mm'",
     "--within, 0, 'the wanted uncertainty is 0.0 mm; give a number greater than 0, in mm'",
-    "--count, x, 'padtrue: Invalid value for option ''--count'': ''x'' is not an int; see"
+    "--count, x, 'padtrue: Invalid value for option ''--count'': ''x'' is no whole number; see"
         + " ''padtrue plan --help'''"
   })
   void wrongUseIsOneSentence(String option, String value, String message) {

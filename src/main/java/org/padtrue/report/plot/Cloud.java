@@ -32,7 +32,7 @@ final class Cloud {
     if (all > DENSE) {
       cells(ink, xs, ys, color);
     } else {
-      boolean lines = mark == Ink.Mark.RING || mark == Ink.Mark.CROSS;
+      boolean lines = mark.open();
       int alpha = all <= 60 ? 220 : all <= 500 ? 150 : 100;
       ink.marks(mark, xs, ys, radius(all), Palette.faint(color, lines ? alpha + 30 : alpha));
     }

@@ -63,14 +63,20 @@ final class Ink {
     TRIANGLE,
     CROSS,
     DIAMOND,
-    ARROW
+    ARROW,
+    LINE;
+
+    /** True for a mark that is drawn, not filled. */
+    boolean open() {
+      return this == RING || this == CROSS || this == LINE;
+    }
   }
 
   /**
    * Marks; those outside the axes are left out. Filled, but rings and crosses are drawn as lines.
    */
   void marks(Mark mark, double[] xs, double[] ys, double radius, Color color) {
-    boolean lines = mark == Mark.RING || mark == Mark.CROSS;
+    boolean lines = mark.open();
     int paths = color.getAlpha() < 255 ? DEPTH : 1;
     Path2D.Float[] p = new Path2D.Float[paths];
     for (int i = 0; i < xs.length; i++) {

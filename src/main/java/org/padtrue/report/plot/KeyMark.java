@@ -20,7 +20,7 @@ final class KeyMark extends Marker {
     Path2D.Float p = new Path2D.Float();
     Marks.append(p, mark, x, y, 4);
     g.setColor(color);
-    if (mark == Ink.Mark.RING || mark == Ink.Mark.CROSS) {
+    if (mark.open()) {
       g.setStroke(Palette.LINE);
       g.draw(p);
     } else {

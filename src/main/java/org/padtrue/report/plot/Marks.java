@@ -32,6 +32,10 @@ final class Marks {
               y + 0.7,
               x - 2 * r,
               y + 0.7);
+      case LINE -> {
+        p.moveTo(x - 2 * r, y);
+        p.lineTo(x + 2 * r, y);
+      }
       case CROSS -> {
         open(p, x - r, y - r, x + r, y + r);
         open(p, x - r, y + r, x + r, y - r);

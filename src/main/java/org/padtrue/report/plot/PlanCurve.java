@@ -40,9 +40,9 @@ final class PlanCurve {
             x,
             y);
     f.styler().setXAxisTickMarkSpacingHint((int) Math.max(70, 0.95 * WIDTH / x.high()));
-    f.key("worst trim", Ink.Mark.SQUARE, Palette.BEFORE);
-    f.key("middle trim", Ink.Mark.DOT, Palette.AFTER);
-    f.key("this plan, its worst", Ink.Mark.DIAMOND, Palette.INK);
+    f.key("worst trim", Ink.Mark.LINE, Palette.BEFORE);
+    f.key("middle trim", Ink.Mark.LINE, Palette.AFTER);
+    f.key("worst of this plan, after exchanging placements", Ink.Mark.DIAMOND, Palette.INK);
     f.draw(
         ink -> {
           level(ink, floor, "worst with all " + plan.candidates() + " measured", Palette.QUIET);

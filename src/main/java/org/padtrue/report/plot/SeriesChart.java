@@ -71,7 +71,7 @@ final class SeriesChart {
     }
     if (d.trend() != null && d.slow().hasTrend() && d.trend().pAdjusted() < CLEAR) {
       f.draw(this::trend);
-      f.key("trend per day", Ink.Mark.CROSS, Palette.VERMILION);
+      f.key("trend per day", Ink.Mark.LINE, Palette.VERMILION);
     }
     f.draw(this::changes);
     return f;
