@@ -11,6 +11,7 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
@@ -45,10 +46,10 @@ public final class LogBenchmark {
         log.record(article(i, random));
       }
     }
-    double[] record = new double[ROUNDS];
-    double[] study = new double[ROUNDS];
-    double[] parameters = new double[ROUNDS];
-    double[] everything = new double[ROUNDS];
+    Millis[] record = new Millis[ROUNDS];
+    Millis[] study = new Millis[ROUNDS];
+    Millis[] parameters = new Millis[ROUNDS];
+    Millis[] everything = new Millis[ROUNDS];
     for (int r = 0; r < ROUNDS; r++) {
       LoggedArticle a = article(ARTICLES + r, random);
       record[r] =
@@ -84,13 +85,18 @@ public final class LogBenchmark {
     void run() throws Exception;
   }
 
-  /** Processor time of all threads: what else the machine does hardly moves it. */
-  private static double millis(Work w) throws Exception {
+  /** Time on the wall and processor time of all threads, in milliseconds. */
+  private record Millis(double wall, double processor) {}
+
+  /** Processor time too: what else the machine does hardly moves it. */
+  private static Millis millis(Work w) throws Exception {
     OperatingSystemMXBean os =
         (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
-    long start = os.getProcessCpuTime();
+    long processor = os.getProcessCpuTime();
+    long wall = System.nanoTime();
     w.run();
-    return (os.getProcessCpuTime() - start) / 1e6;
+    return new Millis(
+        (System.nanoTime() - wall) / 1e6, (os.getProcessCpuTime() - processor) / 1e6);
   }
 
   private static void select(Path file, String table) throws Exception {
@@ -110,14 +116,22 @@ public final class LogBenchmark {
     }
   }
 
-  private static double median(double[] v) {
-    double[] s = v.clone();
-    java.util.Arrays.sort(s);
-    return s[s.length / 2];
+  private static double median(Millis[] v) {
+    return Arrays.stream(v).mapToDouble(Millis::wall).sorted().toArray()[v.length / 2];
   }
 
-  private static void print(String what, double[] v) {
-    System.out.printf(Locale.ROOT, "%-26s median of %d: %8.1f ms of processor time%n", what, v.length, median(v));
+  private static void print(String what, Millis[] v) {
+    double[] wall = Arrays.stream(v).mapToDouble(Millis::wall).sorted().toArray();
+    double[] processor = Arrays.stream(v).mapToDouble(Millis::processor).sorted().toArray();
+    System.out.printf(
+        Locale.ROOT,
+        "%-26s median of %d: %8.1f ms (%.1f to %.1f), %8.1f ms of processor time%n",
+        what,
+        v.length,
+        wall[v.length / 2],
+        wall[0],
+        wall[v.length - 1],
+        processor[v.length / 2]);
   }
 
   private static LoggedArticle article(int i, Random random) {

@@ -112,7 +112,7 @@ final class ApplyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Set<TrimKind> kinds = TrimKinds.parse(trims, spec.commandLine());
+    Set<TrimKind> kinds = TrimKinds.parse("--trims", trims, spec.commandLine());
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     List<Path> inputs = CorrectedFileInputs.of(jobFile);
     inputs.add(analysisFile);

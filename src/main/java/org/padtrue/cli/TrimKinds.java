@@ -15,8 +15,11 @@ final class TrimKinds {
 
   private TrimKinds() {}
 
-  /** Kinds by name; 'panel' stands for all that act on the panel, 'all' for everything. */
-  static Set<TrimKind> parse(List<String> words, CommandLine line) {
+  /**
+   * Kinds by name as an option gives them; 'panel' stands for all that act on the panel, 'all' for
+   * everything.
+   */
+  static Set<TrimKind> parse(String option, List<String> words, CommandLine line) {
     Set<TrimKind> kinds = EnumSet.noneOf(TrimKind.class);
     for (String w : words) {
       String word = w.trim();
@@ -30,7 +33,7 @@ final class TrimKinds {
                 .orElseThrow(
                     () ->
                         new CommandLine.ParameterException(
-                            line, "--trims names '" + word + "'; expected some of " + names())));
+                            line, option + " names '" + word + "'; expected some of " + names())));
       }
     }
     return kinds;

@@ -54,7 +54,7 @@ final class TrimOptions {
               a.batchTrim(),
               a.groups(),
               job.array(),
-              TrimKinds.parse(entered, line),
+              TrimKinds.parse("--entered", entered, line),
               a.job().equals(job.name()),
               LoggedAttachment.of(analysis).sha256(),
               article));

@@ -139,6 +139,9 @@ class RecordCommandTest {
     Run again = record(article("a3.csv", 3, 0, 0), "--at", "2026-01-07T06:00Z", "--trims", json);
     assertThat(again.code()).isEqualTo(2);
     assertThat(again.err()).contains("would count twice; nothing was recorded");
+    Run kind = record(article("a4.csv", 4, 0, 0), "--trims", json, "--entered", "offsets");
+    assertThat(kind.code()).isEqualTo(2);
+    assertThat(kind.err()).contains("--entered names 'offsets'; expected some of registration");
     JsonNode p = series(drift(), "part B x").get("points").get(1);
     assertThat(p.get("value").asDouble()).isCloseTo(0, within(0.01));
     assertThat(p.get("state").asDouble()).isCloseTo(0.08, within(0.01));

@@ -12,11 +12,13 @@ import org.junit.jupiter.api.Test;
 /**
  * Simulation: invented histories with known truth. How often a quiet machine is called drifting,
  * how often planted drifts are found under their right cause, and after how many articles. The
- * number of histories is small here; -Dpadtrue.histories=200 runs the full study.
+ * number of histories is small here; -Dpadtrue.histories=200 -Dpadtrue.planted=200 runs the full
+ * study.
  */
 class PlantedDriftTest {
   private static final int HISTORIES = Integer.getInteger("padtrue.histories", 40);
-  private static final int PLANTED = Math.max(8, HISTORIES / 5);
+  private static final int PLANTED =
+      Integer.getInteger("padtrue.planted", Math.max(8, HISTORIES / 5));
   private static final int[] LENGTHS = {24, 36, 48, 60, 72, 75, 84, 93, 96, 108, 120};
   private static final DriftAnalysis ANALYSIS = new DriftAnalysis(DriftOptions.withDefaults());
 
