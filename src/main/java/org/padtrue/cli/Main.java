@@ -37,6 +37,7 @@ import picocli.CommandLine.Help.Ansi;
       InspectCommand.class,
       CalibrateCommand.class,
       DetectCommand.class,
+      ServeCommand.class,
       DemoCommand.class
     })
 public final class Main {

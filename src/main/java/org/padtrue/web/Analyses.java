@@ -1,0 +1,70 @@
+package org.padtrue.web;
+
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.AnalysisOptions;
+import org.padtrue.analysis.FirstArticleAnalysis;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.Article;
+import org.padtrue.problem.InputException;
+
+/** What articles show, reckoned once for every state of an article, however many pages ask. */
+final class Analyses {
+  private static final int MOST = 64;
+
+  private record Known(
+      long sequence, LoadedJob job, @Nullable FirstArticleResult result, List<String> problems) {}
+
+  private final Map<String, Known> known = new ConcurrentHashMap<>();
+
+  /** The result as the article stands, or null while there is too little to fit. */
+  @Nullable FirstArticleResult result(BenchArticle a, LoadedJob job) {
+    return known(a, job).result;
+  }
+
+  /** Why there is no result, one sentence each. */
+  List<String> problems(BenchArticle a, LoadedJob job) {
+    return known(a, job).problems;
+  }
+
+  private Known known(BenchArticle a, LoadedJob job) {
+    if (known.size() > MOST) {
+      known.clear();
+    }
+    return known.compute(
+        a.id(),
+        (id, old) ->
+            old != null && old.sequence == a.journal().last() && old.job == job
+                ? old
+                : analysed(a, job));
+  }
+
+  private static Known analysed(BenchArticle a, LoadedJob job) {
+    long sequence = a.journal().last();
+    try {
+      Article article = a.article(job);
+      return new Known(
+          sequence,
+          job,
+          FirstArticleAnalysis.run(job.job(), List.of(article), AnalysisOptions.withDefaults()),
+          List.of());
+    } catch (InputException e) {
+      return new Known(sequence, job, null, JobFolder.sentences(e, a.folder()));
+    }
+  }
+
+  /** The fit as far as it has come. */
+  FitView growing(BenchArticle a, LoadedJob job) {
+    Known k = known(a, job);
+    int planned = a.planned().size();
+    return FitView.of(k.result, k.problems, a.measured().size(), planned);
+  }
+
+  /** What is asked about an entry that looks odd; empty when nothing is. */
+  List<String> question(BenchArticle a, LoadedJob job, Entry e) {
+    return List.of();
+  }
+}

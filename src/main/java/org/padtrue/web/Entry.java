@@ -1,0 +1,59 @@
+package org.padtrue.web;
+
+import java.time.Instant;
+import java.util.OptionalLong;
+
+/**
+ * One thing that a person said of an article, in the order in which it was said. A later entry of
+ * the same placement takes the place of an earlier one, which stays in the journal.
+ *
+ * @param sequence 1-based place in the journal
+ * @param at when it was written down
+ * @param kind what it says
+ * @param placement panel/column/row/ref, or what else it is about
+ * @param dxMm measured minus nominal, mm; NaN not measured
+ * @param dyMm the same in y
+ * @param dRotationDeg the same for rotation, degrees; NaN not measured
+ * @param text as typed, or what else it says
+ */
+record Entry(
+    long sequence,
+    Instant at,
+    Kind kind,
+    String placement,
+    double dxMm,
+    double dyMm,
+    double dRotationDeg,
+    String text) {
+
+  /** What an entry says. */
+  enum Kind {
+    /** A placement was measured. */
+    MEASURED,
+    /** What was measured of a placement is withdrawn. */
+    CLEARED,
+    /** The placement is to be measured; {@code text} is its place in the walk. */
+    PLANNED,
+    /** The placement stays out of the fit; {@code text} says why. */
+    LEFT_OUT,
+    /** It goes into the fit again. */
+    TAKEN_IN
+  }
+
+  static Entry measured(String placement, double dx, double dy, double dRotation, String text) {
+    return new Entry(0, Instant.EPOCH, Kind.MEASURED, placement, dx, dy, dRotation, text);
+  }
+
+  static Entry of(Kind kind, String placement, String text) {
+    return new Entry(0, Instant.EPOCH, kind, placement, Double.NaN, Double.NaN, Double.NaN, text);
+  }
+
+  Entry numbered(long n, Instant when) {
+    return new Entry(n, when, kind, placement, dxMm, dyMm, dRotationDeg, text);
+  }
+
+  /** The number in a text of digits, if it is one. */
+  static OptionalLong whole(String text) {
+    return text.matches("\\d{1,15}") ? OptionalLong.of(Long.parseLong(text)) : OptionalLong.empty();
+  }
+}

@@ -1,0 +1,156 @@
+package org.padtrue.web;
+
+import io.javalin.http.UploadedFile;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.padtrue.load.ArticleLoader;
+import org.padtrue.load.CorrectedFileInputs;
+import org.padtrue.load.JobLoader;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.Article;
+import org.padtrue.problem.InputException;
+
+/**
+ * A job made of the files that somebody dropped on the page: job file, placements, part types,
+ * measurements, in any order and under any names.
+ */
+final class NewJob {
+  private final Workspace workspace;
+
+  NewJob(Workspace workspace) {
+    this.workspace = workspace;
+  }
+
+  /**
+   * What became of the files.
+   *
+   * @param job the job
+   * @param articles articles that were among them
+   */
+  record Made(JobFolder job, List<BenchArticle> articles) {}
+
+  /** Makes a job, and an article of each file of measurements. */
+  Made of(List<UploadedFile> files) throws IOException {
+    String name = stem(FileNames.upload(files.get(0).filename()));
+    JobFolder job = workspace.newJob(name);
+    List<String> tables = new ArrayList<>(Uploads.write(files, job.folder()));
+    Optional<String> own = take(tables, job.folder(), "\"placements\"");
+    Optional<String> parts = take(tables, job.folder(), "\"parts\"");
+    if (own.isPresent()) {
+      Files.move(job.folder().resolve(own.get()), job.jobFile());
+    } else {
+      draft(job, tables, parts.orElse(""));
+    }
+    return new Made(job, adopt(job));
+  }
+
+  /** The JSON file that has a key, taken out of the list. */
+  private static Optional<String> take(List<String> names, Path folder, String key)
+      throws IOException {
+    for (String n : names) {
+      boolean json = n.toLowerCase(Locale.ROOT).endsWith(".json");
+      if (json && Files.readString(folder.resolve(n)).contains(key)) {
+        names.remove(n);
+        return Optional.of(n);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Finds the placement file by trying: the one that the others are articles of. */
+  private static void draft(JobFolder job, List<String> tables, String parts) throws IOException {
+    if (tables.isEmpty()) {
+      throw Refusal.bad("There is no placement file among these; send it along.");
+    }
+    String best = tables.get(0);
+    int most = -1;
+    for (String t : tables) {
+      JobSettings.of(stem(t), t, parts).write(job.folder());
+      int score = score(job, tables, t);
+      if (score > most) {
+        most = score;
+        best = t;
+      }
+    }
+    JobSettings.of(stem(best), best, parts).write(job.folder());
+  }
+
+  /** Readable as placements: 1; and one more for every other table that is an article of it. */
+  private static int score(JobFolder job, List<String> tables, String placements) {
+    try {
+      LoadedJob loaded = JobLoader.loadWithFile(job.jobFile()).orThrow();
+      int score = 1;
+      for (String t : tables) {
+        score += !t.equals(placements) && isArticle(job, loaded, t) ? 1 : 0;
+      }
+      // an article may be readable as a list of placements; deviations never are
+      return score;
+    } catch (InputException e) {
+      return 0;
+    }
+  }
+
+  private static boolean isArticle(JobFolder job, LoadedJob loaded, String file) {
+    try {
+      Article a = ArticleLoader.load(job.folder().resolve(file), loaded).orThrow();
+      return !a.measured().isEmpty();
+    } catch (InputException e) {
+      return false;
+    }
+  }
+
+  /** Makes articles of the files in a job's folder that turn out to be articles of it. */
+  List<BenchArticle> adopt(JobFolder job) throws IOException {
+    List<BenchArticle> made = new ArrayList<>();
+    LoadedJob loaded;
+    try {
+      loaded = job.load();
+    } catch (InputException e) {
+      return made;
+    }
+    for (String name : unused(job)) {
+      if (isArticle(job, loaded, name)) {
+        BenchArticle a = workspace.newArticle(job, stem(name));
+        Files.move(job.folder().resolve(name), a.folder().resolve(name));
+        a.takeFile(name);
+        made.add(a);
+      }
+    }
+    return made;
+  }
+
+  /** Files in a job's folder that the job does not name. */
+  static List<String> unused(JobFolder job) throws IOException {
+    List<Path> own = CorrectedFileInputs.of(job.jobFile());
+    try (Stream<Path> s = Files.list(job.folder())) {
+      return s.filter(Files::isRegularFile)
+          .filter(p -> !own.contains(p))
+          .map(p -> String.valueOf(p.getFileName()))
+          .filter(n -> !n.equals(JobSettings.FILE) && !n.endsWith(".part"))
+          .sorted()
+          .toList();
+    }
+  }
+
+  /** Why a file of a job's folder is no article of it. */
+  static String why(JobFolder job, LoadedJob loaded, String file) {
+    try {
+      boolean rows =
+          !ArticleLoader.load(job.folder().resolve(file), loaded).orThrow().measured().isEmpty();
+      return rows ? "send it again." : "it measures nothing.";
+    } catch (InputException e) {
+      return JobFolder.sentences(e, job.folder()).get(0) + ".";
+    }
+  }
+
+  static String stem(String file) {
+    int dot = file.lastIndexOf('.');
+    return dot > 0 ? file.substring(0, dot) : file;
+  }
+}

@@ -1,0 +1,49 @@
+package org.padtrue.web;
+
+import io.javalin.http.Context;
+import io.javalin.http.UploadedFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Files that a browser sent, written under their own plain names. */
+final class Uploads {
+  private static final int MOST_FILES = 20;
+
+  private Uploads() {}
+
+  /** Files of a form's field, the empty ones left out. */
+  static List<UploadedFile> of(Context ctx, String field) {
+    List<UploadedFile> files =
+        ctx.uploadedFiles(field).stream().filter(f -> !f.filename().isBlank()).toList();
+    if (files.isEmpty()) {
+      throw Refusal.bad("No file was sent; choose one first.");
+    }
+    if (files.size() > MOST_FILES) {
+      throw Refusal.bad("More than " + MOST_FILES + " files at once are not taken.");
+    }
+    return files;
+  }
+
+  /** Writes files into a folder, each whole or not at all; gives their names. */
+  static List<String> write(List<UploadedFile> files, Path folder) throws IOException {
+    List<String> names = new ArrayList<>();
+    for (UploadedFile f : files) {
+      String name = FileNames.upload(f.filename());
+      Path to = FileNames.within(folder, name);
+      Path part = folder.resolve(name + ".part");
+      try (InputStream in = f.content()) {
+        Files.copy(in, part, StandardCopyOption.REPLACE_EXISTING);
+        Files.move(part, to, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+      } finally {
+        Files.deleteIfExists(part);
+      }
+      names.add(name);
+    }
+    return names;
+  }
+}

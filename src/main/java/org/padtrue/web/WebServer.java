@@ -1,0 +1,99 @@
+package org.padtrue.web;
+
+import io.javalin.Javalin;
+import io.javalin.config.JavalinConfig;
+import io.javalin.config.SizeUnit;
+import io.javalin.http.HttpStatus;
+import java.io.IOException;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
+
+/**
+ * Serves the pages until it is closed.
+ *
+ * <p>Limits: requests without files 1 MB, files 64 MB each and 256 MB together.
+ */
+public final class WebServer implements AutoCloseable {
+  private static final long MOST_TEXT = 1 << 20;
+  private static final int MOST_FILE_MB = 64;
+  private static final int MOST_UPLOAD_MB = 256;
+
+  private final Workspace workspace;
+  private final Javalin javalin;
+  private final String host;
+
+  private WebServer(Workspace workspace, Javalin javalin, String host) {
+    this.workspace = workspace;
+    this.javalin = javalin;
+    this.host = host;
+  }
+
+  /**
+   * Starts serving.
+   *
+   * @throws InputException when the workspace cannot be used or the port is taken
+   */
+  public static WebServer start(WebOptions options) {
+    Workspace workspace = Workspace.open(options.workspace());
+    try {
+      Guard guard = new Guard(workspace.secret(), options.passPhrase());
+      Pages pages = new Pages(guard);
+      Bench bench = new Bench(workspace, options.historyUrl(), pages, new Analyses());
+      Javalin javalin = Javalin.create(c -> configure(c, options, guard, pages, bench));
+      javalin.start(options.host(), options.port());
+      return new WebServer(workspace, javalin, options.host());
+    } catch (IOException | RuntimeException e) {
+      workspace.close();
+      if (e instanceof InputException known) {
+        throw known;
+      }
+      throw new InputException(
+          Problem.of(
+              "--port",
+              "port " + options.port() + " cannot be used (" + e.getMessage() + ")",
+              "give another port, or 0 for any free one"));
+    }
+  }
+
+  private static void configure(
+      JavalinConfig c, WebOptions options, Guard guard, Pages pages, Bench bench) {
+    c.startup.showJavalinBanner = false;
+    c.http.maxRequestSize = MOST_TEXT;
+    c.http.generateEtags = false;
+    c.jetty.multipartConfig.maxFileSize(MOST_FILE_MB, SizeUnit.MB);
+    c.jetty.multipartConfig.maxTotalRequestSize(MOST_UPLOAD_MB, SizeUnit.MB);
+    c.jetty.multipartConfig.maxInMemoryFileSize(1, SizeUnit.MB);
+    c.jetty.modifyHttpConfiguration(
+        h -> {
+          h.setSendServerVersion(false);
+          h.setRequestHeaderSize(16 * 1024);
+        });
+    c.routes.before(guard::before);
+    c.routes.exception(Refusal.class, pages::refused);
+    c.routes.exception(
+        InputException.class,
+        (e, ctx) -> pages.refused(Refusal.bad(String.valueOf(e.getMessage())), ctx));
+    c.routes.exception(Exception.class, (e, ctx) -> pages.fault(e, ctx));
+    c.routes.error(HttpStatus.NOT_FOUND.getCode(), pages::nothingHere);
+    new Assets().routes(c.routes);
+    new EnterPages(guard, pages).routes(c.routes);
+    new HomePages(bench).routes(c.routes);
+    new MeasurePages(bench).routes(c.routes);
+  }
+
+  /** Address for a browser on this machine. */
+  public String address() {
+    return "http://" + (host.equals("0.0.0.0") ? "localhost" : host) + ":" + port() + "/";
+  }
+
+  /** The port in use. */
+  public int port() {
+    return javalin.port();
+  }
+
+  @Override
+  public void close() {
+    javalin.stop();
+    workspace.close();
+  }
+}
