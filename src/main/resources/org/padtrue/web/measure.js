@@ -91,11 +91,10 @@
     say();
   }
   function done(key, q, text) {
-    const [first, ...remarks] = text.split('\n').filter((l) => l !== '');
+    const [, ...remarks] = text.split('\n').filter((l) => l !== '');
     const row = byKey.get(key);
     if (queue[key] === q) delete queue[key];
     write();
-    row.dataset.own = first.split('\t')[1];
     state(row, q.x === '' && q.rotation === '' ? '' : 'kept');
     ask(row, remarks);
     clearTimeout(fitTimer);
@@ -129,16 +128,16 @@
       if (!r.ok) return;
       const [last, ...lines] = (await r.text()).split('\n');
       for (const line of lines.filter((l) => l !== '')) {
-        const [n, key, dx, dy, turn] = line.split('\t');
+        const [, key, dx, dy, turn] = line.split('\t');
         const row = byKey.get(key);
         if (!row) { location.reload(); return; }
         Object.assign(row.dataset, { dx, dy, turn });
         mark(row);
-        if (n !== row.dataset.own && !row.contains(document.activeElement)) {
+        // a row that somebody is typing in keeps what stands there
+        const untouched = texts(row).join('\t') === row.dataset.shown;
+        if (untouched || !row.contains(document.activeElement)) {
           show(row);
-          state(row, dx === '' ? '' : 'kept');
-        } else if (texts(row).join('\t') === row.dataset.shown) {
-          row.dataset.shown = texts(row).join('\t');
+          if (!queue[key]) state(row, dx === '' ? '' : 'kept');
         }
       }
       if (Number(last) !== sequence) {
@@ -223,7 +222,7 @@
   });
 
   heads();
-  rows.forEach((r) => { r.dataset.own = ''; show(r); });
+  rows.forEach(show);
   for (const [key, q] of Object.entries(queue)) {
     const row = byKey.get(key);
     if (!row) { delete queue[key]; continue; }
