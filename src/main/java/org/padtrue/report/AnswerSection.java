@@ -169,13 +169,7 @@ final class AnswerSection {
     SignFigure.into(h);
     h.open("div");
     h.element("h3", "Is the sign right on this machine?");
-    h.element(
-        "p",
-        "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare placement."
-            + " Place it and look: it should sit 0.2 mm further to the right. If it went to the left,"
-            + " x counts the other way round on this machine: enter it with the opposite sign, and"
-            + " try y and rotation the same way. For an offset in the part frame try a part placed at"
-            + " 90 degrees: its +x points up.");
+    h.element("p", ResultWords.signTrial());
     h.close("div").close("section");
   }
 
@@ -273,7 +267,7 @@ final class AnswerSection {
     return t;
   }
 
-  private static String riskSentence(FirstArticleResult r) {
+  static String riskSentence(FirstArticleResult r) {
     Acceptance a = r.acceptance();
     boolean trims = !r.trims().isEmpty();
     StringBuilder b = new StringBuilder();
@@ -301,7 +295,7 @@ final class AnswerSection {
     return b.append('.').toString();
   }
 
-  private static String interval(Expected e, int panels) {
+  static String interval(Expected e, int panels) {
     String value = Show.expected(panels * e.value());
     String low = Show.expected(panels * e.low());
     String high = Show.expected(panels * e.high());
@@ -312,20 +306,8 @@ final class AnswerSection {
     h.open("aside", "class", "cautions", "aria-label", "Cautions");
     h.element("h3", "Before anything is changed");
     h.open("ul");
-    h.element(
-        "li",
-        "Offsets are changed by a qualified person. Near a moving gantry, interlocks and lockout as"
-            + " the maker of the machine says.");
-    h.element(
-        "li",
-        "Acceptance follows the customer's contract and the current edition of the standard, not this"
-            + " sheet.");
-    if (r.job().stage() != Stage.REFLOWED) {
-      h.element(
-          "li", "Solder-joint limits are a guide before reflow: they are written for joints.");
-    } else {
-      h.element(
-          "li", "After reflow, types that centre themselves show their lands and get no trim.");
+    for (String caution : ResultWords.cautions(r)) {
+      h.element("li", caution);
     }
     h.close("ul").close("aside");
   }

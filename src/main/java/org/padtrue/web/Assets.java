@@ -13,7 +13,8 @@ final class Assets {
           "app.css", "text/css; charset=utf-8",
           "app.js", "text/javascript; charset=utf-8",
           "measure.js", "text/javascript; charset=utf-8",
-          "map.js", "text/javascript; charset=utf-8");
+          "map.js", "text/javascript; charset=utf-8",
+          "result.js", "text/javascript; charset=utf-8");
 
   void routes(RoutesConfig routes) {
     routes.get("/assets/{name}", Assets::send);

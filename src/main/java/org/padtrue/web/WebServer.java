@@ -79,6 +79,7 @@ public final class WebServer implements AutoCloseable {
     new EnterPages(guard, pages).routes(c.routes);
     new HomePages(bench).routes(c.routes);
     new MeasurePages(bench).routes(c.routes);
+    new ResultPages(bench).routes(c.routes);
   }
 
   /** Address for a browser on this machine. */

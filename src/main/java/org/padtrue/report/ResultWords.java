@@ -1,0 +1,134 @@
+package org.padtrue.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.analysis.Acceptance;
+import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.Expected;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.TrimLine;
+import org.padtrue.panel.Stage;
+
+/** The words of a report for other pages: the same sentences and numbers everywhere. */
+public final class ResultWords {
+  private ResultWords() {}
+
+  /**
+   * One line of the trim sheet as people read it.
+   *
+   * @param where what to change
+   * @param kind kind of trim
+   * @param from what stands there now, or empty
+   * @param x value to add with sign and unit, empty where it does not apply
+   * @param y the same
+   * @param rotation the same
+   * @param frame panel or part
+   * @param about point about which it acts, or empty
+   * @param why one sentence
+   */
+  public record Trim(
+      String where,
+      String kind,
+      String from,
+      String x,
+      String y,
+      String rotation,
+      String frame,
+      String about,
+      String why) {}
+
+  /** The answer in one sentence. */
+  public static String headline(FirstArticleResult r) {
+    return AnswerSection.headline(r);
+  }
+
+  /** The trim sheet. */
+  public static List<Trim> trims(FirstArticleResult r) {
+    List<Trim> list = new ArrayList<>();
+    for (TrimLine t : r.trims()) {
+      TrimText v = TrimText.of(t);
+      list.add(
+          new Trim(
+              t.where(),
+              t.kind(),
+              t.from(),
+              shown(v.x()),
+              shown(v.y()),
+              shown(v.rotation()),
+              t.frame(),
+              t.about(),
+              Show.words(t.why())));
+    }
+    return list;
+  }
+
+  private static String shown(String value) {
+    return Show.words(value).replace(" deg", "\u00b0").replace('-', '\u2212');
+  }
+
+  /** What else belongs to the answer, one sentence each. */
+  public static List<String> also(FirstArticleResult r) {
+    return Also.sentences(r).stream().map(Show::words).toList();
+  }
+
+  /** What to mind before anything is changed, one sentence each. */
+  public static List<String> cautions(FirstArticleResult r) {
+    List<String> list = new ArrayList<>();
+    list.add(
+        "Offsets are changed by a qualified person. Near a moving gantry, interlocks and lockout as"
+            + " the maker of the machine says.");
+    list.add(
+        "Acceptance follows the customer's contract and the current edition of the standard, not this"
+            + " sheet.");
+    list.add(
+        r.job().stage() == Stage.REFLOWED
+            ? "After reflow, types that centre themselves show their lands and get no trim."
+            : "Solder-joint limits are a guide before reflow: they are written for joints.");
+    return list;
+  }
+
+  /** How to find out which way the machine counts. */
+  public static String signTrial() {
+    return "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare placement."
+        + " Place it and look: it should sit 0.2 mm further to the right. If it went to the left,"
+        + " x counts the other way round on this machine: enter it with the opposite sign, and"
+        + " try y and rotation the same way. For an offset in the part frame try a part placed at"
+        + " 90 degrees: its +x points up.";
+  }
+
+  /** Placements outside now and then, and what to expect of the next panel. */
+  public static String risk(FirstArticleResult r) {
+    return AnswerSection.riskSentence(r);
+  }
+
+  /** Expected number outside on the next panel with its interval, trims entered. */
+  public static String expectedOutsideAfterTrim(Acceptance a) {
+    Expected e = a.expectedOutsideAfterTrim();
+    return AnswerSection.interval(e, 1);
+  }
+
+  /** Is the measuring good enough? */
+  public static String measuring(FirstArticleResult r) {
+    return Show.words(MeasuringVerdict.of(r).sentence());
+  }
+
+  /** A decision with a sign that does without colour. */
+  public static String decision(Decision d) {
+    return Words.decision(d);
+  }
+
+  /** A kind of gross error in words. */
+  public static String kind(String key) {
+    return Words.kind(key);
+  }
+
+  /** A family of tests in words. */
+  public static String family(String key) {
+    return Words.family(key);
+  }
+
+  /** The console's sentence with the signs that pages have. */
+  public static String page(String sentence) {
+    return Show.words(sentence);
+  }
+}

@@ -1,0 +1,68 @@
+package org.padtrue.web;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.PlacementResult;
+import org.padtrue.analysis.Xyr;
+import org.padtrue.report.ResultWords;
+
+/**
+ * One placement in full.
+ *
+ * @param title its name
+ * @param lines what is known, name and value
+ * @param remarks what else there is to say
+ */
+public record PlacementView(String title, List<Line> lines, List<String> remarks) {
+  /** One thing that is known. */
+  public record Line(String name, String value) {}
+
+  static PlacementView of(FirstArticleResult r, PlacementResult p) {
+    List<Line> lines = new ArrayList<>();
+    lines.add(new Line("part type", p.part()));
+    lines.add(
+        new Line(
+            "nominal",
+            "x "
+                + Say.number(p.nominal().xMm(), 3)
+                + ", y "
+                + Say.number(p.nominal().yMm(), 3)
+                + " mm, "
+                + Say.number(p.nominal().rotationDeg(), 3)
+                + "\u00b0"));
+    lines.add(new Line("measured minus nominal", xyr(p.deviation())));
+    lines.add(new Line("left by the fit", xyr(p.residual())));
+    lines.add(new Line("with the trims entered", xyr(p.afterTrim())));
+    lines.add(
+        new Line(
+            "left before the limit",
+            Say.number(p.margin() * 1000, 0)
+                + " \u00b5m, with the trims "
+                + Say.number(p.marginAfterTrim() * 1000, 0)
+                + " \u00b5m"));
+    lines.add(new Line("verdict", p.verdict()));
+    List<String> remarks =
+        r.excluded().stream()
+            .filter(
+                e ->
+                    e.panel().equals(p.panel())
+                        && e.board().equals(p.board())
+                        && e.ref().equals(p.ref()))
+            .map(e -> ResultWords.page(e.sentence()))
+            .toList();
+    return new PlacementView(p.id(), lines, remarks);
+  }
+
+  private static String xyr(Xyr d) {
+    return Double.isFinite(d.x())
+        ? "x "
+            + Say.um(d.x())
+            + ", y "
+            + Say.um(d.y())
+            + " \u00b5m, "
+            + Say.signed(d.rotation(), 3)
+            + "\u00b0"
+        : "not measured";
+  }
+}

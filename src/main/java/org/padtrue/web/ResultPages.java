@@ -1,0 +1,74 @@
+package org.padtrue.web;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.util.List;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.PlacementResult;
+import org.padtrue.load.LoadedJob;
+import org.padtrue.problem.InputException;
+import org.padtrue.report.AnalysisJson;
+
+/** What an article shows: the trim sheet, the map, the evidence. */
+final class ResultPages {
+  private final Bench bench;
+
+  ResultPages(Bench bench) {
+    this.bench = bench;
+  }
+
+  void routes(RoutesConfig routes) {
+    routes.get("/articles/{article}/result", this::page);
+    routes.get("/articles/{article}/placement", this::placement);
+    routes.get("/articles/{article}/analysis.json", this::json);
+  }
+
+  private void page(Context ctx) {
+    BenchArticle a = bench.article(ctx);
+    JobFolder folder = bench.workspace().job(a.about().job());
+    ResultView view;
+    try {
+      LoadedJob job = folder.load();
+      FirstArticleResult r = bench.analyses().result(a, job);
+      view =
+          r == null
+              ? ResultViews.without(a, job.job().name(), bench.analyses().problems(a, job))
+              : new ResultViews(r).of(a);
+    } catch (InputException e) {
+      view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()));
+    }
+    bench.pages().show(ctx, "result", a.about().name(), "jobs", view);
+  }
+
+  private FirstArticleResult result(Context ctx) {
+    BenchArticle a = bench.article(ctx);
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    FirstArticleResult r = bench.analyses().result(a, job);
+    if (r == null) {
+      throw Refusal.bad(String.join(" ", bench.analyses().problems(a, job)));
+    }
+    return r;
+  }
+
+  /** What is known of one placement, as a piece of a page. */
+  private void placement(Context ctx) {
+    String key = String.valueOf(ctx.queryParam("key"));
+    FirstArticleResult r = result(ctx);
+    List<PlacementResult> found =
+        r.placements().stream().filter(p -> (p.panel() + "/" + p.id()).equals(key)).toList();
+    if (found.isEmpty()) {
+      throw Refusal.notThere("There is no such placement here.");
+    }
+    bench.pages().piece(ctx, "placement", PlacementView.of(r, found.get(0)));
+  }
+
+  private void json(Context ctx) throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    AnalysisJson.write(result(ctx), out);
+    ctx.contentType("application/json; charset=utf-8");
+    ctx.header("Content-Disposition", "attachment; filename=\"analysis.json\"");
+    ctx.result(out.toByteArray());
+  }
+}

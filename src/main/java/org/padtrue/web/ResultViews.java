@@ -1,0 +1,236 @@
+package org.padtrue.web;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import org.padtrue.analysis.BatchTrim;
+import org.padtrue.analysis.ClearanceResult;
+import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.Excluded;
+import org.padtrue.analysis.FamilyTest;
+import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.PanelResult;
+import org.padtrue.analysis.PlacementResult;
+import org.padtrue.analysis.Prediction;
+import org.padtrue.report.ResultWords;
+
+/** Makes the view of a result. */
+final class ResultViews {
+  private static final int MOST_WORST = 30;
+  private static final int MOST_CLEARANCES = 30;
+  private static final double WORTH_SAYING = 0.0005;
+
+  private final FirstArticleResult r;
+
+  ResultViews(FirstArticleResult r) {
+    this.r = r;
+  }
+
+  static ResultView without(BenchArticle a, String jobName, List<String> problems) {
+    return new ResultView(
+        a.id(),
+        a.about().name(),
+        a.about().job(),
+        jobName,
+        problems,
+        "",
+        List.of(),
+        List.of(),
+        List.of(),
+        "",
+        List.of(),
+        "",
+        null,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of());
+  }
+
+  ResultView of(BenchArticle a) {
+    return new ResultView(
+        a.id(),
+        a.about().name(),
+        a.about().job(),
+        r.job().name(),
+        List.of(),
+        ResultWords.headline(r),
+        ResultWords.trims(r),
+        ResultWords.also(r),
+        ResultWords.cautions(r),
+        ResultWords.signTrial(),
+        figures(),
+        r.acceptance().judged() == 0
+            ? "Not judged: no part type of this job has lands or a tolerance."
+            : ResultWords.risk(r),
+        DeviationMap.of(r, r.panels().get(0).panel()),
+        worst(),
+        excluded(),
+        clearances(),
+        evidence(),
+        tests(),
+        r.notes().stream().map(ResultWords::page).toList());
+  }
+
+  private List<ResultView.Figure> figures() {
+    Prediction p = r.prediction();
+    List<ResultView.Figure> f = new ArrayList<>();
+    f.add(figure("as measured", p.seen(), "RMS of the placements used"));
+    f.add(figure("next panel, nothing changed", p.nextUntrimmed(), "expected RMS"));
+    f.add(figure("next panel, trims entered", p.nextTrimmed(), "expected RMS, after rounding"));
+    f.add(figure("scatter alone", p.floor(), "no offset goes below this"));
+    return f;
+  }
+
+  private static ResultView.Figure figure(String name, double mm, String note) {
+    return new ResultView.Figure(name, Say.number(mm * 1000, 1) + " \u00b5m", note);
+  }
+
+  private List<ResultView.PlaceLine> worst() {
+    return r.placements().stream()
+        .filter(p -> Double.isFinite(p.margin()) && Double.isFinite(p.deviation().x()))
+        .filter(
+            p ->
+                p.margin() < 0
+                    || p.marginAfterTrim() < 0
+                    || p.probabilityOutside() > WORTH_SAYING
+                    || p.probabilityOutsideAfterTrim() > WORTH_SAYING)
+        .sorted(Comparator.comparingDouble(PlacementResult::marginAfterTrim))
+        .limit(MOST_WORST)
+        .map(this::line)
+        .toList();
+  }
+
+  private ResultView.PlaceLine line(PlacementResult p) {
+    return new ResultView.PlaceLine(
+        p.panel() + "/" + p.id(),
+        label(p.panel(), p.id()),
+        p.part(),
+        p.verdict().equals("outside") ? "\u2717 outside" : p.verdict(),
+        Say.number(p.margin() * 1000, 0),
+        Say.number(p.marginAfterTrim() * 1000, 0),
+        percent(p.probabilityOutside()),
+        percent(p.probabilityOutsideAfterTrim()));
+  }
+
+  private String label(String panel, String id) {
+    boolean boards = r.job().array().boards().size() > 1;
+    String own = boards ? id : id.substring(id.lastIndexOf('/') + 1);
+    return r.panels().size() > 1 ? panel + " " + own : own;
+  }
+
+  private static String percent(double share) {
+    if (!Double.isFinite(share)) {
+      return Say.UNKNOWN;
+    }
+    double v = 100 * share;
+    return v > 0 && v < 0.01 ? "<0.01 %" : Say.number(v, v < 1 ? 2 : v < 10 ? 1 : 0) + " %";
+  }
+
+  private List<ResultView.ExcludedLine> excluded() {
+    List<ResultView.ExcludedLine> list = new ArrayList<>();
+    for (Excluded e : r.excluded()) {
+      String id = e.board() + "/" + e.ref();
+      list.add(
+          new ResultView.ExcludedLine(
+              e.panel() + "/" + id,
+              label(e.panel(), id),
+              ResultWords.kind(e.kind()),
+              ResultWords.page(e.sentence())));
+    }
+    return list;
+  }
+
+  private List<ResultView.ClearanceLine> clearances() {
+    List<ResultView.ClearanceLine> list = new ArrayList<>();
+    for (ClearanceResult c : r.clearances().subList(0, Math.min(MOST_CLEARANCES, r.clearances().size()))) {
+      list.add(
+          new ResultView.ClearanceLine(
+              c.panel() + "/" + c.a(),
+              c.panel() + "/" + c.b(),
+              label(c.panel(), c.a()) + " and " + label(c.panel(), c.b()),
+              Say.number(c.gap() * 1000, 0),
+              Say.number(c.gapAfterTrim() * 1000, 0),
+              percent(c.probabilityTouching()),
+              ResultWords.page(c.sentence())));
+    }
+    return list;
+  }
+
+  private List<ResultView.Evidence> evidence() {
+    List<ResultView.Evidence> list = new ArrayList<>();
+    BatchTrim b = r.batchTrim();
+    PanelResult p = r.panels().get(0);
+    list.add(
+        evidence(
+            "registration",
+            b.shift().decision(),
+            pair(p.shiftAtCentroid().x(), p.shiftAtCentroidSe().x(), "x")
+                + ", "
+                + pair(p.shiftAtCentroid().y(), p.shiftAtCentroidSe().y(), "y"),
+            b.shift().reason()));
+    list.add(
+        evidence(
+            "rotation",
+            b.rotation().decision(),
+            Say.signed(p.transform().rotation(), 4)
+                + " \u00b1 "
+                + Say.number(p.standardErrors().rotation(), 4)
+                + "\u00b0",
+            b.rotation().reason()));
+    list.add(
+        evidence(
+            "scale and squareness",
+            b.scale().decision(),
+            ppm("x", p.transform().scaleXPpm(), p.standardErrors().scaleXPpm())
+                + ", "
+                + ppm("y", p.transform().scaleYPpm(), p.standardErrors().scaleYPpm()),
+            b.scale().reason()));
+    list.add(evidence("board array", b.array().decision(), "", b.array().reason()));
+    list.add(evidence("common to all parts", b.common().decision(), "", b.common().reason()));
+    list.add(
+        evidence("rotation of all parts", b.rotationZero().decision(), "", b.rotationZero().reason()));
+    for (GroupResult g : r.groups()) {
+      list.add(
+          evidence(
+              g.factor() + " " + g.level() + " (" + Say.count(g.count(), "placement") + ")",
+              g.trim().decision(),
+              pair(g.combined().x(), g.combinedStandardErrors().x(), "x")
+                  + ", "
+                  + pair(g.combined().y(), g.combinedStandardErrors().y(), "y"),
+              g.trim().reason()));
+    }
+    return list;
+  }
+
+  private static ResultView.Evidence evidence(
+      String name, Decision d, String estimate, String reason) {
+    return new ResultView.Evidence(
+        name, ResultWords.decision(d), estimate, ResultWords.page(reason));
+  }
+
+  private static String pair(double mm, double se, String axis) {
+    return axis + " " + Say.um(mm) + " \u00b1 " + Say.number(se * 1000, 1) + " \u00b5m";
+  }
+
+  private static String ppm(String axis, double v, double se) {
+    return axis + " " + Say.signed(v, 0) + " \u00b1 " + Say.number(se, 0) + " ppm";
+  }
+
+  private List<ResultView.TestLine> tests() {
+    List<ResultView.TestLine> list = new ArrayList<>();
+    for (FamilyTest t : r.tests()) {
+      list.add(
+          new ResultView.TestLine(
+              ResultWords.family(t.family()),
+              Say.number(t.statistic(), 2) + (t.kind().isEmpty() ? "" : " (" + t.kind() + ")"),
+              t.p() < 1e-4 ? "<0.0001" : String.format(Locale.ROOT, "%.4f", t.p()),
+              t.passes() ? "\u2713 there" : "\u00d7 not shown"));
+    }
+    return list;
+  }
+}
