@@ -234,7 +234,7 @@ public final class Overlay {
         false);
   }
 
-  private static void write(Mat m, Path to) throws IOException {
+  static void write(Mat m, Path to) throws IOException {
     boolean png = to.toString().toLowerCase(Locale.ROOT).endsWith(".png");
     byte[] bytes;
     try (BytePointer out = new BytePointer();

@@ -18,16 +18,22 @@ import java.util.Properties;
  * @param name as people call it
  * @param begun when it was begun
  * @param file name of an uploaded article file in its folder, empty when everything is typed
+ * @param partsRegistered true when a picture was registered on the parts themselves
  */
-record ArticleAbout(String job, String name, Instant begun, String file) {
+record ArticleAbout(
+    String job, String name, Instant begun, String file, boolean partsRegistered) {
   static final String FILE = "about.properties";
 
   static ArticleAbout of(String job, String name) {
-    return new ArticleAbout(job, name, Instant.now().truncatedTo(ChronoUnit.SECONDS), "");
+    return new ArticleAbout(job, name, Instant.now().truncatedTo(ChronoUnit.SECONDS), "", false);
   }
 
   ArticleAbout withFile(String uploaded) {
-    return new ArticleAbout(job, name, begun, uploaded);
+    return new ArticleAbout(job, name, begun, uploaded, partsRegistered);
+  }
+
+  ArticleAbout onParts() {
+    return new ArticleAbout(job, name, begun, file, true);
   }
 
   static ArticleAbout read(Path folder) throws IOException {
@@ -39,7 +45,8 @@ record ArticleAbout(String job, String name, Instant begun, String file) {
         p.getProperty("job", ""),
         p.getProperty("name", ""),
         Instant.parse(p.getProperty("begun", Instant.EPOCH.toString())),
-        p.getProperty("file", ""));
+        p.getProperty("file", ""),
+        p.getProperty("partsRegistered", "false").equals("true"));
   }
 
   void write(Path folder) throws IOException {
@@ -48,6 +55,7 @@ record ArticleAbout(String job, String name, Instant begun, String file) {
     p.setProperty("name", name);
     p.setProperty("begun", begun.toString());
     p.setProperty("file", file);
+    p.setProperty("partsRegistered", Boolean.toString(partsRegistered));
     StringWriter w = new StringWriter();
     p.store(w, null);
     Path part = folder.resolve(FILE + ".part");

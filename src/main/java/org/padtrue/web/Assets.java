@@ -14,7 +14,8 @@ final class Assets {
           "app.js", "text/javascript; charset=utf-8",
           "measure.js", "text/javascript; charset=utf-8",
           "map.js", "text/javascript; charset=utf-8",
-          "result.js", "text/javascript; charset=utf-8");
+          "result.js", "text/javascript; charset=utf-8",
+          "pictures.js", "text/javascript; charset=utf-8");
 
   void routes(RoutesConfig routes) {
     routes.get("/assets/{name}", Assets::send);

@@ -20,7 +20,7 @@ import org.padtrue.panel.Measured;
 /** An article in work: an uploaded file, if there is one, and what was entered on top of it. */
 final class BenchArticle {
   static final String JOURNAL = "entries.log";
-  private static final String HEAD = "panel,column,row,ref,dx (mm),dy (mm),drotation\n";
+  private static final String HEAD = "panel,column,row,ref,dx (mm),dy (mm),drotation,u (mm),urotation\n";
 
   private final String id;
   private final Path folder;
@@ -62,6 +62,12 @@ final class BenchArticle {
   /** Takes an article file that stands in the article's folder as what was measured so far. */
   void takeFile(String name) throws IOException {
     about = about.withFile(name);
+    about.write(folder);
+  }
+
+  /** Marks it as registered on the parts themselves: panel shift and rotation are not known. */
+  void markPartsRegistered() throws IOException {
+    about = about.onParts();
     about.write(folder);
   }
 
@@ -140,7 +146,7 @@ final class BenchArticle {
             List.copyOf(rows.values()),
             base.fiducials(),
             base.poses(),
-            base.partsRegistered(),
+            base.partsRegistered() || about.partsRegistered(),
             base.temperatureC(),
             base.notes());
   }
@@ -153,7 +159,8 @@ final class BenchArticle {
       b.append(at[0]).append(',').append(at[1]).append(',').append(at[2]).append(',');
       b.append('"').append(at[3].replace("\"", "\"\"")).append("\",");
       b.append(number(e.dxMm())).append(',').append(number(e.dyMm())).append(',');
-      b.append(number(e.dRotationDeg())).append('\n');
+      b.append(number(e.dRotationDeg())).append(',');
+      b.append(number(e.uMm())).append(',').append(number(e.uRotationDeg())).append('\n');
     }
     return b.toString();
   }
@@ -173,8 +180,11 @@ final class BenchArticle {
 
   /** Everything measured, as a file that 'analyse' reads. */
   String csv(LoadedJob job) {
-    StringBuilder b = new StringBuilder("panel,column,row,ref,dx (mm),dy (mm),drotation,");
-    b.append("u (mm),urotation\n");
+    StringBuilder b = new StringBuilder();
+    if (about.partsRegistered()) {
+      b.append("# registered on parts\n");
+    }
+    b.append(HEAD);
     for (Measured m : article(job).measured()) {
       b.append(m.panel()).append(',').append(m.board().column()).append(',');
       b.append(m.board().row()).append(",\"");

@@ -14,6 +14,8 @@ import java.util.OptionalLong;
  * @param dxMm measured minus nominal, mm; NaN not measured
  * @param dyMm the same in y
  * @param dRotationDeg the same for rotation, degrees; NaN not measured
+ * @param uMm standard uncertainty of dx and dy, mm; NaN none stated
+ * @param uRotationDeg standard uncertainty of the rotation, degrees; NaN none stated
  * @param text as typed, or what else it says
  */
 record Entry(
@@ -24,6 +26,8 @@ record Entry(
     double dxMm,
     double dyMm,
     double dRotationDeg,
+    double uMm,
+    double uRotationDeg,
     String text) {
 
   /** What an entry says. */
@@ -40,16 +44,32 @@ record Entry(
     TAKEN_IN
   }
 
+  /** Typed: no uncertainty of its own. */
   static Entry measured(String placement, double dx, double dy, double dRotation, String text) {
-    return new Entry(0, Instant.EPOCH, Kind.MEASURED, placement, dx, dy, dRotation, text);
+    return measured(placement, dx, dy, dRotation, Double.NaN, Double.NaN, text);
+  }
+
+  /** Measured with a stated uncertainty. */
+  static Entry measured(
+      String placement,
+      double dx,
+      double dy,
+      double dRotation,
+      double u,
+      double uRotation,
+      String text) {
+    return new Entry(
+        0, Instant.EPOCH, Kind.MEASURED, placement, dx, dy, dRotation, u, uRotation, text);
   }
 
   static Entry of(Kind kind, String placement, String text) {
-    return new Entry(0, Instant.EPOCH, kind, placement, Double.NaN, Double.NaN, Double.NaN, text);
+    double none = Double.NaN;
+    return new Entry(0, Instant.EPOCH, kind, placement, none, none, none, none, none, text);
   }
 
   Entry numbered(long n, Instant when) {
-    return new Entry(n, when, kind, placement, dxMm, dyMm, dRotationDeg, text);
+    return new Entry(
+        n, when, kind, placement, dxMm, dyMm, dRotationDeg, uMm, uRotationDeg, text);
   }
 
   /** The number in a text of digits, if it is one. */

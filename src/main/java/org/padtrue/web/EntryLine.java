@@ -8,13 +8,13 @@ import java.util.Optional;
 import java.util.zip.CRC32;
 
 /**
- * One line of the journal: {@code e1, sequence, milliseconds, kind, placement, dx, dy, drotation,
- * text, check sum}, blanks between, texts percent-encoded. A line that a crash cut short fails its
+ * One line of the journal: {@code e1, sequence, milliseconds, kind, placement, dx, dy, drotation, u,
+ * urotation, text, check sum}, blanks between, texts percent-encoded. A line that a crash cut short fails its
  * check sum.
  */
 final class EntryLine {
   private static final String VERSION = "e1";
-  private static final int FIELDS = 10;
+  private static final int FIELDS = 12;
 
   private EntryLine() {}
 
@@ -30,6 +30,8 @@ final class EntryLine {
             Double.toString(e.dxMm()),
             Double.toString(e.dyMm()),
             Double.toString(e.dRotationDeg()),
+            Double.toString(e.uMm()),
+            Double.toString(e.uRotationDeg()),
             encode(e.text()));
     return body + " " + sum(body);
   }
@@ -52,7 +54,9 @@ final class EntryLine {
             Double.parseDouble(f[5]),
             Double.parseDouble(f[6]),
             Double.parseDouble(f[7]),
-            decode(f[8])));
+            Double.parseDouble(f[8]),
+            Double.parseDouble(f[9]),
+            decode(f[10])));
   }
 
   private static String sum(String body) {

@@ -20,11 +20,13 @@ public final class WebServer implements AutoCloseable {
 
   private final Workspace workspace;
   private final Javalin javalin;
+  private final PictureWork work;
   private final String host;
 
-  private WebServer(Workspace workspace, Javalin javalin, String host) {
+  private WebServer(Workspace workspace, Javalin javalin, PictureWork work, String host) {
     this.workspace = workspace;
     this.javalin = javalin;
+    this.work = work;
     this.host = host;
   }
 
@@ -39,9 +41,10 @@ public final class WebServer implements AutoCloseable {
       Guard guard = new Guard(workspace.secret(), options.passPhrase());
       Pages pages = new Pages(guard);
       Bench bench = new Bench(workspace, options.historyUrl(), pages, new Analyses());
-      Javalin javalin = Javalin.create(c -> configure(c, options, guard, pages, bench));
+      PictureWork work = new PictureWork();
+      Javalin javalin = Javalin.create(c -> configure(c, guard, pages, bench, work));
       javalin.start(options.host(), options.port());
-      return new WebServer(workspace, javalin, options.host());
+      return new WebServer(workspace, javalin, work, options.host());
     } catch (IOException | RuntimeException e) {
       workspace.close();
       if (e instanceof InputException known) {
@@ -56,7 +59,7 @@ public final class WebServer implements AutoCloseable {
   }
 
   private static void configure(
-      JavalinConfig c, WebOptions options, Guard guard, Pages pages, Bench bench) {
+      JavalinConfig c, Guard guard, Pages pages, Bench bench, PictureWork work) {
     c.startup.showJavalinBanner = false;
     c.http.maxRequestSize = MOST_TEXT;
     c.http.generateEtags = false;
@@ -80,6 +83,7 @@ public final class WebServer implements AutoCloseable {
     new HomePages(bench).routes(c.routes);
     new MeasurePages(bench).routes(c.routes);
     new ResultPages(bench).routes(c.routes);
+    new PicturePages(bench, work).routes(c.routes);
   }
 
   /** Address for a browser on this machine. */
@@ -95,6 +99,7 @@ public final class WebServer implements AutoCloseable {
   @Override
   public void close() {
     javalin.stop();
+    work.close();
     workspace.close();
   }
 }
