@@ -99,7 +99,8 @@ final class NewJob {
   private static boolean isArticle(JobFolder job, LoadedJob loaded, String file) {
     try {
       Article a = ArticleLoader.load(job.folder().resolve(file), loaded).orThrow();
-      return !a.measured().isEmpty();
+      // a placement file repeats every nominal position: nobody measures that
+      return a.measured().stream().anyMatch(m -> m.dxMm() != 0 || m.dyMm() != 0);
     } catch (InputException e) {
       return false;
     }
@@ -141,9 +142,8 @@ final class NewJob {
   /** Why a file of a job's folder is no article of it. */
   static String why(JobFolder job, LoadedJob loaded, String file) {
     try {
-      boolean rows =
-          !ArticleLoader.load(job.folder().resolve(file), loaded).orThrow().measured().isEmpty();
-      return rows ? "send it again." : "it measures nothing.";
+      ArticleLoader.load(job.folder().resolve(file), loaded).orThrow();
+      return "it repeats nominal positions and measures nothing.";
     } catch (InputException e) {
       return JobFolder.sentences(e, job.folder()).get(0) + ".";
     }

@@ -5,7 +5,9 @@ import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
+import java.util.List;
 import java.util.Map;
+import org.eclipse.jetty.http.HttpException;
 
 /** Makes pages of templates and views; every text in a view is escaped where it is put. */
 final class Pages {
@@ -56,13 +58,24 @@ final class Pages {
   }
 
   void fault(Exception e, Context ctx) {
+    for (Throwable t = e; t != null; t = t.getCause()) {
+      if (t instanceof HttpException) {
+        refused(
+            new Refusal(
+                HttpStatus.CONTENT_TOO_LARGE,
+                "What was sent was cut short or is too large: files may have 64 MB each, 256 MB"
+                    + " together."),
+            ctx);
+        return;
+      }
+    }
     ctx.status(HttpStatus.INTERNAL_SERVER_ERROR);
     String s =
         "A fault of the program, not of your files ("
             + e.getClass().getSimpleName()
             + "). What was typed before is on disk. Load the page again.";
     if (wantsPage(ctx)) {
-      show(ctx, "refused", "Fault", "", new RefusedView(java.util.List.of(s)));
+      show(ctx, "refused", "Fault", "", new RefusedView(List.of(s)));
     } else {
       ctx.contentType("text/plain; charset=utf-8").result(s);
     }

@@ -1,0 +1,71 @@
+package org.padtrue.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+
+/** A newcomer with an empty folder and two files reaches the trim sheet. */
+class TwoFilesWalkTest {
+  @TempDir Path dir;
+
+  @Test
+  void oneChoiceAndOneClickLeadToTheTrimSheet() throws IOException {
+    Path placements = Files.write(dir.resolve("board.csv"), Boards.placements());
+    Path article = Files.write(dir.resolve("first-panel.csv"), Boards.article(3));
+    try (WebServer s =
+            WebServer.start(
+                WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), 0));
+        Browser b = Browser.open()) {
+      long begun = System.nanoTime();
+      b.go(s.address());
+      b.files("input[type=file]", placements, article);
+      b.click(".drop button");
+      b.says("What to change");
+      double seconds = (System.nanoTime() - begun) / 1e9;
+      String page = b.body();
+      assertThat(page).contains("part type SOT23").contains("interlocks and lockout");
+      assertThat(registration(b)).startsWith("\u2212").endsWith("\u00b5m");
+      System.out.printf(
+          "from the first page to the trim sheet: 1 choice of files, 1 click, %.0f s%n", seconds);
+      assertThat(seconds).isLessThan(120);
+      b.accessible("result page");
+      b.shot("result");
+      look(b);
+      for (int[] size : new int[][] {{1280, 1000}, {768, 1000}, {390, 844}}) {
+        b.size(size[0], size[1]);
+        b.fits("result page at " + size[0]);
+        b.shot("result-" + size[0]);
+      }
+      b.scheme("dark");
+      b.accessible("result page, dark");
+      b.shot("result-dark");
+    }
+  }
+
+  private static String registration(Browser b) {
+    return b.driver
+        .findElement(By.xpath("//table[@class='trims']//tr[th[starts-with(., 'registration')]]/td[1]"))
+        .getText();
+  }
+
+  /** The map: before and after, a placement's numbers. */
+  private static void look(Browser b) {
+    assertThat(b.see(".arrows.seen").isDisplayed()).isTrue();
+    b.click("input[value=after]");
+    assertThat(b.see(".arrows.after").isDisplayed()).isTrue();
+    assertThat(b.all(".arrows.seen").get(0).isDisplayed()).isFalse();
+    b.script(
+        "document.querySelector('[data-place=\"P1/1/1/U3\"] rect').dispatchEvent(new"
+            + " MouseEvent('click', {bubbles: true}));");
+    b.until(() -> b.see("#placement").getText().contains("measured minus nominal"));
+    assertThat(b.see("#placement").getText()).startsWith("1/1/U3").contains("SOT23");
+    List<?> lit = b.all(".place.lit");
+    assertThat(lit).hasSize(1);
+  }
+}
