@@ -37,17 +37,23 @@ final class NewJob {
 
   /** Makes a job, and an article of each file of measurements. */
   Made of(List<UploadedFile> files) throws IOException {
-    String name = stem(FileNames.upload(files.get(0).filename()));
-    JobFolder job = workspace.newJob(name);
-    List<String> tables = new ArrayList<>(Uploads.write(files, job.folder()));
-    Optional<String> own = take(tables, job.folder(), "\"placements\"");
-    Optional<String> parts = take(tables, job.folder(), "\"parts\"");
-    if (own.isPresent()) {
-      Files.move(job.folder().resolve(own.get()), job.jobFile());
-    } else {
-      draft(job, tables, parts.orElse(""));
+    Path aside = workspace.incoming();
+    try {
+      JobFolder unnamed = new JobFolder("job", aside);
+      List<String> tables = new ArrayList<>(Uploads.write(files, aside));
+      Optional<String> own = take(tables, aside, "\"placements\"");
+      Optional<String> parts = take(tables, aside, "\"parts\"");
+      if (own.isPresent()) {
+        Files.move(aside.resolve(own.get()), unnamed.jobFile());
+      } else {
+        draft(unnamed, tables, parts.orElse(""));
+      }
+      JobFolder job = workspace.newJob(
+              unnamed.drafted() ? JobSettings.read(aside).name() : unnamed.name(), aside);
+      return new Made(job, adopt(job));
+    } finally {
+      Workspace.drop(aside);
     }
-    return new Made(job, adopt(job));
   }
 
   /** The JSON file that has a key, taken out of the list. */

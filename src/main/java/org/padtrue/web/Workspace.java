@@ -6,6 +6,7 @@ import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -91,9 +92,34 @@ final class Workspace implements AutoCloseable {
     return jobs.computeIfAbsent(id, i -> new JobFolder(i, p));
   }
 
-  /** A new folder for a job of that name. */
-  JobFolder newJob(String name) throws IOException {
-    return job(fresh(folder.resolve("jobs"), FileNames.slug(name)));
+  /** A folder for files whose job has no name yet. */
+  Path incoming() throws IOException {
+    return Files.createDirectories(folder.resolve("incoming").resolve(Secret.name()));
+  }
+
+  /** A new job of that name, made of a folder of incoming files. */
+  JobFolder newJob(String name, Path incoming) throws IOException {
+    Path jobs = folder.resolve("jobs");
+    String id = fresh(jobs, FileNames.slug(name));
+    // the empty folder holds the name until the whole one takes its place
+    Files.move(
+        incoming,
+        jobs.resolve(id),
+        StandardCopyOption.REPLACE_EXISTING,
+        StandardCopyOption.ATOMIC_MOVE);
+    return job(id);
+  }
+
+  /** Removes a folder of incoming files of which no job was made. */
+  static void drop(Path incoming) throws IOException {
+    if (Files.exists(incoming)) {
+      try (Stream<Path> s = Files.list(incoming)) {
+        for (Path p : s.toList()) {
+          Files.delete(p);
+        }
+      }
+      Files.delete(incoming);
+    }
   }
 
   /** Articles, newest first; all, or those of one job. */

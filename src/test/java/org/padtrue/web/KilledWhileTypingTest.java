@@ -155,7 +155,9 @@ class KilledWhileTypingTest {
       System.out.printf("style and scripts together: %d bytes%n", shared);
       assertThat(shared).isLessThan(80_000);
       for (String p : new String[] {"/", "/jobs/placements", "/articles/panel", "/articles/panel/result"}) {
-        int weight = c.get(p).body().length();
+        var r = c.get(p);
+        assertThat(r.statusCode()).as(p).isEqualTo(200);
+        int weight = r.body().length();
         System.out.printf("%-25s %d bytes%n", p, weight);
         assertThat(weight).as(p).isLessThan(200_000);
       }
