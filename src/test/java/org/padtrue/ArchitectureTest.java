@@ -104,5 +104,11 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule javacpp = home("org.bytedeco..", "org.padtrue.imaging..");
 
+  @ArchTest static final ArchRule javalin = home("io.javalin..", "org.padtrue.web..");
+
+  @ArchTest static final ArchRule jetty = home("org.eclipse.jetty..", "org.padtrue.web..");
+
+  @ArchTest static final ArchRule templates = home("gg.jte..", "org.padtrue.web..");
+
   @ArchTest static final ArchRule sql = home("java.sql..", "org.padtrue.history..");
 }

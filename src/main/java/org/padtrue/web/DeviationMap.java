@@ -19,6 +19,7 @@ import org.padtrue.analysis.Xyr;
 public record DeviationMap(
     MapView map, String factor, List<Arrow> seen, List<Arrow> residual, List<Arrow> after) {
   private static final double LENGTH = 0.06;
+  private static final double LONGEST = 3;
 
   /** One arrow, in the drawing's coordinates. */
   public record Arrow(String key, String x1, String y1, String x2, String y2, boolean used) {}
@@ -39,20 +40,25 @@ public record DeviationMap(
     MapView map = MapView.of(r.job(), panel);
     double span = Double.parseDouble(map.box().split(" ")[2]);
     double factor = nice(LENGTH * span / usual);
+    double longest = LONGEST * LENGTH * span / factor;
     List<Arrow> seen = new ArrayList<>();
     List<Arrow> residual = new ArrayList<>();
     List<Arrow> after = new ArrayList<>();
     for (PlacementResult p : rows) {
-      seen.add(arrow(panel, p, p.deviation(), factor));
-      residual.add(arrow(panel, p, p.residual(), factor));
-      after.add(arrow(panel, p, p.afterTrim(), factor));
+      seen.add(arrow(panel, p, p.deviation(), factor, longest));
+      residual.add(arrow(panel, p, p.residual(), factor, longest));
+      after.add(arrow(panel, p, p.afterTrim(), factor, longest));
     }
     return new DeviationMap(map, MapView.number(factor), seen, residual, after);
   }
 
-  private static Arrow arrow(String panel, PlacementResult p, Xyr d, double factor) {
-    double dx = Double.isFinite(d.x()) ? d.x() : 0;
-    double dy = Double.isFinite(d.y()) ? d.y() : 0;
+  private static Arrow arrow(
+      String panel, PlacementResult p, Xyr d, double factor, double longest) {
+    double size = Math.hypot(d.x(), d.y());
+    // a slip of the record would cross the whole map: its arrow shows the direction only
+    double cut = Double.isFinite(size) ? Math.min(1, longest / size) : 0;
+    double dx = cut == 0 ? 0 : cut * d.x();
+    double dy = cut == 0 ? 0 : cut * d.y();
     double x = p.nominal().xMm();
     double y = -p.nominal().yMm();
     return new Arrow(

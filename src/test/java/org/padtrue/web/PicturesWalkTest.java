@@ -47,13 +47,13 @@ class PicturesWalkTest {
       String key = one.getAttribute("data-key");
       drag(b, one);
       one.findElement(org.openqa.selenium.By.cssSelector("[data-what=move]")).click();
-      b.until(() -> one.getText().contains("moved"));
+      b.until(() -> "moved".equals(one.getAttribute("data-verdict")));
       Entry moved = measured(article).get(key);
       assertThat(moved.text()).isEqualTo("moved in panel.jpg");
       assertThat(moved.uMm()).isPositive();
       WebElement other = b.all(".crop.found").get(1);
       other.findElement(org.openqa.selenium.By.cssSelector("[data-what=reject]")).click();
-      b.until(() -> other.getText().contains("rejected"));
+      b.until(() -> "rejected".equals(other.getAttribute("data-verdict")));
       b.click("button.main");
       b.says("that are left (0)");
       Map<String, Entry> standing = measured(article);
