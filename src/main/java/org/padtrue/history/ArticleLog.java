@@ -1,5 +1,7 @@
 package org.padtrue.history;
 
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -21,7 +23,13 @@ import org.padtrue.problem.Problem;
 public final class ArticleLog implements AutoCloseable {
   private static final List<String> TABLES =
       List.of(
-          "article", "placement", "fit_parameter", "entered_trim", "attachment", "machine_event");
+          "article",
+          "placement",
+          "fit_parameter",
+          "entered_trim",
+          "attachment",
+          "machine_event",
+          "sign_off");
 
   private final Store store;
   private final String who;
@@ -43,6 +51,12 @@ public final class ArticleLog implements AutoCloseable {
   /** Opens a log that exists, to read; works on files that may only be read. */
   public static ArticleLog openToRead(String url) {
     return new ArticleLog(Store.openToRead(HistoryUrl.parse(url)));
+  }
+
+  /** False when the log is a file that nobody has made yet. */
+  public static boolean exists(String url) {
+    Path file = HistoryUrl.parse(url).file();
+    return file == null || Files.exists(file);
   }
 
   /**
@@ -191,6 +205,53 @@ public final class ArticleLog implements AutoCloseable {
             }
           }
           return all;
+        });
+  }
+
+  /**
+   * Signs an article off. Earlier sign-offs stay.
+   *
+   * @param article its number
+   * @return number of the sign-off
+   * @throws InputException when there is no such article or it has been corrected
+   */
+  public long signOff(long article, SignOff said) {
+    return store.write(c -> new SignOffs(c).signOff(article, said, who));
+  }
+
+  /**
+   * Withdraws a sign-off, which stays in the log.
+   *
+   * @param signOff its number
+   * @param said who withdraws it, and why
+   * @return number of the withdrawal
+   * @throws InputException when there is no such sign-off, it is withdrawn, or no reason is given
+   */
+  public long withdraw(long signOff, SignOff said) {
+    return store.write(c -> new SignOffs(c).withdraw(signOff, said, who));
+  }
+
+  /**
+   * Sign-offs and withdrawals in the order in which they were given.
+   *
+   * @param article number of an article, or null for all
+   */
+  public List<LoggedSignOff> signOffs(@Nullable Long article) {
+    return store.read(c -> new SignOffs(c).read(article));
+  }
+
+  /** How far the log has grown. */
+  public LogState state() {
+    String sql =
+        "SELECT COUNT(*), COALESCE(MAX(id), 0), (SELECT COUNT(*) FROM machine_event),"
+            + " (SELECT COALESCE(MAX(id), 0) FROM machine_event) FROM article";
+    return store.read(
+        c -> {
+          try (Statement s = c.createStatement();
+              ResultSet r = s.executeQuery(sql)) {
+            r.next();
+            return new LogState(r.getLong(1), r.getLong(2), r.getLong(3), r.getLong(4));
+          }
         });
   }
 

@@ -1,15 +1,11 @@
 package org.padtrue.report;
 
-import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.log.DriftStudy;
-import org.padtrue.drift.Cause;
-import org.padtrue.drift.Forecast;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
@@ -61,52 +57,19 @@ final class DriftPage {
     h.close("header");
     h.open("section", "class", "answer");
     h.element("h2", "What drifts, and what to do");
-    h.element("p", headline(s), "class", "lead");
+    h.element("p", DriftWords.headline(s), "class", "lead");
     Table t = new Table("").text("Likely cause", "What is seen", "What to do");
     for (Hint hint : s.drift().hints()) {
-      t.row(cause(hint.cause()), Show.words(hint.sentence()), Show.words(hint.action()));
+      t.row(DriftWords.cause(hint.cause()), Show.words(hint.sentence()), Show.words(hint.action()));
     }
     t.into(h);
     cautions(h);
     h.close("section");
   }
 
-  private static String headline(DriftStudy s) {
-    int hints = s.drift().hints().size();
-    if (s.drift().family().charts() == 0) {
-      return "This cannot be told yet: control limits need eight articles or more.";
-    }
-    if (hints == 0) {
-      return "Nothing drifts. Leave everything alone.";
-    }
-    int quiet = DriftWords.quiet(s).size();
-    return (hints == 1 ? "One thing drifts" : hints + " things drift")
-        + "; the other "
-        + quiet
-        + " series are steady and are to be left alone.";
-  }
-
-  static String cause(Cause c) {
-    return switch (c) {
-      case BELT_STRETCH -> "belt stretch";
-      case TEMPERATURE -> "temperature";
-      case WARM_UP -> "warm-up";
-      case NOZZLE -> "one nozzle";
-      case PART_TYPE -> "one part type";
-      case SERVICE -> "service";
-      case REGISTRATION -> "registration";
-      case UNKNOWN -> "not known";
-    };
-  }
-
   private static void cautions(Html h) {
     h.open("div", "class", "cautions").element("h3", "Before you change anything").open("ul");
-    h.element(
-        "li",
-        "A hint names what usually does this; look before you mend. Change offsets only as a"
-            + " qualified person.");
-    h.element(
-        "li", "A moving gantry hurts: interlocks and lockout as the maker of the machine says.");
+    DriftWords.CAUTIONS.forEach(c -> h.element("li", c));
     h.close("ul").close("div");
   }
 
@@ -166,22 +129,7 @@ final class DriftPage {
       t == null ? Show.UNKNOWN : Show.plusMinus(f * t.slope(), f * t.standardError()),
       d.series().unit().equals("mm") ? "\u00b5m" : d.series().unit(),
       d.signals().isEmpty() ? "" : TIME.format(d.signals().get(0).since()),
-      forecast(d.forecast())
+      DriftWords.forecast(d.forecast())
     };
-  }
-
-  private static String forecast(@Nullable Forecast f) {
-    if (f == null) {
-      return "";
-    }
-    Instant high = f.high();
-    return f.beyond()
-        ? "beyond it now"
-        : DriftWords.day(f.at())
-            + " ("
-            + DriftWords.day(f.low())
-            + " to "
-            + (high == null ? "open" : DriftWords.day(high))
-            + ")";
   }
 }

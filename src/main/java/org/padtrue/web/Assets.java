@@ -15,7 +15,9 @@ final class Assets {
           "measure.js", "text/javascript; charset=utf-8",
           "map.js", "text/javascript; charset=utf-8",
           "result.js", "text/javascript; charset=utf-8",
-          "pictures.js", "text/javascript; charset=utf-8");
+          "pictures.js", "text/javascript; charset=utf-8",
+          "log.js", "text/javascript; charset=utf-8",
+          "drift.js", "text/javascript; charset=utf-8");
 
   void routes(RoutesConfig routes) {
     routes.get("/assets/{name}", Assets::send);

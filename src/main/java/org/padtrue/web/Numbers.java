@@ -31,6 +31,13 @@ final class Numbers {
     return ok ? OptionalDouble.of(value(m.group(1))) : OptionalDouble.empty();
   }
 
+  /** A number without a unit. */
+  static OptionalDouble plain(String typed) {
+    Matcher m = match(typed);
+    boolean ok = m.matches() && m.group(2).isEmpty();
+    return ok ? OptionalDouble.of(value(m.group(1))) : OptionalDouble.empty();
+  }
+
   private static Matcher match(String typed) {
     String t = typed.strip().replace('\u2212', '-').replace('\u2013', '-').toLowerCase(Locale.ROOT);
     return NUMBER.matcher(t);

@@ -84,6 +84,9 @@ public final class WebServer implements AutoCloseable {
     new MeasurePages(bench).routes(c.routes);
     new ResultPages(bench).routes(c.routes);
     new PicturePages(bench, work).routes(c.routes);
+    new LogPages(bench).routes(c.routes);
+    new DriftPages(bench).routes(c.routes);
+    new Recorder(bench).routes(c.routes);
   }
 
   /** Address for a browser on this machine. */

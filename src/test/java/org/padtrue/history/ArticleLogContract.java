@@ -4,10 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import org.junit.jupiter.api.Test;
 import org.padtrue.problem.InputException;
 
@@ -151,10 +153,86 @@ abstract class ArticleLogContract {
     }
   }
 
+  private static final Function<String, SignOff> QUALITY =
+      note -> new SignOff("A. Example", "quality", note);
+
+  /** Sign-offs add up; a withdrawal is a row of its own that names what it withdraws. */
+  @Test
+  void signOffsAddUpAndAWithdrawalHidesNothing() {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      long one = log.record(Articles.article(1, 5));
+      long two = log.record(Articles.article(2, 5));
+      long first = log.signOff(one, QUALITY.apply("released for the batch"));
+      log.signOff(two, QUALITY.apply(""));
+      SignOff other = new SignOff("B. Example", "line engineer", "R3 looked at by eye");
+      long second = log.signOff(one, other);
+      assertThatThrownBy(() -> log.withdraw(first, QUALITY.apply(" ")))
+          .hasMessage("a withdrawal needs a reason; say why in its note");
+      long gone = log.withdraw(first, QUALITY.apply("the wrong panel"));
+      List<LoggedSignOff> all = log.signOffs(one);
+      assertThat(all).extracting(LoggedSignOff::id).containsExactly(first, second, gone);
+      assertThat(all).extracting(LoggedSignOff::holds).containsExactly(false, true, false);
+      assertThat(all.get(0).withdrawnBy()).isEqualTo(gone);
+      assertThat(all.get(1).said()).isEqualTo(other);
+      assertThat(all.get(2).withdraws()).isEqualTo(first);
+      assertThat(all.get(2).said().note()).isEqualTo("the wrong panel");
+      assertThat(all.get(0).at()).isBetween(Instant.now().minusSeconds(60), Instant.now());
+      assertThat(all.get(0).recordedBy()).isEqualTo(System.getProperty("user.name"));
+      assertThat(log.signOffs(null)).hasSize(4);
+      assertThatThrownBy(() -> log.withdraw(first, QUALITY.apply("again")))
+          .isInstanceOf(InputException.class)
+          .hasMessage("sign-off number " + first + " has been withdrawn already");
+      assertThatThrownBy(() -> log.withdraw(gone, QUALITY.apply("back")))
+          .hasMessageContaining("there is no sign-off number " + gone);
+    }
+  }
+
+  @Test
+  void onlyTheArticleThatStandsCanBeSignedOff() {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      long old = log.record(Articles.article(1, 5));
+      log.signOff(old, QUALITY.apply("released"));
+      long id = log.correct(old, Articles.article(1, 5, "M2", "J1", List.of()), "wrong machine");
+      assertThatThrownBy(() -> log.signOff(old, QUALITY.apply("")))
+          .isInstanceOf(InputException.class)
+          .hasMessage(
+              "article number "
+                  + old
+                  + " has been corrected by number "
+                  + id
+                  + "; sign off number "
+                  + id);
+      assertThatThrownBy(() -> log.signOff(77, QUALITY.apply("")))
+          .hasMessageContaining("there is no article number 77 in the log");
+      assertThat(log.signOffs(old)).hasSize(1);
+      assertThat(log.signOffs(id)).isEmpty();
+    }
+  }
+
+  /** Articles, corrections and events change the state; sign-offs do not, as no series has them. */
+  @Test
+  void theStateTellsWhetherALogHasGrown() {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      LogState empty = log.state();
+      assertThat(empty).isEqualTo(new LogState(0, 0, 0, 0));
+      long id = log.record(Articles.article(1, 5));
+      LogState one = log.state();
+      assertThat(one).isEqualTo(new LogState(1, id, 0, 0));
+      log.signOff(id, QUALITY.apply(""));
+      assertThat(log.state()).isEqualTo(one);
+      log.record(new LoggedEvent("M1", Articles.START, "service", "", ""));
+      LogState event = log.state();
+      assertThat(event.events()).isEqualTo(1);
+      log.correct(id, Articles.article(1, 5), "again");
+      assertThat(log.state().articles()).isEqualTo(2);
+      assertThat(log.state().lastArticle()).isGreaterThan(id);
+    }
+  }
+
   @Test
   void exportGivesEverything() {
     try (ArticleLog log = ArticleLog.open(url())) {
-      log.record(Articles.article(1, 5));
+      log.signOff(log.record(Articles.article(1, 5)), QUALITY.apply("released"));
       log.record(Articles.article(2, 4));
       Map<String, List<List<Object>>> rows = new LinkedHashMap<>();
       Map<String, List<String>> columns = new LinkedHashMap<>();
@@ -181,7 +259,13 @@ abstract class ArticleLogContract {
               "fit_parameter",
               "entered_trim",
               "attachment",
-              "machine_event");
+              "machine_event",
+              "sign_off");
+      assertThat(columns.get("sign_off"))
+          .containsExactly(
+              "id", "article_id", "signed_at", "recorded_by", "name", "role", "note", "withdraws");
+      assertThat(rows.get("sign_off")).hasSize(1);
+      assertThat(rows.get("sign_off").get(0)).contains("A. Example", "quality", "released");
       assertThat(rows.get("article")).hasSize(2);
       assertThat(rows.get("placement")).hasSize(9);
       assertThat(rows.get("fit_parameter")).hasSize(6);

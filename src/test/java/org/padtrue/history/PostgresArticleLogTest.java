@@ -75,9 +75,25 @@ class PostgresArticleLogTest extends ArticleLogContract {
     try (Connection c = DriverManager.getConnection(url());
         Statement s = c.createStatement()) {
       for (String sql :
-          List.of("DELETE FROM placement", "UPDATE article SET job = ''", "TRUNCATE attachment")) {
+          List.of(
+              "DELETE FROM placement",
+              "UPDATE article SET job = ''",
+              "TRUNCATE attachment",
+              "DELETE FROM sign_off")) {
         assertThatThrownBy(() -> s.execute(sql)).hasMessageContaining("the log is append-only");
       }
+    }
+  }
+
+  /** Tables as they were before there were sign-offs. */
+  @Test
+  void aLogFromBeforeSignOffsTakesThem() throws Exception {
+    HistoryUrl url = HistoryUrl.parse(url());
+    Schema.migrate(url, 3);
+    try (ArticleLog log = ArticleLog.open(url())) {
+      long id = log.record(Articles.article(1, 5));
+      log.signOff(id, new SignOff("A. Example", "quality", ""));
+      assertThat(log.signOffs(id)).hasSize(1);
     }
   }
 

@@ -128,15 +128,18 @@ class SqliteArticleLogTest extends ArticleLogContract {
   @Test
   void rowsCannotBeChangedOrDeleted() throws Exception {
     try (ArticleLog log = ArticleLog.open(url())) {
-      log.record(Articles.article(1, 5));
+      log.signOff(log.record(Articles.article(1, 5)), new SignOff("A. Example", "quality", ""));
     }
     try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + url());
         Statement s = c.createStatement()) {
-      for (String table : List.of("article", "placement", "fit_parameter", "attachment")) {
+      for (String table :
+          List.of("article", "placement", "fit_parameter", "attachment", "sign_off")) {
         assertThatThrownBy(() -> s.execute("DELETE FROM " + table))
             .hasMessageContaining("the log is append-only");
       }
       assertThatThrownBy(() -> s.execute("UPDATE article SET machine = 'M2'"))
+          .hasMessageContaining("the log is append-only");
+      assertThatThrownBy(() -> s.execute("UPDATE sign_off SET name = 'B. Example'"))
           .hasMessageContaining("the log is append-only");
     }
   }
@@ -158,10 +161,10 @@ class SqliteArticleLogTest extends ArticleLogContract {
         .hasMessage(
             url()
                 + ": the log was written by a newer version of this program (its tables are version"
-                + " 7, this program knows 3); update the program");
+                + " 7, this program knows 4); update the program");
   }
 
-  /** A log with tables of version 1 and an article in it opens, with the article, at version 3. */
+  /** A log with tables of version 1 and an article in it opens, with the article, at today's. */
   @Test
   void anOlderLogIsBroughtUpToDate() throws Exception {
     HistoryUrl url = HistoryUrl.parse(url());
@@ -189,6 +192,29 @@ class SqliteArticleLogTest extends ArticleLogContract {
     }
     try (Connection c = DriverManager.getConnection(url.jdbc())) {
       assertThat(Schema.version(c, url)).isEqualTo(Schema.VERSION);
+    }
+  }
+
+  /** A log from before there were sign-offs takes one as soon as it is opened, even to read. */
+  @Test
+  void aLogFromBeforeSignOffsTakesThem() throws Exception {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      log.record(Articles.article(1, 5));
+    }
+    HistoryUrl url = HistoryUrl.parse(url());
+    try (Connection c = DriverManager.getConnection(url.jdbc());
+        Statement s = c.createStatement()) {
+      s.execute("DROP TABLE sign_off");
+      s.execute("DELETE FROM padtrue_schema WHERE version = '4'");
+      assertThat(Schema.version(c, url)).isEqualTo(3);
+    }
+    try (ArticleLog log = ArticleLog.openToRead(url())) {
+      assertThat(log.signOffs(null)).isEmpty();
+    }
+    try (ArticleLog log = ArticleLog.open(url())) {
+      log.signOff(1, new SignOff("A. Example", "quality", ""));
+      assertThat(log.signOffs(1L)).hasSize(1);
+      assertThat(log.articles(null, null)).hasSize(1);
     }
   }
 

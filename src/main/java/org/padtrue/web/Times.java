@@ -1,0 +1,64 @@
+package org.padtrue.web;
+
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.time.format.TextStyle;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Function;
+
+/** Times on pages: those of this computer's clock, with the zone's name beside them. */
+final class Times {
+  private static final ZoneId ZONE = ZoneId.systemDefault();
+  private static final DateTimeFormatter MINUTE =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZONE);
+  private static final List<Function<String, Instant>> FORMS =
+      List.of(
+          Instant::parse,
+          s -> OffsetDateTime.parse(s).toInstant(),
+          s -> LocalDateTime.parse(s).atZone(ZONE).toInstant(),
+          s -> LocalDate.parse(s).atStartOfDay(ZONE).toInstant());
+
+  private Times() {}
+
+  /** "2026-03-02 06:10", on this computer's clock. */
+  static String minute(Instant t) {
+    return MINUTE.format(t);
+  }
+
+  /** What this computer's clock is called: "UTC", "CET". */
+  static String zone() {
+    return ZONE.getId().equals("Z") || ZONE.getId().equals("Etc/UTC")
+        ? "UTC"
+        : ZONE.getDisplayName(TextStyle.SHORT, Locale.ENGLISH);
+  }
+
+  /** A time as people or a browser's field write it; without a zone it is this computer's. */
+  static Optional<Instant> parse(String text) {
+    String s = text.strip().replaceFirst("(?<=\\d) +(?=\\d)", "T");
+    for (Function<String, Instant> f : FORMS) {
+      try {
+        return Optional.of(f.apply(s));
+      } catch (DateTimeException next) {
+        continue;
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The start of a day; empty when the text is no day. */
+  static Optional<Instant> day(String text, int plusDays) {
+    try {
+      return Optional.of(
+          LocalDate.parse(text.strip()).plusDays(plusDays).atStartOfDay(ZONE).toInstant());
+    } catch (DateTimeException e) {
+      return Optional.empty();
+    }
+  }
+}
