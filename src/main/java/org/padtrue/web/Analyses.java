@@ -3,6 +3,7 @@ package org.padtrue.web;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.AnalysisOptions;
 import org.padtrue.analysis.FirstArticleAnalysis;
@@ -15,8 +16,31 @@ import org.padtrue.problem.InputException;
 final class Analyses {
   private static final int MOST = 64;
 
-  private record Known(
-      long sequence, LoadedJob job, @Nullable FirstArticleResult result, List<String> problems) {}
+  /** One state of an article; its judgement is reckoned when a page first asks. */
+  private static final class Known {
+    private final long sequence;
+    private final LoadedJob job;
+    private final @Nullable FirstArticleResult result;
+    private final List<String> problems;
+    private @Nullable FitView fit;
+
+    Known(
+        long sequence,
+        LoadedJob job,
+        @Nullable FirstArticleResult result,
+        List<String> problems) {
+      this.sequence = sequence;
+      this.job = job;
+      this.result = result;
+      this.problems = problems;
+    }
+
+    synchronized FitView fit(Supplier<FitView> make) {
+      FitView f = fit == null ? make.get() : fit;
+      fit = f;
+      return f;
+    }
+  }
 
   private final Map<String, Known> known = new ConcurrentHashMap<>();
 
@@ -60,7 +84,14 @@ final class Analyses {
   FitView growing(BenchArticle a, LoadedJob job) {
     Known k = known(a, job);
     int planned = a.planned().size();
-    return FitView.of(k.result, k.problems, a.measured().size(), planned);
+    FirstArticleResult r = k.result;
+    return r == null
+        ? FitView.without(k.problems, a.measured().size(), planned)
+        : k.fit(() -> FitView.of(r, measured(r), planned));
+  }
+
+  private static int measured(FirstArticleResult r) {
+    return r.counts().measured();
   }
 
   /** What is asked about an entry that looks odd; empty when nothing is. */

@@ -3,11 +3,17 @@ package org.padtrue.web;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.BatchTrim;
 import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.Enough;
+import org.padtrue.analysis.EnoughOpen;
+import org.padtrue.analysis.EnoughTerm;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
-import org.padtrue.analysis.PanelResult;
+import org.padtrue.report.ResultWords;
 
 /**
  * The fit while measuring goes on.
@@ -16,6 +22,7 @@ import org.padtrue.analysis.PanelResult;
  * @param planned placements of the plan
  * @param enough true when further measuring would not change what to do
  * @param sentence how far it is, in one sentence
+ * @param next what to measure next, likeliest to change something first
  * @param terms what is known of each term
  * @param remarks what else a reader should know
  */
@@ -24,54 +31,103 @@ public record FitView(
     int planned,
     boolean enough,
     String sentence,
+    List<String> next,
     List<Term> terms,
     List<String> remarks) {
-  private static final double COVERAGE = 1.96;
+  private static final int MOST_NEXT = 3;
 
   public FitView {
+    next = List.copyOf(next);
     terms = List.copyOf(terms);
     remarks = List.copyOf(remarks);
   }
 
   /**
-   * One term.
+   * One number of the trim sheet.
    *
    * @param name in the trade's words
    * @param value estimate with its 95 % interval
    * @param decision what would be done now
-   * @param width half the interval against the widest shown, 0 to 100
+   * @param chance that the rest changes it, in words
+   * @param open true when the rest may well change it
    */
-  public record Term(String name, String value, String decision, int width) {}
+  public record Term(String name, String value, String decision, String chance, boolean open) {}
 
-  static FitView of(
-      @Nullable FirstArticleResult r, List<String> problems, int measured, int planned) {
-    if (r == null) {
-      String s =
-          measured == 0
-              ? "Nothing measured yet."
-              : "Too little measured to fit; go on with the list.";
-      return new FitView(
-          measured, planned, false, s, List.of(), measured == 0 ? List.of() : problems);
-    }
-    List<Term> terms = new ArrayList<>();
-    PanelResult p = r.panels().get(0);
-    terms.add(um("shift x", p.shiftAtCentroid().x(), p.shiftAtCentroidSe().x(), ""));
-    terms.add(um("shift y", p.shiftAtCentroid().y(), p.shiftAtCentroidSe().y(), ""));
-    for (GroupResult g : r.groups()) {
-      String name = g.factor() + " " + g.level();
-      String d = word(g.trim().decision());
-      terms.add(um(name + " x", g.combined().x(), g.combinedStandardErrors().x(), d));
-      terms.add(um(name + " y", g.combined().y(), g.combinedStandardErrors().y(), d));
-    }
-    return new FitView(
-        measured, planned, false, measured + " of " + planned + " measured.", terms, r.notes());
+  /** While there is too little for a fit. */
+  static FitView without(List<String> problems, int measured, int planned) {
+    String s =
+        measured == 0 ? "Nothing measured yet." : "Too little measured to fit; go on with the list.";
+    List<String> why = measured == 0 ? List.of() : problems;
+    return new FitView(measured, planned, false, s, List.of(), List.of(), why);
   }
 
-  private static Term um(String name, double v, double se, String decision) {
-    double half = COVERAGE * se;
-    int width = Double.isFinite(half) ? (int) Math.min(100, Math.round(half * 1000)) : 100;
-    return new Term(
-        name, Say.um(v) + " \u00b1 " + Say.number(half * 1000, 0) + " \u00b5m", decision, width);
+  static FitView of(FirstArticleResult r, int measured, int planned) {
+    Enough e = Enough.of(r, r.job());
+    Map<String, Decision> decisions = decisions(r);
+    List<Term> terms = new ArrayList<>();
+    for (EnoughTerm t : e.terms()) {
+      terms.add(term(t, decisions.get(t.key())));
+    }
+    List<String> next =
+        e.open().stream()
+            .limit(MOST_NEXT)
+            .map(EnoughOpen::sentence)
+            .map(s -> capital(ResultWords.page(s)))
+            .toList();
+    List<String> remarks =
+        r.excluded().stream()
+            .map(x -> ResultWords.page(x.sentence()))
+            .collect(Collectors.toCollection(ArrayList::new));
+    return new FitView(
+        measured,
+        planned,
+        e.enough(),
+        capital(ResultWords.page(e.sentence())) + ".",
+        next,
+        terms,
+        remarks);
+  }
+
+  private static Term term(EnoughTerm t, @Nullable Decision d) {
+    boolean open = !(t.chance() <= Enough.EACH);
+    String chance =
+        Double.isNaN(t.chance())
+            ? Say.UNKNOWN
+            : t.chance() < 0.005 ? "<1 %" : Say.number(100 * t.chance(), 0) + " %";
+    return new Term(t.name(), value(t), d == null ? "" : word(d), chance, open);
+  }
+
+  private static String value(EnoughTerm t) {
+    if (!Double.isFinite(t.estimate())) {
+      return "not known yet";
+    }
+    double by = t.unit().equals("mm") ? 1000 : 1;
+    int decimals = t.unit().equals("deg") || t.unit().equals("mrad") ? 3 : 0;
+    String unit =
+        switch (t.unit()) {
+          case "mm" -> " \u00b5m";
+          case "deg" -> "\u00b0";
+          default -> " " + t.unit();
+        };
+    return Say.signed(by * t.estimate(), decimals)
+        + " \u00b1 "
+        + Say.number(by * t.halfWidth(), decimals)
+        + unit;
+  }
+
+  private static Map<String, Decision> decisions(FirstArticleResult r) {
+    BatchTrim b = r.batchTrim();
+    Map<String, Decision> m = new java.util.HashMap<>();
+    m.put("registration", b.shift().decision());
+    m.put("rotation", b.rotation().decision());
+    m.put("scale", b.scale().decision());
+    m.put("array", b.array().decision());
+    m.put("common", b.common().decision());
+    m.put("rotationZero", b.rotationZero().decision());
+    for (GroupResult g : r.groups()) {
+      m.put(g.factor() + " " + g.level(), g.trim().decision());
+    }
+    return m;
   }
 
   private static String word(Decision d) {
@@ -80,5 +136,9 @@ public record FitView(
       case NOT_ACCEPTED -> "not accepted";
       default -> d.name().toLowerCase(Locale.ROOT);
     };
+  }
+
+  private static String capital(String s) {
+    return s.isEmpty() ? s : Character.toUpperCase(s.charAt(0)) + s.substring(1);
   }
 }

@@ -25,7 +25,7 @@ final class ResultPages {
     routes.get("/articles/{article}/analysis.json", this::json);
   }
 
-  private void page(Context ctx) {
+  private void page(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     JobFolder folder = bench.workspace().job(a.about().job());
     ResultView view;
@@ -35,7 +35,7 @@ final class ResultPages {
       view =
           r == null
               ? ResultViews.without(a, job.job().name(), bench.analyses().problems(a, job))
-              : new ResultViews(r).of(a);
+              : new ResultViews(r).of(a, new Recorder(bench).form(a));
     } catch (InputException e) {
       view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()));
     }

@@ -26,6 +26,7 @@ import org.padtrue.report.ResultWords;
  * @param evidence decision by decision
  * @param tests the tests behind them
  * @param notes what a reader should know
+ * @param form for the log
  */
 public record ResultView(
     String id,
@@ -46,7 +47,8 @@ public record ResultView(
     List<ClearanceLine> clearances,
     List<Evidence> evidence,
     List<TestLine> tests,
-    List<String> notes) {
+    List<String> notes,
+    RecordForm form) {
 
   /** A number with what it is. */
   public record Figure(String name, String value, String note) {}

@@ -48,10 +48,11 @@ final class ResultViews {
         List.of(),
         List.of(),
         List.of(),
-        List.of());
+        List.of(),
+        RecordForm.PLAIN);
   }
 
-  ResultView of(BenchArticle a) {
+  ResultView of(BenchArticle a, RecordForm form) {
     return new ResultView(
         a.id(),
         a.about().name(),
@@ -73,7 +74,8 @@ final class ResultViews {
         clearances(),
         evidence(),
         tests(),
-        r.notes().stream().map(ResultWords::page).toList());
+        r.notes().stream().map(ResultWords::page).toList(),
+        form);
   }
 
   private List<ResultView.Figure> figures() {
