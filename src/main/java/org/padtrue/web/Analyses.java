@@ -11,10 +11,16 @@ import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
 import org.padtrue.problem.InputException;
+import org.padtrue.report.ResultWords;
 
 /** What articles show, reckoned once for every state of an article, however many pages ask. */
 final class Analyses {
   private static final int MOST = 64;
+  private static final int LEAST_FOR_SCREENING = 6;
+
+  /** While there is no fit to judge by: farther off a part is seldom placed (common practice). */
+  private static final double FAR_MM = 0.5;
+
 
   /** One state of an article; its judgement is reckoned when a page first asks. */
   private static final class Known {
@@ -94,8 +100,24 @@ final class Analyses {
     return r.counts().measured();
   }
 
-  /** What is asked about an entry that looks odd; empty when nothing is. */
+  /** What is asked about an entry that looks odd beside the others; empty when nothing is. */
   List<String> question(BenchArticle a, LoadedJob job, Entry e) {
-    return List.of();
+    if (e.kind() != Entry.Kind.MEASURED) {
+      return List.of();
+    }
+    FirstArticleResult r = known(a, job).result;
+    if (r != null && r.counts().used() >= LEAST_FOR_SCREENING) {
+      return r.excluded().stream()
+          .filter(x -> e.placement().equals(x.panel() + "/" + x.board() + "/" + x.ref()))
+          .map(x -> ResultWords.page(x.sentence()) + ". Is that so? If not, type it again.")
+          .toList();
+    }
+    double size = Math.max(Math.abs(e.dxMm()), Math.abs(e.dyMm()));
+    return size > FAR_MM
+        ? List.of(
+            "That is "
+                + Say.number(size, 3)
+                + " mm off its place: is the decimal point right, and the placement?")
+        : List.of();
   }
 }

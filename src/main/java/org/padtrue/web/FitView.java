@@ -82,7 +82,7 @@ public record FitView(
         measured,
         planned,
         e.enough(),
-        capital(ResultWords.page(e.sentence())) + ".",
+        capital(ResultWords.page(next.isEmpty() ? e.sentence() : e.sentence().split("; ")[0])) + ".",
         next,
         terms,
         remarks);

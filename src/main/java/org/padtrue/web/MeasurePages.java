@@ -17,6 +17,7 @@ import org.padtrue.trim.MeasuringPlanOptions;
 /** Typing in what was measured: the plan, every entry, the fit as it grows. */
 final class MeasurePages {
   private static final int LONGEST_TEXT = 200;
+  private static final int MORE = 10;
 
   private final Bench bench;
 
@@ -177,10 +178,15 @@ final class MeasurePages {
     ctx.contentType("text/plain; charset=utf-8").result(a.journal().last() + "\n" + lines);
   }
 
-  /** One more placement at the end of the walk. */
+  /** More placements at the end of the walk: one by name, or some that tell most. */
   private void plan(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     Job job = bench.workspace().job(a.about().job()).load().job();
+    if (!text(ctx, "more").isEmpty()) {
+      some(a, job);
+      ctx.redirect("/articles/" + a.id(), HttpStatus.SEE_OTHER);
+      return;
+    }
     Places.Place p =
         Places.of(job)
             .named(text(ctx, "placement"))
@@ -195,6 +201,21 @@ final class MeasurePages {
       a.journal().append(List.of(Entry.of(Entry.Kind.PLANNED, p.key(), place)));
     }
     ctx.redirect("/articles/" + a.id() + "#row-" + p.key(), HttpStatus.SEE_OTHER);
+  }
+
+  private static void some(BenchArticle a, Job job) throws IOException {
+    List<String> have = a.planned();
+    MeasuringPlan plan =
+        MeasuringPlan.of(job, MeasuringPlanOptions.withDefaults().withCount(have.size() + MORE));
+    List<Entry> added = new ArrayList<>();
+    for (MeasuringPlan.PlanLine l : plan.lines()) {
+      String key = "P1/" + l.column() + "/" + l.row() + "/" + l.ref();
+      if (!have.contains(key) && !a.measured().containsKey(key) && added.size() < MORE) {
+        String place = Integer.toString(have.size() + added.size() + 1);
+        added.add(Entry.of(Entry.Kind.PLANNED, key, place));
+      }
+    }
+    a.journal().append(added);
   }
 
   private void fit(Context ctx) throws IOException {

@@ -72,6 +72,10 @@ class MeasureWalkTest {
       b.keys("ten", Keys.ENTER, "1", Keys.ENTER, Keys.ENTER);
       b.says("'ten' in x is no length");
       assertThat(Files.readAllLines(journal)).hasSize((int) before + 2);
+      // far off its place: asked kindly, kept all the same
+      b.keys("1.2", Keys.ENTER, "0", Keys.ENTER, Keys.ENTER);
+      b.says("1.2 mm off its place: is the decimal point right");
+      assertThat(last(journal).dxMm()).isEqualTo(1.2);
       for (int[] size : new int[][] {{1280, 1000}, {768, 1000}, {390, 844}}) {
         b.size(size[0], size[1]);
         b.fits("measure page at " + size[0]);
