@@ -14,6 +14,9 @@ import org.jspecify.annotations.Nullable;
  * @param random factors to use exactly, or null for those that the files carry
  * @param faults ids (column/row/ref or ref) that the user calls a real fault
  * @param slips ids that the user calls a slip of the record
+ * @param turnedOff trims that are not to be entered, to see what happens then: registration, scale,
+ *     array, common, rotationZero, or factor and level like "part R0603"; the other trims stay what
+ *     they are
  */
 public record AnalysisOptions(
     Transform transform,
@@ -22,7 +25,24 @@ public record AnalysisOptions(
     boolean keepOutliers,
     @Nullable List<String> random,
     Set<String> faults,
-    Set<String> slips) {
+    Set<String> slips,
+    Set<String> turnedOff) {
+
+  public AnalysisOptions {
+    turnedOff = Set.copyOf(turnedOff);
+  }
+
+  /** Every trim as decided. */
+  public AnalysisOptions(
+      Transform transform,
+      boolean array,
+      boolean common,
+      boolean keepOutliers,
+      @Nullable List<String> random,
+      Set<String> faults,
+      Set<String> slips) {
+    this(transform, array, common, keepOutliers, random, faults, slips, Set.of());
+  }
 
   /** Families of panel transforms, poorest first, and the free choice. */
   public enum Transform {
@@ -40,22 +60,30 @@ public record AnalysisOptions(
 
   /** The same with another transform. */
   public AnalysisOptions with(Transform t) {
-    return new AnalysisOptions(t, array, common, keepOutliers, random, faults, slips);
+    return new AnalysisOptions(t, array, common, keepOutliers, random, faults, slips, turnedOff);
   }
 
   /** The same, keeping outliers or not. */
   public AnalysisOptions withKeepOutliers(boolean keep) {
-    return new AnalysisOptions(transform, array, common, keep, random, faults, slips);
+    return new AnalysisOptions(
+        transform, array, common, keep, random, faults, slips, turnedOff);
   }
 
   /** The same with an exact list of random factors. */
   public AnalysisOptions withRandom(@Nullable List<String> factors) {
-    return new AnalysisOptions(transform, array, common, keepOutliers, factors, faults, slips);
+    return new AnalysisOptions(
+        transform, array, common, keepOutliers, factors, faults, slips, turnedOff);
   }
 
   /** The same with array and common terms forced or not. */
   public AnalysisOptions withTerms(boolean forceArray, boolean forceCommon) {
     return new AnalysisOptions(
-        transform, forceArray, forceCommon, keepOutliers, random, faults, slips);
+        transform, forceArray, forceCommon, keepOutliers, random, faults, slips, turnedOff);
+  }
+
+  /** The same with some trims not entered. */
+  public AnalysisOptions withTurnedOff(Set<String> keys) {
+    return new AnalysisOptions(
+        transform, array, common, keepOutliers, random, faults, slips, keys);
   }
 }

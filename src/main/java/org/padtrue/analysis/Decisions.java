@@ -38,6 +38,9 @@ final class Decisions {
   private static final double PPM_STEP = 1;
   private static final double MRAD_STEP = 0.001;
 
+  private static final String OFF = "turned off, to see what happens without it";
+
+  private final Set<String> off;
   private final Job job;
   private final Fits fits;
   private final TestList tests;
@@ -60,6 +63,16 @@ final class Decisions {
           new Angle(0, Decision.LEAVE, ""));
 
   Decisions(Job job, ArticleSet set, Fits fits, TestList tests) {
+    this(job, set, fits, tests, Set.of());
+  }
+
+  /**
+   * Decisions with some trims not entered.
+   *
+   * @param off as in {@link AnalysisOptions#turnedOff}; what else is trimmed stays what it is
+   */
+  Decisions(Job job, ArticleSet set, Fits fits, TestList tests, Set<String> off) {
+    this.off = off;
     this.job = job;
     this.fits = fits;
     this.tests = tests;
@@ -142,6 +155,19 @@ final class Decisions {
           new Scale(
               0, 0, 0, turnedOff(scale.decision()), scale.reason() + "; needs the shift with it");
       turn = false;
+      stretch = false;
+    }
+    if (off.contains("registration")) {
+      shift = new Shift(Xy.ZERO, Decision.LEAVE, OFF);
+      rotation = new Angle(0, Decision.LEAVE, OFF);
+      turn = false;
+    }
+    if (off.contains("scale")) {
+      scale = new Scale(0, 0, 0, Decision.LEAVE, OFF);
+      stretch = false;
+    }
+    if (!off.isEmpty()) {
+      b = linear(turn ? rotation.value() : 0, stretch ? scale : null);
     }
     for (TrimField f : List.of(field, panelField)) {
       f.linear(turn ? rotation.value() : 0, b);
@@ -152,7 +178,15 @@ final class Decisions {
     ArrayTrim array = array();
     Shift common = common();
     Angle zero = rotationZero();
-    batch = new BatchTrim(shift, rotation, scale, array, common, zero);
+    batch =
+        new BatchTrim(
+            shift,
+            rotation,
+            scale,
+            off.contains("array") ? new ArrayTrim(List.of(), Decision.LEAVE, OFF) : array,
+            off.contains("common") ? new Shift(Xy.ZERO, Decision.LEAVE, OFF) : common,
+            off.contains("rotationZero") ? new Angle(0, Decision.LEAVE, OFF) : zero);
+    // the levels' own trims stay what they are, whatever else is turned off
     levels(common, zero);
   }
 
@@ -469,8 +503,10 @@ final class Decisions {
               Step.round(board.origin().xMm() + fix[0] * c + fix[2] * r, machine.resolutionMm()),
               Step.round(board.origin().yMm() + fix[1] * c + fix[3] * r, machine.resolutionMm())));
     }
-    arrayTrim = fix;
-    field.array(fix);
+    if (!off.contains("array")) {
+      arrayTrim = fix;
+      field.array(fix);
+    }
     return new ArrayTrim(boards, Decision.TRIM, reason);
   }
 
@@ -519,7 +555,9 @@ final class Decisions {
                   ? "; the machine takes no common trim, so it is counted in the part types'"
                   : "; the machine takes no such trim"));
     }
-    field.common(x, y);
+    if (!off.contains("common")) {
+      field.common(x, y);
+    }
     return new Shift(new Xy(x, y), Decision.TRIM, reason);
   }
 
@@ -563,7 +601,9 @@ final class Decisions {
       return new Angle(
           0, Decision.NOT_ACCEPTED, reason + "; the machine takes no rotation zero trim");
     }
-    field.rotationZero(v);
+    if (!off.contains("rotationZero")) {
+      field.rotationZero(v);
+    }
     return new Angle(v, Decision.TRIM, reason);
   }
 
@@ -659,6 +699,9 @@ final class Decisions {
             + (zero == 0
                 ? ""
                 : " and its library counts rotation from another zero, turned by " + zero + " deg");
+    if (off.contains(factor + " " + level)) {
+      return new TrimValue(Xyr.ZERO, Decision.LEAVE, OFF);
+    }
     TrimKind kind = kind(factor);
     if (kind != null && accepts(kind)) {
       field.level(factor, level, inPartFrame(factor), value);

@@ -78,7 +78,7 @@ public final class FirstArticleAnalysis {
       fits = Fits.of(job, set, options, false);
       tests = TestList.of(fits, !set.partsRegistered());
     }
-    Decisions decisions = new Decisions(job, set, fits, tests);
+    Decisions decisions = new Decisions(job, set, fits, tests, options.turnedOff());
     NextPanel next = new NextPanel(fits, tests);
     listener.step("judging every placement");
     PlacementTable table = new PlacementTable(job, set, fits, decisions.field(), next, options);

@@ -86,6 +86,14 @@ final class Analyses {
     }
   }
 
+  /** The result with something tried out; nothing is kept. */
+  FirstArticleResult tried(BenchArticle a, LoadedJob job, WhatIf what) {
+    return FirstArticleAnalysis.run(
+        what.job(job.job()),
+        List.of(what.article(a.article(job))),
+        AnalysisOptions.withDefaults().withTurnedOff(what.off()));
+  }
+
   /** The fit as far as it has come. */
   FitView growing(BenchArticle a, LoadedJob job) {
     Known k = known(a, job);

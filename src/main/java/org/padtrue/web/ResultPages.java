@@ -35,11 +35,18 @@ final class ResultPages {
       view =
           r == null
               ? ResultViews.without(a, job.job().name(), bench.analyses().problems(a, job))
-              : new ResultViews(r).of(a, new Recorder(bench).form(a));
+              : tried(a, job, r, WhatIf.of(ctx));
     } catch (InputException e) {
       view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()));
     }
     bench.pages().show(ctx, "result", a.about().name(), "jobs", view);
+  }
+
+  private ResultView tried(
+      BenchArticle a, LoadedJob job, FirstArticleResult decided, WhatIf what) throws IOException {
+    FirstArticleResult r = what.isNothing() ? decided : bench.analyses().tried(a, job, what);
+    return new ResultViews(r)
+        .of(a, new Recorder(bench).form(a), WhatIfViews.of(what, decided, r));
   }
 
   private FirstArticleResult result(Context ctx) {

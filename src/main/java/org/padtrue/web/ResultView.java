@@ -27,6 +27,7 @@ import org.padtrue.report.ResultWords;
  * @param tests the tests behind them
  * @param notes what a reader should know
  * @param form for the log
+ * @param what what is tried out
  */
 public record ResultView(
     String id,
@@ -48,7 +49,8 @@ public record ResultView(
     List<Evidence> evidence,
     List<TestLine> tests,
     List<String> notes,
-    RecordForm form) {
+    RecordForm form,
+    WhatIfView what) {
 
   /** A number with what it is. */
   public record Figure(String name, String value, String note) {}

@@ -49,10 +49,11 @@ final class ResultViews {
         List.of(),
         List.of(),
         List.of(),
-        RecordForm.PLAIN);
+        RecordForm.PLAIN,
+        WhatIfView.NONE);
   }
 
-  ResultView of(BenchArticle a, RecordForm form) {
+  ResultView of(BenchArticle a, RecordForm form, WhatIfView what) {
     return new ResultView(
         a.id(),
         a.about().name(),
@@ -75,7 +76,8 @@ final class ResultViews {
         evidence(),
         tests(),
         r.notes().stream().map(ResultWords::page).toList(),
-        form);
+        form,
+        what);
   }
 
   private List<ResultView.Figure> figures() {

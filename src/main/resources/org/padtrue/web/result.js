@@ -37,4 +37,13 @@
       map.scrollIntoView({ block: 'nearest' });
     });
   }
+  // What if: an unticked trim is sent as turned off.
+  const what = result.querySelector('[data-whatif]');
+  if (what) {
+    const off = [...what.querySelectorAll('input[name="off"]')];
+    const set = (box) => { off.find((o) => o.value === box.dataset.key).disabled = box.checked; };
+    for (const box of what.querySelectorAll('[data-key]')) {
+      box.addEventListener('change', () => { set(box); what.requestSubmit(); });
+    }
+  }
 })();
