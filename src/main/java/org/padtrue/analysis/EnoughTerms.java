@@ -311,8 +311,18 @@ final class EnoughTerms {
         true);
   }
 
+  /** Share of a level mean's information: the spread between types stays, scatter averages out. */
+  private static double share(double se, double scatter, int n, int left) {
+    double goes = scatter * scatter * (1.0 / Math.max(1, n) - 1.0 / Math.max(1, n + left));
+    double least = n / (double) Math.max(1, n + left);
+    return se > 0 ? Math.min(1, Math.max(least, 1 - goes / (se * se))) : 1;
+  }
+
   private EnoughFixed common(FirstArticleResult.Common c) {
-    double share = panel.used / (double) (panel.used + panel.left);
+    double[] share = {
+      share(c.standardErrors().x(), sd, panel.used, panel.left),
+      share(c.standardErrors().y(), sd, panel.used, panel.left)
+    };
     return new EnoughFixed(
         "common",
         List.of("common x", "common y"),
@@ -320,7 +330,7 @@ final class EnoughTerms {
         new double[][] {
           {c.value().x(), c.value().y()},
           {c.standardErrors().x(), c.standardErrors().y()},
-          same(share, 2),
+          share,
           {1, 1},
           same(job.machine().resolutionMm(), 2),
           {0, 0}
@@ -331,7 +341,8 @@ final class EnoughTerms {
   }
 
   private EnoughFixed zero(FirstArticleResult.RotationZero z) {
-    double share = panel.used / (double) (panel.used + panel.left);
+    double share =
+        share(z.standardError(), r.scatter().residualSdRotation(), panel.turned, panel.left);
     return new EnoughFixed(
         "rotationZero",
         List.of("rotationZero"),
