@@ -37,6 +37,7 @@ class TwoFilesWalkTest {
       b.accessible("result page");
       b.shot("result");
       look(b);
+      tryOut(b);
       for (int[] size : new int[][] {{1280, 1000}, {768, 1000}, {390, 844}}) {
         b.size(size[0], size[1]);
         b.fits("result page at " + size[0]);
@@ -52,6 +53,29 @@ class TwoFilesWalkTest {
     return b.driver
         .findElement(By.xpath("//table[@class='trims']//tr[th[starts-with(., 'registration')]]/td[1]"))
         .getText();
+  }
+
+  /** Unticking the registration: the prediction follows, and nothing is kept. */
+  private static void tryOut(Browser b) throws IOException {
+    b.script("document.querySelector('.whatif').open = true;");
+    b.click("[data-key=registration]");
+    b.says("Tried, not kept: not entered: registration");
+    String before = b.see(".tried tbody tr td:nth-child(2)").getText();
+    String after = b.see(".tried tbody tr td:nth-child(3)").getText();
+    assertThat(before).startsWith("1").endsWith("\u00b5m");
+    assertThat(micrometres(after)).isGreaterThan(3 * micrometres(before));
+    b.accessible("result page with something tried");
+    b.shot("result-tried");
+    b.see("#out").sendKeys("U3 1/1/U4");
+    b.click(".whatif button");
+    b.says("left out: U3, 1/1/U4");
+    b.driver.findElement(By.linkText("Back to what was decided")).click();
+    b.until(() -> b.all(".tried").isEmpty());
+    assertThat(registration(b)).startsWith("\u2212");
+  }
+
+  private static double micrometres(String text) {
+    return Double.parseDouble(text.split(" ")[0]);
   }
 
   /** The map: before and after, a placement's numbers. */
