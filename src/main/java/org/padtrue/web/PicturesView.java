@@ -133,6 +133,15 @@ public record PicturesView(
     return m;
   }
 
+  /** The crop of one placement, or null when no picture shows it. */
+  static @Nullable Card card(Readings readings, Job job, String key) {
+    return readings.readings().stream()
+        .filter(q -> q.key().equals(key) && q.shot() >= 0 && Double.isFinite(q.xPx()))
+        .findFirst()
+        .map(q -> card(q, job, readings.shots(), null))
+        .orElse(null);
+  }
+
   private static Card card(Reading q, Job job, List<Shot> shots, @Nullable Verdict said) {
     boolean boards = job.array().boards().size() > 1;
     String[] at = q.key().split("/", 4);

@@ -2,6 +2,7 @@ package org.padtrue.web;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Xyr;
@@ -13,12 +14,20 @@ import org.padtrue.report.ResultWords;
  * @param title its name
  * @param lines what is known, name and value
  * @param remarks what else there is to say
+ * @param crop what a picture shows of it, or null
+ * @param article its article, for the picture
  */
-public record PlacementView(String title, List<Line> lines, List<String> remarks) {
+public record PlacementView(
+    String title,
+    List<Line> lines,
+    List<String> remarks,
+    PicturesView.@Nullable Card crop,
+    String article) {
   /** One thing that is known. */
   public record Line(String name, String value) {}
 
-  static PlacementView of(FirstArticleResult r, PlacementResult p) {
+  static PlacementView of(
+      FirstArticleResult r, PlacementResult p, PicturesView.@Nullable Card crop, String article) {
     List<Line> lines = new ArrayList<>();
     lines.add(new Line("part type", p.part()));
     lines.add(
@@ -51,7 +60,7 @@ public record PlacementView(String title, List<Line> lines, List<String> remarks
                         && e.ref().equals(p.ref()))
             .map(e -> ResultWords.page(e.sentence()))
             .toList();
-    return new PlacementView(p.id(), lines, remarks);
+    return new PlacementView(p.id(), lines, remarks, crop, article);
   }
 
   private static String xyr(Xyr d) {

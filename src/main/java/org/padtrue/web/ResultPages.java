@@ -4,7 +4,9 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.load.LoadedJob;
@@ -60,7 +62,7 @@ final class ResultPages {
   }
 
   /** What is known of one placement, as a piece of a page. */
-  private void placement(Context ctx) {
+  private void placement(Context ctx) throws IOException {
     String key = String.valueOf(ctx.queryParam("key"));
     FirstArticleResult r = result(ctx);
     List<PlacementResult> found =
@@ -68,7 +70,16 @@ final class ResultPages {
     if (found.isEmpty()) {
       throw Refusal.notThere("There is no such placement here.");
     }
-    bench.pages().piece(ctx, "placement", PlacementView.of(r, found.get(0)));
+    BenchArticle a = bench.article(ctx);
+    bench
+        .pages()
+        .piece(ctx, "placement", PlacementView.of(r, found.get(0), crop(a, r, key), a.id()));
+  }
+
+  private static PicturesView.@Nullable Card crop(BenchArticle a, FirstArticleResult r, String key)
+      throws IOException {
+    Path folder = PictureWork.folder(a);
+    return Readings.in(folder) ? PicturesView.card(Readings.read(folder), r.job(), key) : null;
   }
 
   private void json(Context ctx) throws IOException {

@@ -34,6 +34,12 @@ class TwoFilesWalkTest {
       System.out.printf(
           "from the first page to the trim sheet: 1 choice of files, 1 click, %.0f s%n", seconds);
       assertThat(seconds).isLessThan(120);
+      System.out.printf(
+          "result page: first paint %s ms, everything there %s ms after the request%n",
+          b.script(
+              "return Math.round(performance.getEntriesByName('first-contentful-paint')[0].startTime)"),
+          b.script(
+              "return Math.round(performance.getEntriesByType('navigation')[0].loadEventEnd)"));
       b.accessible("result page");
       b.shot("result");
       look(b);
