@@ -187,6 +187,13 @@ final class ApplyCommand implements Callable<Integer> {
                 + job.placed().size()
                 + " rows of the placed side changed, all else as in "
                 + job.placements().name()));
+    if (job.placements().standard().isPresent()) {
+      console.println(
+          "Written as a table (CSV: ref, part, x, y, rotation, side, value; mm, as seen from the"
+              + " top); boards and fiducials stay in "
+              + job.placements().name()
+              + ", so give them in the job's \"panel\" where the table takes its place.");
+    }
     levels(c.levels(kinds)).forEach(console::println);
     changes(file.changes()).forEach(console::println);
     kinds.stream()

@@ -141,7 +141,7 @@ final class Corrections {
   /** A row of a whole-panel file: its own place on the panel. */
   private Pose copy(PlacedRow r) {
     PlacementRow row = job.placements().rows().get(r.row());
-    Pose panel = job.placements().options().axes().turn(row.filePose(), job.job().side());
+    Pose panel = job.placements().axes().turn(row.filePose(), job.job().side());
     return sum(fields, panel, r.board(), Keys.of(row));
   }
 

@@ -10,6 +10,9 @@ import org.padtrue.load.PlacementFile;
 import org.padtrue.load.PlacementOptions;
 import org.padtrue.load.PlacementRow;
 import org.padtrue.load.Understood;
+import org.padtrue.load.standard.StandardBox;
+import org.padtrue.load.standard.StandardData;
+import org.padtrue.load.standard.StandardMark;
 import org.padtrue.problem.InputException;
 import org.padtrue.report.ComparisonWords;
 import picocli.CommandLine.Command;
@@ -63,7 +66,7 @@ final class InspectCommand implements Callable<Integer> {
 
   private static PlacementFile shown(Path path, PrintWriter out) {
     PlacementFile f = PlacementFile.read(path, PlacementOptions.withDefaults());
-    print(f.understood(), out);
+    f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
     if (!f.problems().isEmpty()) {
       throw new InputException(f.problems());
     }
@@ -94,6 +97,44 @@ final class InspectCommand implements Callable<Integer> {
       out.println("Not used    " + String.join(", ", u.unusedColumns()));
     }
     out.println("Part type   from " + u.partFrom());
+    shared(u, out);
+  }
+
+  /** A file of an open standard. */
+  private static void print(PlacementFile f, StandardData d, PrintWriter out) {
+    out.println("File        " + d.name());
+    out.println("Format      " + d.format());
+    out.println("Found       " + String.join(", ", d.counts()));
+    StandardBox o = d.outline();
+    if (o != null) {
+      out.println(
+          String.format(
+              Locale.ROOT, "Outline     %.3f x %.3f mm (one board)", o.length(), o.width()));
+    }
+    if (!d.boards().isEmpty()) {
+      out.println("Panel       " + d.boards().size() + " boards");
+    }
+    for (StandardMark m : d.marks()) {
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "Fiducial    %-6s x %10.4f  y %10.4f  %s, of the %s",
+              m.fiducial().name(),
+              m.fiducial().xMm(),
+              m.fiducial().yMm(),
+              m.side().name().toLowerCase(Locale.ROOT),
+              m.fiducial().scope().name().toLowerCase(Locale.ROOT)));
+    }
+    long lands = d.parts().values().stream().filter(p -> !p.lands().isEmpty()).count();
+    long bodies = d.parts().values().stream().filter(p -> p.body() != null).count();
+    out.println("Geometry    " + bodies + " part types with a body, " + lands + " with lands");
+    if (!d.skipped().isEmpty()) {
+      out.println("Not used    " + String.join(", ", d.skipped()));
+    }
+    shared(f.understood(), out);
+  }
+
+  private static void shared(Understood u, PrintWriter out) {
     out.println("Unit        " + u.unit().label() + ", " + u.unitSource());
     out.println("Side        " + u.sides());
     out.println("Axes        " + u.axes());

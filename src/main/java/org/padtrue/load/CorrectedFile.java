@@ -120,7 +120,7 @@ public final class CorrectedFile {
   }
 
   private void correct(CorrectedFileRow row) {
-    Axes axes = file.options().axes();
+    Axes axes = file.axes();
     double[] add = {
       row.add().xMm() * axes.signX(side),
       row.add().yMm() * axes.signY(),
@@ -191,7 +191,7 @@ public final class CorrectedFile {
 
   /** As {@link CellReader} settles it, column by column. */
   private LengthUnit unit(Field f) {
-    LengthUnit job = file.options().unit();
+    LengthUnit job = file.textOptions().unit();
     return file.table()
         .header()
         .unit(f)
@@ -203,7 +203,7 @@ public final class CorrectedFile {
   private @Nullable String unreadable() {
     PlacementFile again;
     try {
-      again = PlacementFile.of(TextFile.of(file.name(), chars), file.options());
+      again = PlacementFile.of(TextFile.of(file.name(), chars), file.textOptions());
     } catch (InputException e) {
       return e.problems().get(0).found();
     }

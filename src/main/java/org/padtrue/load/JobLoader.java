@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
+import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
@@ -63,10 +64,11 @@ public final class JobLoader {
     Map<String, PartType> parts = parts(text);
     PlacementFile file = placements(text);
     problems.addAll(file.problems());
-    List<Fiducial> fiducials = text.panel() == null ? List.of() : text.panel().fiducials();
+    List<Fiducial> fiducials = fiducials(text, file);
+    parts = file.standard().isEmpty() ? parts : StandardPanel.parts(file.standard().get(), parts);
     Set<String> names = fiducials.stream().map(Fiducial::name).collect(Collectors.toSet());
     Selection selection = Selection.of(file, text.side(), names, text.keepParked());
-    Layout layout = Layout.of(text, file, selection, problems);
+    Layout layout = withBoards(text, file, Layout.of(text, file, selection, problems));
     notes.addAll(0, file.understood().notes());
     notes.addAll(layout.notes());
     noteUnplaced(file.name(), selection);
@@ -125,15 +127,58 @@ public final class JobLoader {
       throw new InputException(problems.all());
     }
     try {
-      TextFile file =
-          TextFile.read(
-              beside(text.placements()),
-              "\"placements\" in the job names it, relative to the job file");
-      return PlacementFile.of(file, text.options());
+      return PlacementFile.read(
+          beside(text.placements()),
+          text.options(),
+          text.step(),
+          "\"placements\" in the job names it, relative to the job file");
     } catch (InputException e) {
       problems.addAll(e.problems());
       throw new InputException(problems.all());
     }
+  }
+
+  /** The job's fiducials, or those of a standard file when the job has none. */
+  private List<Fiducial> fiducials(JobText text, PlacementFile file) {
+    List<Fiducial> own = text.panel() == null ? List.of() : text.panel().fiducials();
+    if (!own.isEmpty() || file.standard().isEmpty()) {
+      return own;
+    }
+    List<Fiducial> found = StandardPanel.fiducials(file.standard().get(), text.side());
+    if (!found.isEmpty()) {
+      notes.add(
+          file.name()
+              + " gives the fiducials "
+              + names(found.stream().map(Fiducial::name).toList())
+              + ".");
+    }
+    return found;
+  }
+
+  /** The boards of a standard file when the job lists none. */
+  private Layout withBoards(JobText text, PlacementFile file, Layout layout) {
+    if (file.standard().isEmpty() || layout.wholePanel()) {
+      return layout;
+    }
+    JobText.PanelText panel = text.panel();
+    boolean own = panel != null && (panel.sized() || !panel.listed().isEmpty());
+    ProblemList ofFile = new ProblemList(file.name());
+    BoardArray array = StandardPanel.array(file.standard().get(), text.side(), ofFile);
+    if (own) {
+      String differs =
+          array == null ? "" : StandardPanel.difference(file.name(), layout.array(), array);
+      if (!differs.isEmpty()) {
+        notes.add(differs);
+      }
+      return layout;
+    }
+    problems.addAll(ofFile.all());
+    if (array == null) {
+      return layout;
+    }
+    notes.add(
+        file.name() + " gives a panel of " + array.columns() + " x " + array.rows() + " boards.");
+    return new Layout(layout.placements(), array, layout.placed(), false, layout.notes());
   }
 
   private void noteUnplaced(String file, Selection s) {

@@ -17,6 +17,7 @@ import org.padtrue.panel.Stage;
  * @param name its name, or null
  * @param placements path of the placement file, relative to the job file; empty when missing
  * @param parts path of the parts file, or null
+ * @param step which step of an IPC-2581 file is placed, or null
  * @param keepParked true when placements far off the board are to be placed
  * @param panel the panel, or null when the job has none
  */
@@ -24,6 +25,7 @@ record JobText(
     @Nullable String name,
     String placements,
     @Nullable String parts,
+    @Nullable String step,
     PlacementOptions options,
     Side side,
     Stage stage,

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import org.padtrue.load.table.Field;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
@@ -34,7 +33,7 @@ record Layout(
             ? PanelSplit.layout(job, file, s, times, ofFile, problems)
             : single(job, s, problems);
     if (times == 1 && file.repeated()) {
-      s.complainOfRepeats(ofFile, file.table().header().name(Field.REF));
+      s.complainOfRepeats(ofFile, file.refColumn());
     }
     problems.addAll(ofFile.all());
     return layout;

@@ -13,7 +13,6 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.load.table.Field;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.Board;
@@ -64,7 +63,7 @@ final class PanelSplit {
       int boards,
       ProblemList ofFile,
       ProblemList ofJob) {
-    String column = file.table().header().name(Field.REF);
+    String column = file.refColumn();
     PanelSplit split = new PanelSplit(s, boards, ofFile, column);
     if (!split.assign()) {
       return new Layout(List.of(), BoardArray.single(), List.of(), true, List.of());

@@ -2,6 +2,13 @@ package org.padtrue.load;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.gerber.GerberReader;
+import org.padtrue.load.ipc2581.Ipc2581Reader;
+import org.padtrue.load.standard.StandardData;
+import org.padtrue.load.standard.StandardFile;
+import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.problem.InputException;
@@ -10,6 +17,8 @@ import org.padtrue.quantity.LengthUnit;
 
 /**
  * A placement file as read: its rows, where their numbers stand, and what was understood.
+ *
+ * <p>An IPC-2581 file or a Gerber X3 component layer is told by its content.
  *
  * <p>Format: a table with columns {@code ref, part, x, y, rotation} and, if the file likes, {@code
  * side, nozzle, feeder, head, order, value, package}, a column that says fitted or not, and others
@@ -31,6 +40,7 @@ public final class PlacementFile {
   private final Understood understood;
   private final List<Problem> problems;
   private final boolean repeated;
+  private final @Nullable StandardData standard;
 
   PlacementFile(
       Table table,
@@ -41,6 +51,19 @@ public final class PlacementFile {
       Understood understood,
       List<Problem> problems,
       boolean repeated) {
+    this(table, options, unit, rows, spans, understood, problems, repeated, null);
+  }
+
+  PlacementFile(
+      Table table,
+      PlacementOptions options,
+      LengthUnit unit,
+      List<PlacementRow> rows,
+      int[] spans,
+      Understood understood,
+      List<Problem> problems,
+      boolean repeated,
+      @Nullable StandardData standard) {
     this.table = table;
     this.options = options;
     this.unit = unit;
@@ -49,6 +72,7 @@ public final class PlacementFile {
     this.understood = understood;
     this.problems = List.copyOf(problems);
     this.repeated = repeated;
+    this.standard = standard;
   }
 
   /**
@@ -58,7 +82,22 @@ public final class PlacementFile {
    *     are in {@link #problems()}
    */
   public static PlacementFile read(Path path, PlacementOptions options) {
-    return of(TextFile.read(path), options);
+    return read(path, options, null, "check the path");
+  }
+
+  /**
+   * The same for a file that a job names.
+   *
+   * @param step which step of an IPC-2581 file is placed; null to find it
+   * @param mendMissing what to do when there is no such file
+   */
+  static PlacementFile read(
+      Path path, PlacementOptions options, @Nullable String step, String mendMissing) {
+    return switch (StandardFile.of(path)) {
+      case XML -> StandardText.of(Ipc2581Reader.read(path, step), options);
+      case GERBER -> StandardText.of(GerberReader.read(path), options);
+      case NONE -> of(TextFile.read(path, mendMissing), options);
+    };
   }
 
   /** The same for a text in memory. */
@@ -81,9 +120,29 @@ public final class PlacementFile {
     return understood;
   }
 
-  /** What the job says about the file. */
+  /** What the job says about the file, and about articles. */
   public PlacementOptions options() {
     return options;
+  }
+
+  /** How the file's axes run: as the job says, or as the standard of the file does. */
+  public Axes axes() {
+    return standard == null ? options.axes() : Axes.withDefaults();
+  }
+
+  /** What to say of {@link #text()} when it is read again. */
+  PlacementOptions textOptions() {
+    return standard == null ? options : PlacementOptions.withDefaults();
+  }
+
+  /** What an IPC-2581 or Gerber file says beside its rows; empty for a table. */
+  public Optional<StandardData> standard() {
+    return Optional.ofNullable(standard);
+  }
+
+  /** What messages call the column of refs. */
+  String refColumn() {
+    return standard == null ? table.header().name(Field.REF) : "";
   }
 
   /** The path as given. */
@@ -91,7 +150,7 @@ public final class PlacementFile {
     return table.file().name();
   }
 
-  /** The file's characters and how they are coded. */
+  /** The file's characters and how they are coded; of a standard file, its rows as a table. */
   public TextFile text() {
     return table.file();
   }

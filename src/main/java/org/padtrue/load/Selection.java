@@ -26,7 +26,7 @@ record Selection(
 
   static Selection of(PlacementFile file, Side side, Set<String> fiducials, boolean keepParked) {
     Parked parked = Parked.find(file.rows());
-    Axes axes = file.options().axes();
+    Axes axes = file.axes();
     Selection s =
         new Selection(new ArrayList<>(), new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
     for (int i = 0; i < file.rows().size(); i++) {

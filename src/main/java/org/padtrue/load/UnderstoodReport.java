@@ -112,7 +112,7 @@ final class UnderstoodReport {
     return n;
   }
 
-  private static Understood.Extents extents(List<PlacementRow> rows, Parked parked) {
+  static Understood.Extents extents(List<PlacementRow> rows, Parked parked) {
     double[] box = {Double.NaN, Double.NaN, Double.NaN, Double.NaN};
     for (int i = 0; i < rows.size(); i++) {
       PlacementRow r = rows.get(i);

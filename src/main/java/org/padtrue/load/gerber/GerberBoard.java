@@ -1,0 +1,306 @@
+package org.padtrue.load.gerber;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.standard.StandardBox;
+import org.padtrue.load.standard.StandardData;
+import org.padtrue.load.standard.StandardMark;
+import org.padtrue.load.standard.StandardRow;
+import org.padtrue.load.text.ProblemList;
+import org.padtrue.load.text.Words;
+import org.padtrue.panel.Envelope;
+import org.padtrue.panel.Fiducial;
+import org.padtrue.panel.JointKind;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Pose;
+import org.padtrue.panel.Rect;
+import org.padtrue.panel.Side;
+import org.padtrue.quantity.Angles;
+import org.padtrue.quantity.LengthUnit;
+
+/**
+ * Poses of the parts of a component layer, and the geometry of their types.
+ *
+ * <p>Rotation 0 of a bottom part is that of the top mirrored about the x axis, counter-clockwise
+ * positive as seen from the top (specification 5.6); {@link StandardRow} counts from the mirror
+ * about the y axis, half a turn further. Where parts of one footprint have pins, the pins rule:
+ * most of the parts say how pins lie at rotation 0, and a part whose pins lie otherwise is turned,
+ * and moved, as its pins show.
+ */
+final class GerberBoard {
+  private static final double SAME_MM = 0.02;
+  private static final double SAME_DEG = 0.5;
+
+  private final String file;
+  private final Side side;
+  private final LengthUnit unit;
+  private final List<GerberPart> parts;
+  private final List<Pose> boards;
+  private final List<double[]> marks;
+  private final Map<String, Integer> passedOver;
+  private final ProblemList problems;
+  private final List<String> notes = new ArrayList<>();
+  private final List<String> turned = new ArrayList<>();
+  private final List<String> moved = new ArrayList<>();
+  private final List<String> byPins = new ArrayList<>();
+  private final Map<String, Map<String, double[]>> templates = new LinkedHashMap<>();
+
+  GerberBoard(
+      String file,
+      Side side,
+      LengthUnit unit,
+      List<GerberPart> parts,
+      List<Pose> boards,
+      List<double[]> marks,
+      Map<String, Integer> passedOver) {
+    this.file = file;
+    this.side = side;
+    this.unit = unit;
+    this.parts = parts;
+    this.boards = boards;
+    this.marks = marks;
+    this.passedOver = passedOver;
+    this.problems = new ProblemList(file);
+  }
+
+  StandardData data() {
+    templates();
+    List<StandardRow> rows = new ArrayList<>();
+    Map<String, PartType> types = new LinkedHashMap<>();
+    for (GerberPart p : parts) {
+      if (p.type().isEmpty()) {
+        problems.add(
+            p.line,
+            "the part " + Words.quoted(p.ref) + " has neither footprint, package nor value",
+            "export it with .CFtp, .CPgN or .CVal");
+        continue;
+      }
+      Pose pose = pose(p);
+      if (pose != null) {
+        rows.add(new StandardRow(p.ref, p.type(), p.value, side, pose, true, p.line));
+        PartType t = type(p, pose);
+        if (t != null) {
+          types.putIfAbsent(p.type(), t);
+        }
+      }
+    }
+    note(turned, "pins and .CRot disagree, the pins are taken for ");
+    note(moved, "pins and the reference point disagree, the pins are taken for ");
+    note(byPins, "without .CRot, turned as their pins show, ");
+    List<String> skipped = new ArrayList<>();
+    passedOver.forEach((what, n) -> skipped.add(n + " " + what));
+    return new StandardData(
+        file,
+        "Gerber X3 component layer, " + side.name().toLowerCase(Locale.ROOT),
+        unit,
+        rows,
+        boards,
+        marks(rows),
+        types,
+        null,
+        List.of(Words.count(templates.size(), "footprint") + " with pins"),
+        skipped,
+        notes,
+        problems.all());
+  }
+
+  private void note(List<String> refs, String words) {
+    if (!refs.isEmpty()) {
+      notes.add(file + ": " + words + Words.list(refs, 6) + ".");
+    }
+  }
+
+  /** The pins of a part relative to it, turned back (and mirrored back) by a rotation. */
+  private Map<String, double[]> turnedBack(GerberPart p, double rotation) {
+    double c = Angles.cosDeg(rotation);
+    double s = Angles.sinDeg(rotation);
+    Map<String, double[]> m = new LinkedHashMap<>();
+    p.pins.forEach(
+        (name, at) -> {
+          double dx = at[0] - p.x;
+          double dy = at[1] - p.y;
+          double v = -s * dx + c * dy;
+          m.put(name, new double[] {c * dx + s * dy, side == Side.BOTTOM ? -v : v});
+        });
+    return m;
+  }
+
+  /** For each footprint the arrangement of pins at rotation 0 that most of its parts agree on. */
+  private void templates() {
+    Map<String, Map<String, Integer>> votes = new HashMap<>();
+    Map<String, Map<String, double[]>> shapes = new HashMap<>();
+    for (GerberPart p : parts) {
+      if (p.pins.isEmpty() || Double.isNaN(p.rotation)) {
+        continue;
+      }
+      Map<String, double[]> shape = turnedBack(p, p.rotation);
+      StringBuilder key = new StringBuilder(p.type());
+      shape.forEach(
+          (name, at) ->
+              key.append(' ')
+                  .append(name)
+                  .append(' ')
+                  .append(grid(at[0]))
+                  .append(' ')
+                  .append(grid(at[1])));
+      String k = key.toString();
+      shapes.putIfAbsent(k, shape);
+      votes.computeIfAbsent(p.type(), t -> new LinkedHashMap<>()).merge(k, 1, Integer::sum);
+    }
+    votes.forEach(
+        (type, v) -> {
+          String best = "";
+          for (Map.Entry<String, Integer> e : v.entrySet()) {
+            best = best.isEmpty() || e.getValue() > v.getOrDefault(best, 0) ? e.getKey() : best;
+          }
+          boolean tie = v.size() > 1 && v.getOrDefault(best, 0) * 2 <= sum(v);
+          Map<String, double[]> shape = shapes.get(best);
+          if (shape != null && !tie) {
+            templates.put(type, shape);
+          }
+        });
+  }
+
+  private static long grid(double v) {
+    return Math.round(v / (2 * SAME_MM));
+  }
+
+  private static int sum(Map<String, Integer> v) {
+    return v.values().stream().mapToInt(i -> i).sum();
+  }
+
+  private @Nullable Pose pose(GerberPart p) {
+    Pose found = fit(p, templates.get(p.type()));
+    if (Double.isNaN(p.rotation)) {
+      if (found == null) {
+        problems.add(
+            p.line,
+            "the part "
+                + Words.quoted(p.ref)
+                + " has no rotation (.CRot), and no part of its footprint shows it",
+            "export it with .CRot");
+        return null;
+      }
+      byPins.add(p.ref);
+      return canonical(found);
+    }
+    if (found == null) {
+      return canonical(new Pose(p.x, p.y, p.rotation));
+    }
+    boolean otherTurn = Math.abs(Angles.wrap(found.rotationDeg() - p.rotation)) > SAME_DEG;
+    boolean elsewhere = Math.hypot(found.xMm() - p.x, found.yMm() - p.y) > 2 * SAME_MM;
+    if (otherTurn) {
+      turned.add(p.ref);
+    }
+    if (elsewhere) {
+      moved.add(p.ref);
+    }
+    return canonical(
+        new Pose(
+            elsewhere ? found.xMm() : p.x,
+            elsewhere ? found.yMm() : p.y,
+            otherTurn ? found.rotationDeg() : p.rotation));
+  }
+
+  private Pose canonical(Pose p) {
+    double turn = side == Side.BOTTOM ? p.rotationDeg() + 180 : p.rotationDeg();
+    return new Pose(p.xMm(), p.yMm(), Angles.wrap(turn));
+  }
+
+  /**
+   * Lays the footprint's pins onto those of a part, by least squares; null when they do not fit.
+   */
+  private @Nullable Pose fit(GerberPart p, @Nullable Map<String, double[]> template) {
+    if (template == null || p.pins.size() < 2 || !p.pins.keySet().equals(template.keySet())) {
+      return null;
+    }
+    double flip = side == Side.BOTTOM ? -1 : 1;
+    int n = p.pins.size();
+    double mx = 0;
+    double my = 0;
+    double tx = 0;
+    double ty = 0;
+    for (Map.Entry<String, double[]> e : p.pins.entrySet()) {
+      double[] t = template.getOrDefault(e.getKey(), e.getValue());
+      mx += e.getValue()[0] / n;
+      my += e.getValue()[1] / n;
+      tx += t[0] / n;
+      ty += flip * t[1] / n;
+    }
+    double along = 0;
+    double across = 0;
+    double before = 0;
+    double after = 0;
+    for (Map.Entry<String, double[]> e : p.pins.entrySet()) {
+      double[] t = template.getOrDefault(e.getKey(), e.getValue());
+      double ax = t[0] - tx;
+      double ay = flip * t[1] - ty;
+      double bx = e.getValue()[0] - mx;
+      double by = e.getValue()[1] - my;
+      along += ax * bx + ay * by;
+      across += ax * by - ay * bx;
+      before += ax * ax + ay * ay;
+      after += bx * bx + by * by;
+    }
+    double misfit = before + after - 2 * Math.hypot(along, across);
+    if (before < SAME_MM || misfit > n * 4 * SAME_MM * SAME_MM) {
+      return null;
+    }
+    double turn = Math.toDegrees(Math.atan2(across, along));
+    double c = Angles.cosDeg(turn);
+    double s = Angles.sinDeg(turn);
+    return new Pose(mx - (c * tx - s * ty), my - (s * tx + c * ty), Angles.wrap(turn));
+  }
+
+  private @Nullable PartType type(GerberPart p, Pose pose) {
+    StandardBox body = box(p.body, pose);
+    StandardBox wide = box(p.widest.isEmpty() ? p.body : p.widest, pose);
+    if (body.isEmpty() || Math.hypot(body.midX(), body.midY()) > SAME_MM) {
+      return null;
+    }
+    boolean hole = p.mount.equals("TH") || p.mount.equals("PRESSFIT");
+    return new PartType(
+        p.type(),
+        hole ? JointKind.THROUGH_HOLE : JointKind.OTHER,
+        1,
+        false,
+        new Rect(0, 0, body.length(), body.width()),
+        p.height,
+        List.of(),
+        List.of(),
+        p.height > 0 ? new Envelope(wide.length(), wide.width(), 0, p.height) : null,
+        null);
+  }
+
+  private StandardBox box(List<double[]> points, Pose pose) {
+    double c = Angles.cosDeg(pose.rotationDeg());
+    double s = Angles.sinDeg(pose.rotationDeg());
+    StandardBox box = new StandardBox();
+    for (double[] at : points) {
+      double dx = at[0] - pose.xMm();
+      double dy = at[1] - pose.yMm();
+      double u = c * dx + s * dy;
+      box.add(side == Side.BOTTOM ? -u : u, -s * dx + c * dy);
+    }
+    return box;
+  }
+
+  private List<StandardMark> marks(List<StandardRow> rows) {
+    List<StandardMark> all = new ArrayList<>();
+    for (double[] m : marks) {
+      String name = "F" + (all.size() + 1);
+      for (StandardRow r : rows) {
+        boolean same = Math.hypot(r.pose().xMm() - m[0], r.pose().yMm() - m[1]) < SAME_MM / 2;
+        name = same ? r.ref() : name;
+      }
+      all.add(
+          new StandardMark(side, new Fiducial(name, m[0], m[1], Double.NaN, Fiducial.Scope.PANEL)));
+    }
+    return all;
+  }
+}
