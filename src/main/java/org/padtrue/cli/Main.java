@@ -30,6 +30,7 @@ import picocli.CommandLine.Help.Ansi;
       PlanCommand.class,
       ApplyCommand.class,
       CheckCommand.class,
+      FirstArticleCommand.class,
       GaugeCommand.class,
       RecordCommand.class,
       DriftCommand.class,
