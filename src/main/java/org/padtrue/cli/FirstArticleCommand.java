@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.CorrectedFileInputs;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.load.text.Nearest;
@@ -182,7 +183,8 @@ final class FirstArticleCommand implements Callable<Integer> {
 
   private List<Attachment> attachments() {
     List<Attachment> all = new ArrayList<>();
-    all.add(Attachments.of("job", jobFile));
+    CorrectedFileInputs.of(jobFile)
+        .forEach(f -> all.add(Attachments.of(f.equals(jobFile) ? "job" : "nominal", f)));
     all.add(Attachments.of("analysis", analysisFile));
     if (checkFile != null) {
       all.add(Attachments.of("check", checkFile));
@@ -210,6 +212,8 @@ final class FirstArticleCommand implements Callable<Integer> {
                 + " slips of the record, "
                 + r.count(Conformity.NOT_MEASURED)
                 + " not measured, "
+                + r.count(Conformity.BY_LAND_FIT)
+                + " limited by the land fit, "
                 + r.count(Conformity.NO_LIMIT)
                 + " without a limit"));
     console.println(

@@ -77,9 +77,14 @@ final class Characteristics {
       add(p, CharacteristicKind.PART_X, 0, x, PartFrame.x(dx, dy, theta), mm);
       add(p, CharacteristicKind.PART_Y, 0, y, PartFrame.y(dx, dy, theta), mm);
     }
-    if (t == null && !type.notJudged()) {
+    if (byLandFit(type)) {
       landFit(p, type);
     }
+  }
+
+  /** A tolerance overrides the geometry. */
+  private static boolean byLandFit(PartType type) {
+    return type.tolerance() == null && !type.notJudged();
   }
 
   private static boolean parallel(double theta) {
@@ -166,7 +171,7 @@ final class Characteristics {
         result,
         deviation,
         Double.isNaN(result) ? Double.NaN : expanded,
-        conformity(e, kind, result, distance, expanded),
+        conformity(e, kind, result, distance, expanded, byLandFit(job.partType(p.part()))),
         tools.getOrDefault(kind, List.of()),
         text(identification.nonconformances(), p),
         e == null ? "" : e.sentence());
@@ -177,7 +182,8 @@ final class Characteristics {
       CharacteristicKind kind,
       double result,
       double distance,
-      double expanded) {
+      double expanded,
+      boolean landFit) {
     if (e != null && !e.fault()) {
       return Conformity.SLIP;
     }
@@ -188,7 +194,8 @@ final class Characteristics {
     if (turned && kind == CharacteristicKind.ROTATION) {
       return Conformity.OUTSIDE;
     }
-    return measuring.rule().decide(distance, expanded);
+    Conformity c = measuring.rule().decide(distance, expanded);
+    return c == Conformity.NO_LIMIT && landFit ? Conformity.BY_LAND_FIT : c;
   }
 
   private static String text(List<PlacementText> texts, PlacementResult p) {

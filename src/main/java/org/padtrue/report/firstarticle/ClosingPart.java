@@ -22,9 +22,9 @@ final class ClosingPart {
     Set<String> attached = new HashSet<>();
     if (!r.attachments().isEmpty()) {
       m.open("table", "class", "long rows").open("thead").open("tr");
-      m.element("th", "File", "style", "width: 23%");
-      m.element("th", "What", "style", "width: 12%");
-      m.element("th", "Bytes", "style", "width: 9%", "class", "n");
+      m.element("th", "File", "style", "width: 20%");
+      m.element("th", "What", "style", "width: 11%");
+      m.element("th", "Bytes", "style", "width: 8%", "class", "n");
       m.element("th", "SHA-256");
       m.close("tr").close("thead").open("tbody");
       for (Attachment a : r.attachments()) {

@@ -14,6 +14,8 @@ public enum Conformity {
   SLIP("slip", "slip"),
   /** Not measured. */
   NOT_MEASURED("notMeasured", "not measured"),
+  /** Limited by the land fit of the placement, which is a characteristic of its own. */
+  BY_LAND_FIT("byLandFit", "by land fit"),
   /** Nothing limits it. */
   NO_LIMIT("noLimit", "no limit");
 
@@ -37,6 +39,6 @@ public enum Conformity {
 
   /** True when somebody has to do something about it. */
   public boolean open() {
-    return this != WITHIN && this != NO_LIMIT;
+    return this != WITHIN && this != BY_LAND_FIT && this != NO_LIMIT;
   }
 }

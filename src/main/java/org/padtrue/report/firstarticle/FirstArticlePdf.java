@@ -1,7 +1,5 @@
 package org.padtrue.report.firstarticle;
 
-import com.openhtmltopdf.extend.FSSupplier;
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder.PdfAConformance;
 import com.openhtmltopdf.util.XRLog;
@@ -9,17 +7,15 @@ import java.awt.color.ColorSpace;
 import java.awt.color.ICC_Profile;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import org.apache.pdfbox.pdmodel.PDDocument;
 
 /**
  * The record as PDF: text that can be searched and copied, fonts embedded, page n of m, bookmarks;
  * marked as PDF/A-1b for the archive. Nothing is fetched from anywhere while it is made.
  */
 public final class FirstArticlePdf {
-  private static final String FONTS = "/liberation/Liberation";
-
   private FirstArticlePdf() {}
 
   /**
@@ -32,19 +28,21 @@ public final class FirstArticlePdf {
   public static void write(FirstArticleRecord record, Paper paper, OutputStream stream)
       throws IOException {
     XRLog.setLoggingEnabled(false);
-    PdfRendererBuilder b = new PdfRendererBuilder();
-    b.useFastMode();
-    // PDF/A: the library then takes embedded fonts only, and does not search the system's
-    b.usePdfAConformance(PdfAConformance.PDFA_1_B);
-    b.useColorProfile(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData());
-    font(b, "Sans-Regular", "Record", 400);
-    font(b, "Sans-Bold", "Record", 700);
-    font(b, "Mono-Regular", "RecordMono", 400);
-    b.useUriResolver((base, uri) -> null);
-    b.withProducer("padtrue");
-    b.withHtmlContent(RecordPage.of(record, paper), null);
-    b.toStream(stream);
-    b.run();
+    try (PDDocument document = new PDDocument();
+        RecordFonts fonts = new RecordFonts(document)) {
+      PdfRendererBuilder b = new PdfRendererBuilder();
+      b.usePDDocument(document);
+      b.useFastMode();
+      // PDF/A: the library then takes embedded fonts only, and does not search the system's
+      b.usePdfAConformance(PdfAConformance.PDFA_1_B);
+      b.useColorProfile(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData());
+      fonts.addTo(b);
+      b.useUriResolver((base, uri) -> null);
+      b.withProducer("padtrue");
+      b.withHtmlContent(RecordPage.of(record, paper), null);
+      b.toStream(stream);
+      b.run();
+    }
   }
 
   /** The same in memory. */
@@ -56,17 +54,5 @@ public final class FirstArticlePdf {
       throw new UncheckedIOException(e);
     }
     return out.toByteArray();
-  }
-
-  private static void font(PdfRendererBuilder b, String file, String family, int weight) {
-    FSSupplier<InputStream> bytes =
-        () -> {
-          InputStream in = FirstArticlePdf.class.getResourceAsStream(FONTS + file + ".ttf");
-          if (in == null) {
-            throw new IllegalStateException("font " + file + " is not on the class path");
-          }
-          return in;
-        };
-    b.useFont(bytes, family, weight, FontStyle.NORMAL, true);
   }
 }

@@ -5,13 +5,13 @@ final class RecordStyle {
   private static final String SHEET =
       """
       @page {
-        size: %s portrait; margin: 21mm 13mm 17mm 13mm;
+        size: %s portrait; margin: 24mm 13mm 17mm 13mm;
         @top-left { content: element(head); vertical-align: bottom; width: 100%%; }
         @bottom-left { content: "First article record"; font: 8pt Record; color: #444; }
         @bottom-right { content: "page " counter(page) " of " counter(pages);
                         font: 8pt Record; color: #444; }
       }
-      #head { position: running(head); font-size: 8pt; color: #444; }
+      #head { position: running(head); font-size: 8pt; color: #444; padding-bottom: 2.5mm; }
       #head table { border-bottom: 0.5pt solid #888; }
       #head td { padding: 0 2mm 1mm 0; border: 0; }
       body { font: 9pt/1.3 Record; color: #111; margin: 0; }
@@ -36,7 +36,10 @@ final class RecordStyle {
       .first td { border-top: 0.6pt solid #777; }
       .out { font-weight: bold; background: #f3d9d9; }
       .open { font-weight: bold; }
-      .form td { border: 0.4pt solid #999; height: 8.5mm; }
+      .form { border-collapse: separate; border-spacing: 0; border-top: 0.5pt solid #999;
+              border-left: 0.5pt solid #999; }
+      .form td { border: 0; border-right: 0.5pt solid #999; border-bottom: 0.5pt solid #999;
+                 height: 8.5mm; }
       .form .wide { height: 11mm; }
       .form .sign { height: 13mm; }
       .label { font-size: 7.5pt; color: #444; }

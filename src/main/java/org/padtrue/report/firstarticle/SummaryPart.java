@@ -48,7 +48,8 @@ final class SummaryPart {
       case OUTSIDE -> "outside (OUT)";
       case SLIP -> "look like slips of the record and have to be measured again";
       case NOT_MEASURED -> "not measured";
-      case NO_LIMIT -> "without a limit of their own";
+      case BY_LAND_FIT -> "limited together by the land fit of their placement";
+      case NO_LIMIT -> "without a limit";
     };
   }
 
@@ -64,7 +65,7 @@ final class SummaryPart {
     m.open("thead").open("tr");
     m.element("th", "5 No.", "style", "width: 9%", "class", "n");
     m.element("th", "6 Location", "style", "width: 15%");
-    m.element("th", "Characteristic", "style", "width: 13%");
+    m.element("th", "What", "style", "width: 13%");
     m.element("th", "9 Result", "style", "width: 11%", "class", "n");
     m.element("th", "Flag", "style", "width: 12%");
     m.element("th", "11 Nonconf.", "style", "width: 12%");
