@@ -38,6 +38,7 @@ import picocli.CommandLine.Help.Ansi;
       InspectCommand.class,
       CalibrateCommand.class,
       DetectCommand.class,
+      SchemaCommand.class,
       DemoCommand.class
     })
 public final class Main {

@@ -9,7 +9,7 @@ final class AccountabilityPart {
 
   static void write(Markup m, FirstArticleRecord r) {
     boolean designators = r.characteristics().stream().anyMatch(c -> !c.designator().isEmpty());
-    m.element("h2", "Accountability of characteristics", "id", "accountability", "class", "break");
+    m.element("h2", "Accountability of characteristics", "id", "accountability");
     m.element("p", frame(r), "class", "quiet");
     m.open("table", "class", "long rows");
     head(m, designators);

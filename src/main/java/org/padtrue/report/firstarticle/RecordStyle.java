@@ -21,7 +21,6 @@ final class RecordStyle {
       .lead { font-size: 10pt; }
       .quiet { color: #444; font-size: 8pt; }
       .block { page-break-inside: avoid; }
-      .break { page-break-before: always; }
       table { border-collapse: collapse; width: 100%%; table-layout: fixed; }
       table.long { -fs-table-paginate: paginate; -fs-border-rendering: no-bevel; }
       td, th { padding: 0.7mm 1.2mm; text-align: left; vertical-align: top;

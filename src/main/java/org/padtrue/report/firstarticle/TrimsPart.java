@@ -58,7 +58,8 @@ final class TrimsPart {
   }
 
   private static void check(Markup m, StoredCheck c) {
-    String p = Double.isNaN(c.p())
+    String p =
+        Double.isNaN(c.p())
             ? ""
             : c.p() < 1e-4 ? ", p < 0.0001" : ", p = " + String.format(Locale.ROOT, "%.2g", c.p());
     String on = c.second().isEmpty() ? "a later article" : String.join(", ", c.second());
