@@ -96,6 +96,13 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule xchart = home("org.knowm.xchart..", "org.padtrue.report.plot..");
 
+  @ArchTest
+  static final ArchRule openhtmltopdf =
+      home("com.openhtmltopdf..", "org.padtrue.report.firstarticle..");
+
+  @ArchTest
+  static final ArchRule pdfbox = home("org.apache.pdfbox..", "org.padtrue.report.firstarticle..");
+
   @ArchTest static final ArchRule picocli = home("picocli..", "org.padtrue.cli..");
 
   @ArchTest static final ArchRule jts = home("org.locationtech.jts..", "org.padtrue.land..");

@@ -30,6 +30,7 @@ import picocli.CommandLine.Help.Ansi;
       PlanCommand.class,
       ApplyCommand.class,
       CheckCommand.class,
+      FirstArticleCommand.class,
       GaugeCommand.class,
       RecordCommand.class,
       DriftCommand.class,
@@ -38,6 +39,7 @@ import picocli.CommandLine.Help.Ansi;
       CalibrateCommand.class,
       DetectCommand.class,
       ServeCommand.class,
+      SchemaCommand.class,
       DemoCommand.class
     })
 public final class Main {

@@ -6,10 +6,12 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.ArrayError;
 import org.padtrue.analysis.BatchTrim;
 import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
@@ -27,18 +29,20 @@ import org.padtrue.problem.Problem;
 
 /** Reads analysis.json. */
 final class AnalysisJsonReader {
+  private static final String MEND = "give the analysis.json that 'analyse' wrote";
+
   private AnalysisJsonReader() {}
 
   static StoredAnalysis read(Path file) {
     String name = file.toString();
-    JsonIn in = new JsonIn(name, "", tree(file, name));
+    JsonIn in = new JsonIn(name, "", tree(file, name, MEND));
     String schema = in.text("schema");
     if (!schema.equals(AnalysisJson.SCHEMA)) {
       throw new InputException(
           Problem.of(
               name,
               "the schema is '" + schema + "', expected '" + AnalysisJson.SCHEMA + "'",
-              "give the analysis.json that 'analyse' wrote"));
+              MEND));
     }
     return new StoredAnalysis(
         name,
@@ -54,15 +58,16 @@ final class AnalysisJsonReader {
         in.listOrEmpty("trims", AnalysisJsonReader::trimLine),
         in.list("varianceComponents", AnalysisJsonReader::variance),
         scatter(in.object("scatter")),
-        in.list("placements", AnalysisJsonReader::placement));
+        in.list("placements", AnalysisJsonReader::placement),
+        in.listOrEmpty("excluded", AnalysisJsonReader::excluded),
+        in.has("notes") ? in.texts("notes") : List.of());
   }
 
-  private static JsonNode tree(Path file, String name) {
+  static JsonNode tree(Path file, String name, String mend) {
     try {
       JsonNode n = new ObjectMapper().readTree(Files.readAllBytes(file));
       if (n == null || n.isMissingNode()) {
-        throw new InputException(
-            Problem.of(name, "the file is empty", "give the analysis.json that 'analyse' wrote"));
+        throw new InputException(Problem.of(name, "the file is empty", mend));
       }
       return n;
     } catch (JsonProcessingException e) {
@@ -70,11 +75,7 @@ final class AnalysisJsonReader {
       String column = e.getLocation() == null ? "" : "" + e.getLocation().getColumnNr();
       throw new InputException(
           new Problem(
-              name,
-              line,
-              column,
-              "this is not JSON (" + e.getOriginalMessage() + ")",
-              "give the analysis.json that 'analyse' wrote"));
+              name, line, column, "this is not JSON (" + e.getOriginalMessage() + ")", mend));
     } catch (IOException e) {
       throw new InputException(
           Problem.of(
@@ -254,5 +255,16 @@ final class AnalysisJsonReader {
 
   private static BoardIndex board(JsonIn in) {
     return new BoardIndex(in.whole("column"), in.whole("row"));
+  }
+
+  private static Excluded excluded(JsonIn in) {
+    return new Excluded(
+        in.text("panel"),
+        board(in),
+        in.text("ref"),
+        in.text("kind"),
+        in.flag("fault", false),
+        in.xyrOrUnknown("deviation"),
+        in.text("sentence"));
   }
 }

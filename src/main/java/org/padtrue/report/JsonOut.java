@@ -17,37 +17,38 @@ import org.padtrue.analysis.Xyr;
  * levels are indented, each entry of a list stands on one line, so that a person can scroll and
  * compare.
  */
-final class JsonOut implements Closeable {
+public final class JsonOut implements Closeable {
   private static final int INDENTED_LEVELS = 2;
 
   /** Writes one entry. */
-  interface Entry<T> {
+  public interface Entry<T> {
     void write(JsonOut out, T value) throws IOException;
   }
 
   private final JsonGenerator g;
 
-  JsonOut(OutputStream stream) throws IOException {
+  /** Writes to a stream, which {@link #close} closes. */
+  public JsonOut(OutputStream stream) throws IOException {
     g = new JsonFactory().createGenerator(stream);
     g.setPrettyPrinter(new Layout());
   }
 
-  JsonOut begin() throws IOException {
+  public JsonOut begin() throws IOException {
     g.writeStartObject();
     return this;
   }
 
-  JsonOut begin(String name) throws IOException {
+  public JsonOut begin(String name) throws IOException {
     g.writeObjectFieldStart(name);
     return this;
   }
 
-  JsonOut end() throws IOException {
+  public JsonOut end() throws IOException {
     g.writeEndObject();
     return this;
   }
 
-  JsonOut text(String name, @Nullable String value) throws IOException {
+  public JsonOut text(String name, @Nullable String value) throws IOException {
     if (value == null) {
       return nothing(name);
     }
@@ -55,17 +56,17 @@ final class JsonOut implements Closeable {
     return this;
   }
 
-  JsonOut whole(String name, int value) throws IOException {
+  public JsonOut whole(String name, int value) throws IOException {
     g.writeNumberField(name, value);
     return this;
   }
 
-  JsonOut flag(String name, boolean value) throws IOException {
+  public JsonOut flag(String name, boolean value) throws IOException {
     g.writeBooleanField(name, value);
     return this;
   }
 
-  JsonOut number(String name, double value) throws IOException {
+  public JsonOut number(String name, double value) throws IOException {
     if (!Double.isFinite(value)) {
       return nothing(name);
     }
@@ -74,20 +75,20 @@ final class JsonOut implements Closeable {
     return this;
   }
 
-  JsonOut nothing(String name) throws IOException {
+  public JsonOut nothing(String name) throws IOException {
     g.writeNullField(name);
     return this;
   }
 
-  JsonOut xy(String name, Xy v) throws IOException {
+  public JsonOut xy(String name, Xy v) throws IOException {
     return begin(name).number("x", v.x()).number("y", v.y()).end();
   }
 
-  JsonOut xyr(String name, Xyr v) throws IOException {
+  public JsonOut xyr(String name, Xyr v) throws IOException {
     return begin(name).number("x", v.x()).number("y", v.y()).number("rotation", v.rotation()).end();
   }
 
-  JsonOut texts(String name, List<String> values) throws IOException {
+  public JsonOut texts(String name, List<String> values) throws IOException {
     g.writeArrayFieldStart(name);
     for (String v : values) {
       g.writeString(v);
@@ -96,7 +97,7 @@ final class JsonOut implements Closeable {
     return this;
   }
 
-  JsonOut numbers(String name, double[] values) throws IOException {
+  public JsonOut numbers(String name, double[] values) throws IOException {
     g.writeArrayFieldStart(name);
     for (double v : values) {
       g.writeNumber(v + 0.0);
@@ -106,7 +107,7 @@ final class JsonOut implements Closeable {
   }
 
   /** A list of objects, an empty list when there are none. */
-  <T> JsonOut list(String name, List<T> values, Entry<T> entry) throws IOException {
+  public <T> JsonOut list(String name, List<T> values, Entry<T> entry) throws IOException {
     g.writeArrayFieldStart(name);
     for (T v : values) {
       g.writeStartObject();

@@ -25,9 +25,9 @@ import org.padtrue.problem.Problem;
  * A folder that gets either all files of a report or none: each is written under a temporary name
  * beside its place, and only when all are written are they moved, each in one step.
  */
-final class OutputFolder implements AutoCloseable {
+public final class OutputFolder implements AutoCloseable {
   /** Writes one file's content; the stream is closed afterwards. */
-  interface Content {
+  public interface Content {
     void writeTo(OutputStream stream) throws IOException;
   }
 
@@ -35,12 +35,13 @@ final class OutputFolder implements AutoCloseable {
   private final Map<Path, Path> pending = new LinkedHashMap<>();
   private final List<Path> made = new ArrayList<>();
 
-  OutputFolder(Path folder) {
+  /** A folder, made when the first file is written. */
+  public OutputFolder(Path folder) {
     this.folder = folder;
   }
 
   /** Writes one file under a temporary name; {@code name} may contain folders ("charts/a.png"). */
-  void write(String name, Content content) {
+  public void write(String name, Content content) {
     Path target = folder.resolve(name);
     try {
       int slash = name.lastIndexOf('/');
@@ -63,7 +64,7 @@ final class OutputFolder implements AutoCloseable {
   }
 
   /** Moves every file to its place and names them, in the order written. */
-  List<Path> commit() {
+  public List<Path> commit() {
     List<Path> done = new ArrayList<>();
     for (Map.Entry<Path, Path> e : pending.entrySet()) {
       try {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.ArrayError;
 import org.padtrue.analysis.BatchTrim;
+import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
@@ -33,6 +34,8 @@ import org.padtrue.analysis.Xy;
  * @param variances standard deviations by source
  * @param scatter what no offset removes
  * @param placements every nominal placement of every panel
+ * @param excluded measured placements left out of the fit
+ * @param notes what a reader should know
  */
 public record StoredAnalysis(
     String file,
@@ -48,7 +51,9 @@ public record StoredAnalysis(
     List<TrimLine> trims,
     List<VarianceLine> variances,
     Scatter scatter,
-    List<PlacementResult> placements) {
+    List<PlacementResult> placements,
+    List<Excluded> excluded,
+    List<String> notes) {
 
   /** Copies the lists. */
   public StoredAnalysis {
@@ -58,6 +63,8 @@ public record StoredAnalysis(
     trims = List.copyOf(trims);
     variances = List.copyOf(variances);
     placements = List.copyOf(placements);
+    excluded = List.copyOf(excluded);
+    notes = List.copyOf(notes);
   }
 
   /**

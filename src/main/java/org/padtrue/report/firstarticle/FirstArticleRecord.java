@@ -1,0 +1,56 @@
+package org.padtrue.report.firstarticle;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.TrimLine;
+import org.padtrue.report.StoredCheck;
+
+/**
+ * Everything that a first article record says.
+ *
+ * @param identification what people say about the article
+ * @param job the job's name
+ * @param side top or bottom
+ * @param stage tape, paste or reflowed
+ * @param reference measured against lands, fiducials or machine
+ * @param acceptanceClass 1, 2 or 3
+ * @param articles file names of what was measured
+ * @param measuring uncertainty and decision rule
+ * @param characteristics the accountability table
+ * @param trims corrections that the analysis gives
+ * @param check whether they did what they promised, or null
+ * @param attachments files that belong to it
+ * @param notes what a reader should know
+ */
+public record FirstArticleRecord(
+    Identification identification,
+    String job,
+    String side,
+    String stage,
+    String reference,
+    int acceptanceClass,
+    List<String> articles,
+    Measuring measuring,
+    List<Characteristic> characteristics,
+    List<TrimLine> trims,
+    @Nullable StoredCheck check,
+    List<Attachment> attachments,
+    List<String> notes) {
+  public FirstArticleRecord {
+    articles = List.copyOf(articles);
+    characteristics = List.copyOf(characteristics);
+    trims = List.copyOf(trims);
+    attachments = List.copyOf(attachments);
+    notes = List.copyOf(notes);
+  }
+
+  /** How many characteristics have a conformity. */
+  public int count(Conformity conformity) {
+    return (int) characteristics.stream().filter(c -> c.conformity() == conformity).count();
+  }
+
+  /** True when the article has more than one panel. */
+  boolean manyPanels() {
+    return characteristics.stream().map(Characteristic::panel).distinct().limit(2).count() > 1;
+  }
+}

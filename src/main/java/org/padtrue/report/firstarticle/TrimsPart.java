@@ -1,0 +1,127 @@
+package org.padtrue.report.firstarticle;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.padtrue.analysis.TrimLine;
+import org.padtrue.analysis.Xyr;
+import org.padtrue.report.StoredCheck;
+
+/** Corrections that the article led to, and whether a later one shows that they held. */
+final class TrimsPart {
+  private TrimsPart() {}
+
+  static void write(Markup m, FirstArticleRecord r) {
+    m.element("h2", r.check() == null ? "Trims" : "Trims and their check", "id", "trims");
+    if (r.trims().isEmpty()) {
+      m.element("p", "The analysis changes nothing: every value is left as it is.");
+    } else {
+      m.element(
+          "p",
+          "Values to ADD, as the analysis of this article gives them. They act on panels placed"
+              + " after it; the results in this record are those before. Whoever enters a value"
+              + " initials it.");
+      trims(m, r.trims());
+    }
+    StoredCheck c = r.check();
+    if (c != null) {
+      check(m, c);
+    } else if (!r.trims().isEmpty()) {
+      m.element("p", "Not checked on a later article in this record.");
+    }
+  }
+
+  private static void trims(Markup m, List<TrimLine> trims) {
+    m.open("table", "class", "long rows").open("thead").open("tr");
+    m.element("th", "What", "style", "width: 29%");
+    m.element("th", "add to x", "style", "width: 11%", "class", "n");
+    m.element("th", "add to y", "style", "width: 11%", "class", "n");
+    m.element("th", "add to rotation", "style", "width: 14%", "class", "n");
+    m.element("th", "Units", "style", "width: 15%");
+    m.element("th", "Frame", "style", "width: 9%");
+    m.element("th", "Entered");
+    m.close("tr").close("thead").open("tbody");
+    for (TrimLine t : trims) {
+      m.open("tr").element("td", t.where());
+      m.element("td", add(t.addX()), "class", "n");
+      m.element("td", add(t.addY()), "class", "n");
+      m.element("td", add(t.addRotation()), "class", "n");
+      m.element("td", t.unit()).element("td", t.frame()).element("td", "");
+      m.close("tr");
+    }
+    m.close("tbody").close("table");
+  }
+
+  private static String add(double v) {
+    String s = Figures.plain(v);
+    return v > 0 ? "+" + s : s;
+  }
+
+  private static void check(Markup m, StoredCheck c) {
+    String p =
+        Double.isNaN(c.p())
+            ? ""
+            : c.p() < 1e-4 ? ", p < 0.0001" : ", p = " + String.format(Locale.ROOT, "%.2g", c.p());
+    String on = c.second().isEmpty() ? "a later article" : String.join(", ", c.second());
+    m.element(
+        "p",
+        "Checked on "
+            + on
+            + ": "
+            + verdict(c.verdict())
+            + (Double.isNaN(c.chiSquare())
+                ? "."
+                : " (chi-square "
+                    + Figures.shown(c.chiSquare(), 1)
+                    + " on "
+                    + c.degreesOfFreedom()
+                    + " degrees of freedom"
+                    + p
+                    + ")."),
+        "style",
+        "margin-top: 2mm");
+    m.open("table", "class", "long rows").open("thead").open("tr");
+    m.element("th", "Trim", "style", "width: 25%");
+    m.element("th", "should remain", "style", "width: 25%");
+    m.element("th", "seen", "style", "width: 25%");
+    m.element("th", "Finding");
+    m.close("tr").close("thead").open("tbody");
+    for (StoredCheck.Term t : c.terms()) {
+      m.open("tr").element("td", t.term());
+      m.element("td", values(t, t.promised())).element("td", values(t, t.seen()));
+      m.element("td", finding(t.finding()), "class", t.finding().equals("held") ? "plain" : "open");
+      m.close("tr");
+    }
+    m.close("tbody").close("table");
+  }
+
+  private static String verdict(String key) {
+    return switch (key) {
+      case "held" -> "the trims held";
+      case "partly" -> "the trims held in part";
+      case "notHeld" -> "the trims did not hold";
+      default -> key;
+    };
+  }
+
+  private static String finding(String key) {
+    return key.replaceAll("(?<=[a-z])(?=[A-Z])", " ").toLowerCase(Locale.ROOT);
+  }
+
+  private static String values(StoredCheck.Term t, Xyr v) {
+    boolean scale = t.term().equals("scale");
+    List<String> s = new ArrayList<>();
+    plane(s, v.x(), scale);
+    plane(s, v.y(), scale);
+    if (!Double.isNaN(v.rotation())) {
+      s.add(Figures.signed(v.rotation(), scale ? 3 : 2) + (scale ? " mrad" : "\u00b0"));
+    }
+    return String.join(", ", s);
+  }
+
+  private static void plane(List<String> s, double v, boolean scale) {
+    if (!Double.isNaN(v)) {
+      s.add(scale ? Figures.signed(v, 0) + " ppm" : Figures.signed(v, 3) + " mm");
+    }
+  }
+}
