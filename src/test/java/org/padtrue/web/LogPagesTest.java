@@ -142,7 +142,7 @@ class LogPagesTest {
   void theListLeadsToTheComparisonOfTwoTicked() {
     HttpResponse<String> r = client.get("/log/compare?id=9&id=7");
     assertThat(r.statusCode()).isEqualTo(303);
-    assertThat(Client.to(r)).matches("/log/compare\\?(a=7&b=9|b=9&a=7)");
+    assertThat(Client.to(r)).isEqualTo("/log/compare?a=7&b=9");
     assertThat(client.get("/log/compare?id=9").body()).contains("1 box is ticked");
     assertThat(client.get("/log/compare?id=9&id=8&id=7").statusCode()).isEqualTo(400);
     assertThat(client.get("/log/compare").body()).contains("go to the log and tick two");
