@@ -20,10 +20,12 @@ class LogWalkTest {
   void fromTheListToTheSignOffAndFromADotToItsArticle() throws IOException {
     String url = dir.resolve("log.db").toString();
     InventedLog.drifting(url, 60);
+    RecordableJob.in(dir);
     try (WebServer s = WebServer.start(WebOptions.local(dir.resolve("ws"), url, 0));
         Browser b = Browser.open()) {
       log(b, s.address());
       drift(b, s.address());
+      record(b, s.address());
     }
   }
 
@@ -90,5 +92,17 @@ class LogWalkTest {
     b.keys(Keys.ENTER);
     b.says("Article 58");
     assertThat(b.driver.getCurrentUrl()).endsWith("/log/58");
+  }
+
+  private static void record(Browser b, String address) throws IOException {
+    b.go(address + "articles/first/record");
+    b.click("details.wide summary");
+    everySize(b, "record");
+    b.see("#record-machine").sendKeys("M1");
+    b.see("#record-temperature").sendKeys("23,5");
+    b.see("#record-trims").sendKeys("scaleXPpm = -120");
+    b.click("form.record button.main");
+    b.says("Board on machine M1");
+    assertThat(b.body()).contains("23.5 \u00b0C").contains("\u2212120");
   }
 }
