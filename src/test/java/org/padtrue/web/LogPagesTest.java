@@ -71,7 +71,7 @@ class LogPagesTest {
     assertThat(listed(client.page("/log?text=a7.csv"))).containsExactly(8);
     // three a day from 06:10 UTC: the third day begins with article 7, at whatever clock
     List<Integer> days = listed(client.page("/log?machine=M1&from=2026-01-06&to=2026-01-06"));
-    assertThat(days).hasSizeBetween(2, 3).isSubsetOf(3, 4, 5, 6, 7);
+    assertThat(days).hasSizeBetween(2, 3).isSubsetOf(2, 3, 4, 5, 6, 7);
     assertThat(listed(client.page("/log?shift=late&operator=operator+2&machine=M1")))
         .hasSize(10)
         .allMatch(id -> (id - 1) % 2 == 1 && (id - 1) % 3 == 1);

@@ -34,13 +34,17 @@ class LogWalkTest {
     for (int[] size : SIZES) {
       b.size(size[0], size[1]);
       b.fits(page + " at " + size[0]);
-      b.shot(page + "-" + size[0]);
     }
+    b.shot(page + "-390");
+    b.size(1280, 1000);
+    b.shot(page + "-1280");
+  }
+
+  private static void dark(Browser b, String page) throws IOException {
     b.scheme("dark");
     b.accessible(page + ", dark");
     b.shot(page + "-dark");
     b.scheme("light");
-    b.size(1280, 1000);
   }
 
   private static void log(Browser b, String address) throws IOException {
@@ -52,7 +56,6 @@ class LogWalkTest {
     b.see("#text").sendKeys("note 7", Keys.ENTER);
     b.says("1 of 60 articles");
     assertThat(b.see("#text").getAttribute("value")).isEqualTo("note 7");
-    b.accessible("log, found");
     b.go(address + "log");
     b.click("input[value='60']");
     b.click("input[value='20']");
@@ -60,6 +63,7 @@ class LogWalkTest {
     b.says("differ by more than three standard errors");
     assertThat(b.driver.getCurrentUrl()).endsWith("/log/compare?a=20&b=60");
     everySize(b, "log-compare");
+    dark(b, "log-compare");
     b.go(address + "log/" + (InventedLog.TRIMMED + 1));
     b.says("Nobody has signed this article off.");
     b.click("#sign-offs ~ details summary");
@@ -69,6 +73,7 @@ class LogWalkTest {
     b.click("#sign-offs ~ details button");
     b.says("released");
     everySize(b, "log-article");
+    dark(b, "log-article");
     b.script("window.print = () => { document.title = 'printed'; };");
     b.click("[data-print]");
     assertThat(b.driver.getTitle()).isEqualTo("printed");
@@ -80,6 +85,7 @@ class LogWalkTest {
     everySize(b, "drift");
     b.go(address + "drift/series?name=nozzle+N2+x");
     everySize(b, "drift-series");
+    dark(b, "drift-series");
     // one stop for the whole plot, then from article to article
     List<WebElement> dots = b.all("[data-plot] svg a");
     assertThat(dots).hasSize(60);
