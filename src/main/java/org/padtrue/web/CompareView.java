@@ -84,7 +84,7 @@ public record CompareView(
             > 1;
     Map<String, LoggedParameter> m = new LinkedHashMap<>();
     for (LoggedParameter p : a.parameters()) {
-      if (LogArticleView.isPlace(p)) {
+      if (LogArticleView.isBeside(p)) {
         continue;
       }
       m.put(panels && !p.panel().isEmpty() ? p.name() + " (" + p.panel() + ")" : p.name(), p);

@@ -2,6 +2,7 @@ package org.padtrue.web;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.history.ArticleEntry;
 import org.padtrue.history.Conditions;
@@ -132,7 +133,7 @@ public record LogArticleView(
         changes(e, own, older, newer),
         facts(e, a),
         e.notes(),
-        a.parameters().stream().filter(p -> !isPlace(p)).map(LogArticleView::parameter).toList(),
+        a.parameters().stream().filter(p -> !isBeside(p)).map(LogArticleView::parameter).toList(),
         a.trims().stream().map(LogArticleView::trim).toList(),
         a.attachments().stream().map(LogArticleView::attachment).toList(),
         (cut ? sorted.subList(0, MOST) : sorted).stream().map(Naming.of(a)::placement).toList(),
@@ -203,7 +204,8 @@ public record LogArticleView(
     f.add(new Fact("Placements since service", with(c.placementsSinceService(), 0, "")));
     long used = a.placements().stream().filter(LoggedPlacement::used).count();
     f.add(new Fact("Placements", a.placements().size() + " measured, " + used + " used"));
-    f.add(new Fact("Their centre", centre(a)));
+    f.add(new Fact("Their centre", beside(a, " mm", 1, "centreX", "centreY")));
+    f.add(new Fact("Worth a trim from", beside(a, " mm", 4, "deadBand")));
     f.add(new Fact("Recorded", Times.minute(e.recordedAt()) + " by " + e.recordedBy()));
     f.add(new Fact("Content", e.contentHash()));
     return f;
@@ -217,18 +219,23 @@ public record LogArticleView(
     return Double.isFinite(v) ? Say.number(v, decimals) + unit : Say.UNKNOWN;
   }
 
-  /** The centre of what was measured is a place, not something to compare. */
-  static boolean isPlace(LoggedParameter p) {
-    return p.name().equals("centreX") || p.name().equals("centreY");
+  private static final Set<String> BESIDE =
+      Set.of("centreX", "centreY", "reach", "deadBand", "deadBandRotation");
+
+  /** What is logged beside the terms: where was measured, and how far a term may be off. */
+  static boolean isBeside(LoggedParameter p) {
+    return BESIDE.contains(p.name());
   }
 
-  private static String centre(LoggedArticle a) {
-    List<String> at = new ArrayList<>();
-    a.parameters().stream()
-        .filter(LogArticleView::isPlace)
-        .limit(2)
-        .forEach(p -> at.add(Say.number(p.value(), 1)));
-    return at.isEmpty() ? Say.UNKNOWN : String.join(", ", at) + " mm";
+  private static String beside(LoggedArticle a, String unit, int decimals, String... names) {
+    List<String> found = new ArrayList<>();
+    for (String name : names) {
+      a.parameters().stream()
+          .filter(p -> p.name().equals(name))
+          .findFirst()
+          .ifPresent(p -> found.add(Say.number(p.value(), decimals)));
+    }
+    return found.isEmpty() ? Say.UNKNOWN : String.join(", ", found) + unit;
   }
 
   private static Parameter parameter(LoggedParameter p) {

@@ -4,6 +4,7 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.padtrue.history.ArticleEntry;
@@ -112,9 +113,10 @@ final class LogPages {
                 + " ticked. Go back and tick two.");
       }
       // the list is newest first, and people compare the later with the earlier
-      ctx.redirect(
-          LogFilter.address("/log/compare", Map.of("a", chosen.get(1), "b", chosen.get(0))),
-          HttpStatus.SEE_OTHER);
+      Map<String, String> two = new LinkedHashMap<>();
+      two.put("a", chosen.get(1));
+      two.put("b", chosen.get(0));
+      ctx.redirect(LogFilter.address("/log/compare", two), HttpStatus.SEE_OTHER);
       return;
     }
     if (Fields.query(ctx, "a").isEmpty() || Fields.query(ctx, "b").isEmpty()) {

@@ -42,6 +42,7 @@ final class Recorder {
   }
 
   void routes(RoutesConfig routes) {
+    routes.get("/articles/{article}/record", this::page);
     routes.post("/articles/{article}/record", this::record);
   }
 
@@ -61,6 +62,12 @@ final class Recorder {
     try (ArticleLog log = ArticleLog.openToRead(bench.historyUrl())) {
       return new RecordForm(log.machines(), others);
     }
+  }
+
+  private void page(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    RecordView view = new RecordView(a.id(), a.about().name(), form(a));
+    bench.pages().show(ctx, "record", "Record " + a.about().name(), "jobs", view);
   }
 
   private void record(Context ctx) throws IOException {

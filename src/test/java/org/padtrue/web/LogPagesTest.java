@@ -71,7 +71,7 @@ class LogPagesTest {
     assertThat(listed(client.page("/log?text=a7.csv"))).containsExactly(8);
     // three a day from 06:10 UTC: the third day begins with article 7, at whatever clock
     List<Integer> days = listed(client.page("/log?machine=M1&from=2026-01-06&to=2026-01-06"));
-    assertThat(days).hasSizeBetween(2, 3).isSubsetOf(3, 4, 5, 6, 7);
+    assertThat(days).hasSizeBetween(2, 3).isSubsetOf(2, 3, 4, 5, 6, 7);
     assertThat(listed(client.page("/log?shift=late&operator=operator+2&machine=M1")))
         .hasSize(10)
         .allMatch(id -> (id - 1) % 2 == 1 && (id - 1) % 3 == 1);
@@ -142,7 +142,7 @@ class LogPagesTest {
   void theListLeadsToTheComparisonOfTwoTicked() {
     HttpResponse<String> r = client.get("/log/compare?id=9&id=7");
     assertThat(r.statusCode()).isEqualTo(303);
-    assertThat(Client.to(r)).matches("/log/compare\\?(a=7&b=9|b=9&a=7)");
+    assertThat(Client.to(r)).isEqualTo("/log/compare?a=7&b=9");
     assertThat(client.get("/log/compare?id=9").body()).contains("1 box is ticked");
     assertThat(client.get("/log/compare?id=9&id=8&id=7").statusCode()).isEqualTo(400);
     assertThat(client.get("/log/compare").body()).contains("go to the log and tick two");

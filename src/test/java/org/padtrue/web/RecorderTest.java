@@ -5,11 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.net.http.HttpResponse;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.Locale;
-import java.util.Random;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -27,25 +24,7 @@ class RecorderTest {
 
   @BeforeEach
   void start() throws IOException {
-    try (Workspace w = Workspace.open(dir.resolve("ws"))) {
-      JobFolder job = w.newJob("board", Files.createDirectory(dir.resolve("incoming")));
-      StringBuilder csv = new StringBuilder("ref,part,x,y,rotation\n");
-      for (int i = 0; i < 36; i++) {
-        csv.append(
-            String.format(
-                Locale.ROOT,
-                "U%d,%s,%d,%d,%d%n",
-                i + 1,
-                i % 3 == 0 ? "A" : "B",
-                10 + 15 * (i % 6),
-                10 + 12 * (i / 6),
-                90 * (i / 3 % 4)));
-      }
-      Files.writeString(job.folder().resolve("placements.csv"), csv);
-      Files.writeString(job.jobFile(), "{\"name\": \"Board\", \"placements\": \"placements.csv\"}");
-      article(w, job, "first", 1, 0.12);
-      article(w, job, "second", 2, 0);
-    }
+    RecordableJob.in(dir);
     url = dir.resolve("log.db").toString();
     server = WebServer.start(WebOptions.local(dir.resolve("ws"), url, 0));
     client = new PageClient(server);
@@ -56,25 +35,6 @@ class RecorderTest {
     server.close();
   }
 
-  private static void article(Workspace w, JobFolder job, String name, long seed, double shift)
-      throws IOException {
-    Random random = new Random(seed);
-    StringBuilder csv = new StringBuilder("ref,dx,dy,drotation\n");
-    for (int i = 0; i < 36; i++) {
-      csv.append(
-          String.format(
-              Locale.ROOT,
-              "U%d,%.5f,%.5f,%.3f%n",
-              i + 1,
-              shift + 0.004 * random.nextGaussian(),
-              0.004 * random.nextGaussian(),
-              0.1 * random.nextGaussian()));
-    }
-    BenchArticle a = w.newArticle(job, name);
-    Files.writeString(a.folder().resolve(name + ".csv"), csv);
-    a.takeFile(name + ".csv");
-  }
-
   private LoggedArticle logged(long id) {
     try (ArticleLog log = ArticleLog.openToRead(url)) {
       return log.article(id).orElseThrow();
@@ -83,6 +43,9 @@ class RecorderTest {
 
   @Test
   void anArticleInWorkIsRecordedWithItsCircumstances() {
+    assertThat(client.page("/articles/first/record"))
+        .contains("Record first")
+        .contains("all trims of second, ");
     HttpResponse<String> r =
         client.post(
             "/articles/first/record",
