@@ -65,8 +65,7 @@ public record AnalysisOptions(
 
   /** The same, keeping outliers or not. */
   public AnalysisOptions withKeepOutliers(boolean keep) {
-    return new AnalysisOptions(
-        transform, array, common, keep, random, faults, slips, turnedOff);
+    return new AnalysisOptions(transform, array, common, keep, random, faults, slips, turnedOff);
   }
 
   /** The same with an exact list of random factors. */
@@ -83,7 +82,6 @@ public record AnalysisOptions(
 
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
-    return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, keys);
+    return new AnalysisOptions(transform, array, common, keepOutliers, random, faults, slips, keys);
   }
 }

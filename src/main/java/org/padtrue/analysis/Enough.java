@@ -78,9 +78,8 @@ public record Enough(
           0,
           panel.used,
           0,
-          new EnoughTerms(r, job, panel).families().stream()
-              .flatMap(f -> f.terms().stream())
-              .toList(),
+          new EnoughTerms(r, job, panel)
+              .families().stream().flatMap(f -> f.terms().stream()).toList(),
           List.of());
     }
     double df = r.scatter().degreesOfFreedom();

@@ -8,11 +8,11 @@ import org.padtrue.trim.Step;
 /**
  * The offsets of all levels of one factor along one axis.
  *
- * <p>Each draw takes a spread between levels from what the levels measured make likely (a grid, with
- * a half-Cauchy prior scaled to common practice, so that few levels do not pretend to be alike),
- * then true offsets, then the means that measuring everything would give. From these the spread is
- * found again by maximum likelihood, tested, and the predicted offsets are trimmed as {@link
- * Decisions} does.
+ * <p>Each draw takes a spread between levels from what the levels measured make likely (a grid,
+ * with a half-Cauchy prior scaled to common practice, so that few levels do not pretend to be
+ * alike), then true offsets, then the means that measuring everything would give. From these the
+ * spread is found again by maximum likelihood, tested, and the predicted offsets are trimmed as
+ * {@link Decisions} does.
  */
 final class EnoughLevels {
   private static final int GRID = 24;
@@ -120,8 +120,7 @@ final class EnoughLevels {
         sum[l] += truth;
         squares[l] += truth * truth;
         int rest = all[l] - n[l];
-        double fresh =
-            rest == 0 ? 0 : truth + Math.sqrt(s2 / rest) * random.nextGaussian();
+        double fresh = rest == 0 ? 0 : truth + Math.sqrt(s2 / rest) * random.nextGaussian();
         double seen = n[l] == 0 ? 0 : mean[l] * n[l];
         then[l] = all[l] == 0 ? 0 : (seen + fresh * rest) / all[l];
       }

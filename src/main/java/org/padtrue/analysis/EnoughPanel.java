@@ -60,7 +60,8 @@ final class EnoughPanel {
 
   private void count(@org.jspecify.annotations.Nullable Placement q, PlacementResult p, boolean t) {
     for (String factor : FACTORS) {
-      String level = factor.equals("part") ? p.part() : q == null ? null : NextPanel.level(q, factor);
+      String level =
+          factor.equals("part") ? p.part() : q == null ? null : NextPanel.level(q, factor);
       if (level == null) {
         continue;
       }

@@ -5,8 +5,8 @@ package org.padtrue.analysis;
  *
  * @param name in the words of the analysis: "shift x", "rotation", "scale x", "squareness", "array
  *     column x", "common x", "rotationZero", "part R0603 x", "nozzle N2 rotation"
- * @param key what it is called where single trims are named: registration, rotation, scale,
- *     array, common, rotationZero, "part R0603", ...
+ * @param key what it is called where single trims are named: registration, rotation, scale, array,
+ *     common, rotationZero, "part R0603", ...
  * @param estimate systematic deviation seen so far (a correction is its negative); NaN while
  *     nothing can be said
  * @param halfWidth half the width of its 95 % interval; NaN while nothing can be said

@@ -175,7 +175,10 @@ final class EnoughTerms {
     double[] now = new double[d];
     double[] s = new double[d];
     for (int k = 0; k < d; k++) {
-      s[k] = Double.isInfinite(design[k]) ? usual[k] : design[k] * usual[k] / Math.hypot(design[k], usual[k]);
+      s[k] =
+          Double.isInfinite(design[k])
+              ? usual[k]
+              : design[k] * usual[k] / Math.hypot(design[k], usual[k]);
     }
     FamilyTest t = test(family);
     double p = t == null ? Double.NaN : t.p();
@@ -202,12 +205,7 @@ final class EnoughTerms {
         List.of("rotation"),
         new String[] {"deg"},
         new double[][] {
-          e[0],
-          e[1],
-          {share},
-          {arm},
-          {job.machine().rotationResolutionDeg()},
-          {between("rotation")}
+          e[0], e[1], {share}, {arm}, {job.machine().rotationResolutionDeg()}, {between("rotation")}
         },
         band.halfWidth(),
         alpha("rotation"),
@@ -434,8 +432,7 @@ final class EnoughTerms {
       today.add(today(factor, e.getKey(), axis, g, pass));
       l++;
     }
-    EnoughLevels levels =
-        new EnoughLevels(mean, n, all, scatter * scatter, spread, alpha(family));
+    EnoughLevels levels = new EnoughLevels(mean, n, all, scatter * scatter, spread, alpha(family));
     double[][] drawn = levels.draw(today, step, df);
     List<EnoughTerm> terms = new ArrayList<>();
     Map<String, Integer> more = new LinkedHashMap<>();
@@ -481,9 +478,7 @@ final class EnoughTerms {
     double v = offset + plus;
     double trim = pass && Math.abs(v) > width ? Step.round(-v, step) : 0;
     boolean fixed =
-        job.stage() == Stage.REFLOWED
-            && factor.equals("part")
-            && job.partType(level).selfCentres();
+        job.stage() == Stage.REFLOWED && factor.equals("part") && job.partType(level).selfCentres();
     return new EnoughLevels.Today(level, offset, trim, plus, width, fixed);
   }
 

@@ -21,7 +21,6 @@ final class Analyses {
   /** While there is no fit to judge by: farther off a part is seldom placed (common practice). */
   private static final double FAR_MM = 0.5;
 
-
   /** One state of an article; its judgement is reckoned when a page first asks. */
   private static final class Known {
     private final long sequence;
@@ -31,10 +30,7 @@ final class Analyses {
     private @Nullable FitView fit;
 
     Known(
-        long sequence,
-        LoadedJob job,
-        @Nullable FirstArticleResult result,
-        List<String> problems) {
+        long sequence, LoadedJob job, @Nullable FirstArticleResult result, List<String> problems) {
       this.sequence = sequence;
       this.job = job;
       this.result = result;

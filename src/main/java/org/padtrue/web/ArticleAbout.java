@@ -20,8 +20,7 @@ import java.util.Properties;
  * @param file name of an uploaded article file in its folder, empty when everything is typed
  * @param partsRegistered true when a picture was registered on the parts themselves
  */
-record ArticleAbout(
-    String job, String name, Instant begun, String file, boolean partsRegistered) {
+record ArticleAbout(String job, String name, Instant begun, String file, boolean partsRegistered) {
   static final String FILE = "about.properties";
 
   static ArticleAbout of(String job, String name) {

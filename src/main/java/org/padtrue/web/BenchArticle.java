@@ -20,7 +20,8 @@ import org.padtrue.panel.Measured;
 /** An article in work: an uploaded file, if there is one, and what was entered on top of it. */
 final class BenchArticle {
   static final String JOURNAL = "entries.log";
-  private static final String HEAD = "panel,column,row,ref,dx (mm),dy (mm),drotation,u (mm),urotation\n";
+  private static final String HEAD =
+      "panel,column,row,ref,dx (mm),dy (mm),drotation,u (mm),urotation\n";
 
   private final String id;
   private final Path folder;

@@ -68,8 +68,7 @@ record Entry(
   }
 
   Entry numbered(long n, Instant when) {
-    return new Entry(
-        n, when, kind, placement, dxMm, dyMm, dRotationDeg, uMm, uRotationDeg, text);
+    return new Entry(n, when, kind, placement, dxMm, dyMm, dRotationDeg, uMm, uRotationDeg, text);
   }
 
   /** The number in a text of digits, if it is one. */

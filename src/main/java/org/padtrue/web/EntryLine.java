@@ -8,9 +8,9 @@ import java.util.Optional;
 import java.util.zip.CRC32;
 
 /**
- * One line of the journal: {@code e1, sequence, milliseconds, kind, placement, dx, dy, drotation, u,
- * urotation, text, check sum}, blanks between, texts percent-encoded. A line that a crash cut short fails its
- * check sum.
+ * One line of the journal: {@code e1, sequence, milliseconds, kind, placement, dx, dy, drotation,
+ * u, urotation, text, check sum}, blanks between, texts percent-encoded. A line that a crash cut
+ * short fails its check sum.
  */
 final class EntryLine {
   private static final String VERSION = "e1";

@@ -56,7 +56,9 @@ public record FitView(
   /** While there is too little for a fit. */
   static FitView without(List<String> problems, int measured, int planned) {
     String s =
-        measured == 0 ? "Nothing measured yet." : "Too little measured to fit; go on with the list.";
+        measured == 0
+            ? "Nothing measured yet."
+            : "Too little measured to fit; go on with the list.";
     List<String> why = measured == 0 ? List.of() : problems;
     return new FitView(measured, planned, false, s, List.of(), List.of(), why);
   }
@@ -82,7 +84,8 @@ public record FitView(
         measured,
         planned,
         e.enough(),
-        capital(ResultWords.page(next.isEmpty() ? e.sentence() : e.sentence().split("; ")[0])) + ".",
+        capital(ResultWords.page(next.isEmpty() ? e.sentence() : e.sentence().split("; ")[0]))
+            + ".",
         next,
         terms,
         remarks);

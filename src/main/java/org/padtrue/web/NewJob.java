@@ -48,7 +48,8 @@ final class NewJob {
       } else {
         draft(unnamed, tables, parts.orElse(""));
       }
-      JobFolder job = workspace.newJob(
+      JobFolder job =
+          workspace.newJob(
               unnamed.drafted() ? JobSettings.read(aside).name() : unnamed.name(), aside);
       return new Made(job, adopt(job));
     } finally {

@@ -14,7 +14,9 @@ import org.padtrue.quantity.LengthUnit;
 
 /** Measuring in pictures: send one, look at every pose, accept, move or reject it. */
 final class PicturePages {
-  /** A person who drags an outline sets it to about so many pixels: common practice, from memory. */
+  /**
+   * A person who drags an outline sets it to about so many pixels: common practice, from memory.
+   */
   private static final double BY_HAND_PX = 0.5;
 
   private static final double BY_HAND_DEG = 0.5;
@@ -57,7 +59,8 @@ final class PicturePages {
     if (work.of(a).running()) {
       throw Refusal.bad("The pictures of this article are being measured; wait for that.");
     }
-    String distance = String.valueOf(ctx.formParamAsClass("distance", String.class).getOrDefault(""));
+    String distance =
+        String.valueOf(ctx.formParamAsClass("distance", String.class).getOrDefault(""));
     double mm =
         distance.isBlank()
             ? Double.NaN

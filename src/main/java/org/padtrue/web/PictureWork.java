@@ -78,15 +78,12 @@ final class PictureWork implements AutoCloseable {
               files,
               options,
               (done, all) ->
-                  progress.put(
-                      a.id(), new Progress(true, (int) done, (int) all, List.of())));
+                  progress.put(a.id(), new Progress(true, (int) done, (int) all, List.of())));
       kept(job, r, files, folder).write(folder);
       progress.put(a.id(), NONE);
     } catch (InputException e) {
       progress.put(
-          a.id(),
-          new Progress(
-              false, 0, 0, JobFolder.sentences(e, a.folder().resolve(FOLDER))));
+          a.id(), new Progress(false, 0, 0, JobFolder.sentences(e, a.folder().resolve(FOLDER))));
     } catch (IOException | RuntimeException e) {
       String s = "The pictures could not be measured (" + e.getClass().getSimpleName() + ").";
       progress.put(a.id(), new Progress(false, 0, 0, List.of(s)));

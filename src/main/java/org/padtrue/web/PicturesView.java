@@ -162,7 +162,20 @@ public record PicturesView(
     String kind = q.status().replace(' ', '-');
     if (q.shot() < 0 || !Double.isFinite(q.xPx())) {
       return new Card(
-          q.key(), label, q.part(), q.status(), kind, value, q.note(), verdict, 0, 0, 0, "", "", "",
+          q.key(),
+          label,
+          q.part(),
+          q.status(),
+          kind,
+          value,
+          q.note(),
+          verdict,
+          0,
+          0,
+          0,
+          "",
+          "",
+          "",
           "");
     }
     Shot s = shots.get(q.shot());

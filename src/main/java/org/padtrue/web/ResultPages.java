@@ -44,11 +44,10 @@ final class ResultPages {
     bench.pages().show(ctx, "result", a.about().name(), "jobs", view);
   }
 
-  private ResultView tried(
-      BenchArticle a, LoadedJob job, FirstArticleResult decided, WhatIf what) throws IOException {
+  private ResultView tried(BenchArticle a, LoadedJob job, FirstArticleResult decided, WhatIf what)
+      throws IOException {
     FirstArticleResult r = what.isNothing() ? decided : bench.analyses().tried(a, job, what);
-    return new ResultViews(r)
-        .of(a, new Recorder(bench).form(a), WhatIfViews.of(what, decided, r));
+    return new ResultViews(r).of(a, new Recorder(bench).form(a), WhatIfViews.of(what, decided, r));
   }
 
   private FirstArticleResult result(Context ctx) {

@@ -151,7 +151,8 @@ final class ResultViews {
 
   private List<ResultView.ClearanceLine> clearances() {
     List<ResultView.ClearanceLine> list = new ArrayList<>();
-    for (ClearanceResult c : r.clearances().subList(0, Math.min(MOST_CLEARANCES, r.clearances().size()))) {
+    for (ClearanceResult c :
+        r.clearances().subList(0, Math.min(MOST_CLEARANCES, r.clearances().size()))) {
       list.add(
           new ResultView.ClearanceLine(
               c.panel() + "/" + c.a(),
@@ -197,7 +198,8 @@ final class ResultViews {
     list.add(evidence("board array", b.array().decision(), "", b.array().reason()));
     list.add(evidence("common to all parts", b.common().decision(), "", b.common().reason()));
     list.add(
-        evidence("rotation of all parts", b.rotationZero().decision(), "", b.rotationZero().reason()));
+        evidence(
+            "rotation of all parts", b.rotationZero().decision(), "", b.rotationZero().reason()));
     for (GroupResult g : r.groups()) {
       list.add(
           evidence(

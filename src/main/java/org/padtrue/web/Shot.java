@@ -38,8 +38,6 @@ record Shot(
     double[] ex = toPicture(1, 0);
     double[] ey = toPicture(0, 1);
     double det = ex[0] * ey[1] - ex[1] * ey[0];
-    return new double[] {
-      (dxPx * ey[1] - dyPx * ey[0]) / det, (ex[0] * dyPx - ex[1] * dxPx) / det
-    };
+    return new double[] {(dxPx * ey[1] - dyPx * ey[0]) / det, (ex[0] * dyPx - ex[1] * dxPx) / det};
   }
 }

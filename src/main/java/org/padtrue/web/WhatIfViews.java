@@ -21,8 +21,7 @@ final class WhatIfViews {
     }
     List<WhatIfView.Switch> switches = new ArrayList<>();
     labels.forEach(
-        (key, label) ->
-            switches.add(new WhatIfView.Switch(key, label, !what.off().contains(key))));
+        (key, label) -> switches.add(new WhatIfView.Switch(key, label, !what.off().contains(key))));
     TreeSet<String> parts = new TreeSet<>();
     for (Placement p : decided.job().placements()) {
       parts.add(p.part());

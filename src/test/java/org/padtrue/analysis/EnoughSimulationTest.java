@@ -17,8 +17,8 @@ import org.padtrue.trim.MeasuringPlan;
 import org.padtrue.trim.MeasuringPlanOptions;
 
 /**
- * Articles measured in the order of the plan: when it first says enough, would the rest have changed
- * what to do? {@code -Dpadtrue.enough=60} for the full study.
+ * Articles measured in the order of the plan: when it first says enough, would the rest have
+ * changed what to do? {@code -Dpadtrue.enough=60} for the full study.
  */
 class EnoughSimulationTest {
   private static final int RUNS = Integer.getInteger("padtrue.enough", 4);
@@ -29,8 +29,7 @@ class EnoughSimulationTest {
   private record Stop(int at, double said, boolean changed, int terms, boolean byAll) {}
 
   private static FirstArticleResult analyse(Job job, List<Measured> rows, Article of) {
-    Article a =
-        new Article("a", rows, List.of(), false, false, of.temperatureC(), List.of());
+    Article a = new Article("a", rows, List.of(), false, false, of.temperatureC(), List.of());
     return FirstArticleAnalysis.run(job, List.of(a), AnalysisOptions.withDefaults());
   }
 
@@ -71,8 +70,7 @@ class EnoughSimulationTest {
     Map<String, Measured> byId = new HashMap<>();
     all.measured().forEach(m -> byId.put(m.id(), m));
     List<Measured> order = new ArrayList<>();
-    MeasuringPlan plan =
-        MeasuringPlan.of(job, MeasuringPlanOptions.withDefaults().withCount(20));
+    MeasuringPlan plan = MeasuringPlan.of(job, MeasuringPlanOptions.withDefaults().withCount(20));
     for (MeasuringPlan.PlanLine l : plan.lines()) {
       Measured m = byId.remove(l.column() + "/" + l.row() + "/" + l.ref());
       if (m != null) {

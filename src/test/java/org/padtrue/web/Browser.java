@@ -68,7 +68,10 @@ final class Browser implements AutoCloseable {
   /** Waits until an element is there and shown. */
   WebElement see(String css) {
     return wait.until(
-        d -> d.findElements(By.cssSelector(css)).stream().filter(WebElement::isDisplayed).findFirst())
+            d ->
+                d.findElements(By.cssSelector(css)).stream()
+                    .filter(WebElement::isDisplayed)
+                    .findFirst())
         .orElseThrow();
   }
 
@@ -121,8 +124,7 @@ final class Browser implements AutoCloseable {
   void scheme(String lightOrDark) {
     driver.executeCdpCommand(
         "Emulation.setEmulatedMedia",
-        Map.of(
-            "features", List.of(Map.of("name", "prefers-color-scheme", "value", lightOrDark))));
+        Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", lightOrDark))));
   }
 
   /** Keeps a picture of the page under target/screenshots, to be looked at. */
@@ -150,7 +152,8 @@ final class Browser implements AutoCloseable {
 
   private static String axe() throws IOException {
     try (InputStream in =
-        Browser.class.getResourceAsStream("/META-INF/resources/webjars/axe-core/4.6.3/axe.min.js")) {
+        Browser.class.getResourceAsStream(
+            "/META-INF/resources/webjars/axe-core/4.6.3/axe.min.js")) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
   }
@@ -158,7 +161,8 @@ final class Browser implements AutoCloseable {
   /** The page is not wider than the window. */
   void fits(String page) {
     Object over =
-        script("return document.documentElement.scrollWidth - document.documentElement.clientWidth;");
+        script(
+            "return document.documentElement.scrollWidth - document.documentElement.clientWidth;");
     assertThat(((Number) over).intValue()).as("width over the window on " + page).isZero();
   }
 

@@ -31,11 +31,13 @@ class HostileRequestsTest {
 
   @BeforeEach
   void serve() throws IOException {
-    server = WebServer.start(WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), 0));
+    server =
+        WebServer.start(WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), 0));
     client = new Client(server.address());
     String job = Client.to(client.files("/jobs", Map.of("placements.csv", Boards.placements())));
     assertThat(job).isEqualTo("/jobs/placements");
-    assertThat(Client.to(client.post("/jobs/placements/articles", Map.of("name", "A", "count", "12"))))
+    assertThat(
+            Client.to(client.post("/jobs/placements/articles", Map.of("name", "A", "count", "12"))))
         .isEqualTo("/articles/a");
   }
 
@@ -59,21 +61,43 @@ class HostileRequestsTest {
     List<String> before = everything();
     String token = client.token();
     Map<String, String> fields = entry("P1/1/1/U1", "0.1");
-    assertThat(client.send(post(fields).header("X-Token", token).header("Sec-Fetch-Site", "cross-site").build()).statusCode())
+    assertThat(
+            client
+                .send(
+                    post(fields)
+                        .header("X-Token", token)
+                        .header("Sec-Fetch-Site", "cross-site")
+                        .build())
+                .statusCode())
         .isEqualTo(403);
-    assertThat(client.send(post(fields).header("X-Token", token).header("Origin", "http://elsewhere.example").build()).statusCode())
+    assertThat(
+            client
+                .send(
+                    post(fields)
+                        .header("X-Token", token)
+                        .header("Origin", "http://elsewhere.example")
+                        .build())
+                .statusCode())
         .isEqualTo(403);
-    assertThat(client.send(post(fields).header("X-Token", token).header("Origin", "null").build()).statusCode())
+    assertThat(
+            client
+                .send(post(fields).header("X-Token", token).header("Origin", "null").build())
+                .statusCode())
         .isEqualTo(403);
     assertThat(client.send(post(fields).build()).statusCode()).isEqualTo(403);
-    assertThat(client.send(post(fields).header("X-Token", "x" + token.substring(1)).build()).statusCode())
+    assertThat(
+            client
+                .send(post(fields).header("X-Token", "x" + token.substring(1)).build())
+                .statusCode())
         .isEqualTo(403);
     // a token of another session
     String foreign = new Client(server.address()).token();
-    assertThat(client.send(post(fields).header("X-Token", foreign).build()).statusCode()).isEqualTo(403);
+    assertThat(client.send(post(fields).header("X-Token", foreign).build()).statusCode())
+        .isEqualTo(403);
     assertThat(everything()).isEqualTo(before);
     // and the same form from the pages themselves is taken
-    assertThat(client.send(post(fields).header("X-Token", token).build()).statusCode()).isEqualTo(200);
+    assertThat(client.send(post(fields).header("X-Token", token).build()).statusCode())
+        .isEqualTo(200);
     assertThat(everything()).isNotEqualTo(before);
   }
 
@@ -85,7 +109,8 @@ class HostileRequestsTest {
   }
 
   private static Map<String, String> entry(String placement, String x) {
-    return Map.of("placement", placement, "x", x, "y", "0", "rotation", "", "unit", "mm", "as", "deviation");
+    return Map.of(
+        "placement", placement, "x", x, "y", "0", "rotation", "", "unit", "mm", "as", "deviation");
   }
 
   @Test
@@ -112,7 +137,8 @@ class HostileRequestsTest {
   @Test
   void noFileNameLeadsOutOfTheWorkspace() throws IOException {
     for (String name :
-        List.of("../../evil.csv", "..\\..\\evil.csv", "/tmp/evil.csv", "C:\\evil.csv", "evil.csv")) {
+        List.of(
+            "../../evil.csv", "..\\..\\evil.csv", "/tmp/evil.csv", "C:\\evil.csv", "evil.csv")) {
       client.files("/jobs/placements/files", Map.of(name, Boards.placements()));
     }
     try (Stream<Path> s = Files.walk(dir)) {
@@ -120,7 +146,10 @@ class HostileRequestsTest {
       assertThat(evil).containsExactly(dir.resolve("ws/jobs/placements/evil.csv"));
     }
     for (String name : List.of("..", ".hidden", "x.part")) {
-      assertThat(client.files("/jobs/placements/files", Map.of(name, Boards.placements())).statusCode())
+      assertThat(
+              client
+                  .files("/jobs/placements/files", Map.of(name, Boards.placements()))
+                  .statusCode())
           .as(name)
           .isEqualTo(400);
     }
@@ -129,7 +158,8 @@ class HostileRequestsTest {
   @Test
   void aJobMayNameFilesOfItsOwnFolderOnly() throws IOException {
     Path secret = Files.write(dir.resolve("secret.csv"), Boards.placements());
-    for (String named : List.of("../../../secret.csv", secret.toString(), "../placements/placements.csv")) {
+    for (String named :
+        List.of("../../../secret.csv", secret.toString(), "../placements/placements.csv")) {
       String json = "{\"placements\": \"" + named + "\"}";
       HttpResponse<String> r =
           client.files("/jobs", Map.of("job.json", json.getBytes(StandardCharsets.UTF_8)));
@@ -140,7 +170,14 @@ class HostileRequestsTest {
   @Test
   void scriptInAnyFieldIsText() throws IOException {
     Map<String, byte[]> job = new HashMap<>();
-    job.put("placements.csv", ("Ref,Part,X (mm),Y (mm),Rotation\n\"" + SCRIPT.replace("\"", "\"\"") + "\",\"" + SCRIPT.replace("\"", "\"\"") + "\",1,2,0\nR2,B,4,9,0\nR3,B,14,3,0\n").getBytes(StandardCharsets.UTF_8));
+    job.put(
+        "placements.csv",
+        ("Ref,Part,X (mm),Y (mm),Rotation\n\""
+                + SCRIPT.replace("\"", "\"\"")
+                + "\",\""
+                + SCRIPT.replace("\"", "\"\"")
+                + "\",1,2,0\nR2,B,4,9,0\nR3,B,14,3,0\n")
+            .getBytes(StandardCharsets.UTF_8));
     String at = Client.to(client.files("/jobs", job));
     Map<String, String> settings = new HashMap<>();
     for (String key : JobSettings.KEYS) {
@@ -154,7 +191,15 @@ class HostileRequestsTest {
     client.post(article + "/plan", Map.of("placement", SCRIPT));
     client.post(article + "/entries", entry("P1/1/1/" + SCRIPT, "0.1"));
     client.post(article + "/entries", entry("P1/1/1/R2", SCRIPT));
-    List<String> pages = List.of("/", at, article, article + "/result", article + "/pictures", "/nothing" + "%3Cscript%3E", article + "/placement?key=%22%3E%3Cscript%3E");
+    List<String> pages =
+        List.of(
+            "/",
+            at,
+            article,
+            article + "/result",
+            article + "/pictures",
+            "/nothing" + "%3Cscript%3E",
+            article + "/placement?key=%22%3E%3Cscript%3E");
     for (String page : pages) {
       HttpResponse<String> r = client.get(page);
       assertThat(r.body()).as(page).doesNotContain("<script>alert").doesNotContain("<img src=x");
@@ -170,7 +215,8 @@ class HostileRequestsTest {
     HttpResponse<String> text =
         client.post("/articles/a/entries", Map.of("placement", "x".repeat(2 << 20)));
     assertThat(text.statusCode()).isIn(400, 413);
-    HttpResponse<String> field = client.post("/articles/a/entries", entry("P1/1/1/U1", "1".repeat(300)));
+    HttpResponse<String> field =
+        client.post("/articles/a/entries", entry("P1/1/1/U1", "1".repeat(300)));
     assertThat(field.statusCode()).isEqualTo(400);
     byte[] large = new byte[70 << 20];
     HttpResponse<String> file = client.files("/jobs/placements/files", Map.of("large.csv", large));
@@ -185,7 +231,10 @@ class HostileRequestsTest {
 
   @Test
   void headersAreNotWrittenByClients() throws IOException {
-    String at = Client.to(client.post("/jobs/placements/articles", Map.of("name", "x\r\nSet-Cookie: a=b", "count", "8")));
+    String at =
+        Client.to(
+            client.post(
+                "/jobs/placements/articles", Map.of("name", "x\r\nSet-Cookie: a=b", "count", "8")));
     assertThat(at).matches("/articles/[a-z0-9-]+");
     HttpResponse<String> r = client.get(at + "/article.csv");
     assertThat(r.headers().allValues("Set-Cookie")).noneMatch(c -> c.contains("a=b"));
@@ -196,11 +245,20 @@ class HostileRequestsTest {
 
   @Test
   void aNameThatPointsHereIsNotEnough() throws IOException {
-    assertThat(raw("GET / HTTP/1.1\r\nHost: rebound.example:" + server.port() + "\r\nConnection: close\r\n\r\n").get(0))
+    assertThat(
+            raw("GET / HTTP/1.1\r\nHost: rebound.example:"
+                    + server.port()
+                    + "\r\nConnection: close\r\n\r\n")
+                .get(0))
         .contains("421");
-    assertThat(raw("GET / HTTP/1.1\r\nHost: localhost:" + server.port() + "\r\nConnection: close\r\n\r\n").get(0))
+    assertThat(
+            raw("GET / HTTP/1.1\r\nHost: localhost:"
+                    + server.port()
+                    + "\r\nConnection: close\r\n\r\n")
+                .get(0))
         .contains("200");
-    assertThat(raw("GET / HTTP/1.1\r\nHost: a b\r\nConnection: close\r\n\r\n").get(0)).contains("400");
+    assertThat(raw("GET / HTTP/1.1\r\nHost: a b\r\nConnection: close\r\n\r\n").get(0))
+        .contains("400");
   }
 
   /** Sends bytes as they are; answers the lines of the head. */
@@ -211,7 +269,8 @@ class HostileRequestsTest {
       out.write(request.getBytes(StandardCharsets.ISO_8859_1));
       out.flush();
       BufferedReader in =
-          new BufferedReader(new InputStreamReader(s.getInputStream(), StandardCharsets.ISO_8859_1));
+          new BufferedReader(
+              new InputStreamReader(s.getInputStream(), StandardCharsets.ISO_8859_1));
       List<String> lines = new java.util.ArrayList<>();
       for (String l = in.readLine(); l != null && !l.isEmpty(); l = in.readLine()) {
         lines.add(l);
@@ -223,7 +282,10 @@ class HostileRequestsTest {
   @Test
   void aCookieThatWasNotSignedHereIsNoSession() throws IOException {
     for (String cookie :
-        List.of("padtrue=abcdefghijklm.99999999999.AAAAAAAAAAAAAAAAAAAAAAAAAAAA", "padtrue=", "padtrue=../../x")) {
+        List.of(
+            "padtrue=abcdefghijklm.99999999999.AAAAAAAAAAAAAAAAAAAAAAAAAAAA",
+            "padtrue=",
+            "padtrue=../../x")) {
       HttpRequest r =
           HttpRequest.newBuilder(java.net.URI.create(server.address() + "articles/a/entries"))
               .header("Cookie", cookie)

@@ -86,7 +86,19 @@ class KilledWhileTypingTest {
       String key = "P1/1/1/" + Boards.ref(random.nextInt(36));
       double dx = random.nextInt(2000) / 10000.0;
       Map<String, String> fields =
-          Map.of("placement", key, "x", Double.toString(dx), "y", "0", "rotation", "", "unit", "mm", "as", "deviation");
+          Map.of(
+              "placement",
+              key,
+              "x",
+              Double.toString(dx),
+              "y",
+              "0",
+              "rotation",
+              "",
+              "unit",
+              "mm",
+              "as",
+              "deviation");
       try {
         var r =
             c.send(
@@ -112,9 +124,10 @@ class KilledWhileTypingTest {
         WebServer.start(WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), 0))) {
       Client c = new Client(s.address());
       c.files(
-          "/jobs",
-          Map.of("placements.csv", Boards.placements(), "panel.csv", Boards.article(1)));
-      String[] pages = {"/", "/jobs/placements", "/articles/panel", "/articles/panel/result", "/articles/panel/fit"};
+          "/jobs", Map.of("placements.csv", Boards.placements(), "panel.csv", Boards.article(1)));
+      String[] pages = {
+        "/", "/jobs/placements", "/articles/panel", "/articles/panel/result", "/articles/panel/fit"
+      };
       var pool = java.util.concurrent.Executors.newFixedThreadPool(200);
       java.util.List<java.util.concurrent.Future<Integer>> answers = new java.util.ArrayList<>();
       for (int k = 0; k < 200; k++) {
@@ -125,7 +138,10 @@ class KilledWhileTypingTest {
                   Client own = new Client(s.address());
                   int good = 0;
                   for (String p : pages) {
-                    good += own.get(pages[(reader + p.length()) % pages.length]).statusCode() == 200 ? 1 : 0;
+                    good +=
+                        own.get(pages[(reader + p.length()) % pages.length]).statusCode() == 200
+                            ? 1
+                            : 0;
                   }
                   return good;
                 }));
@@ -146,15 +162,15 @@ class KilledWhileTypingTest {
         WebServer.start(WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), 0))) {
       Client c = new Client(s.address());
       c.files(
-          "/jobs",
-          Map.of("placements.csv", Boards.placements(), "panel.csv", Boards.article(1)));
+          "/jobs", Map.of("placements.csv", Boards.placements(), "panel.csv", Boards.article(1)));
       int shared = 0;
       for (String asset : new String[] {"app.css", "app.js", "map.js", "measure.js", "result.js"}) {
         shared += c.get("/assets/" + asset).body().length();
       }
       System.out.printf("style and scripts together: %d bytes%n", shared);
       assertThat(shared).isLessThan(80_000);
-      for (String p : new String[] {"/", "/jobs/placements", "/articles/panel", "/articles/panel/result"}) {
+      for (String p :
+          new String[] {"/", "/jobs/placements", "/articles/panel", "/articles/panel/result"}) {
         var r = c.get(p);
         assertThat(r.statusCode()).as(p).isEqualTo(200);
         int weight = r.body().length();

@@ -109,7 +109,8 @@ class MeasureWalkTest {
       // the server is gone: what is typed waits in the browser
       one.keys("0.04", Keys.ENTER, "0.05", Keys.ENTER, Keys.ENTER);
       one.says("1 not yet on disk");
-      WebOptions again = WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), port);
+      WebOptions again =
+          WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), port);
       try (WebServer s = WebServer.start(again)) {
         one.says("Everything typed is on disk");
         Entry e = last(dir.resolve("ws/articles/first-article/entries.log"));

@@ -18,7 +18,8 @@ class PassPhraseTest {
 
   private WebServer serve() {
     return WebServer.start(
-        new WebOptions(dir.resolve("ws"), dir.resolve("log.db").toString(), "127.0.0.1", 0, PHRASE));
+        new WebOptions(
+            dir.resolve("ws"), dir.resolve("log.db").toString(), "127.0.0.1", 0, PHRASE));
   }
 
   private static HttpResponse<String> enter(Client c, String phrase) {

@@ -68,7 +68,9 @@ class PicturesWalkTest {
       b.driver.findElement(org.openqa.selenium.By.linkText("To the result")).click();
       b.says("What to change");
       b.script(
-          "document.querySelector('[data-place=\"" + key + "\"] rect').dispatchEvent(new"
+          "document.querySelector('[data-place=\""
+              + key
+              + "\"] rect').dispatchEvent(new"
               + " MouseEvent('click', {bubbles: true}));");
       assertThat(b.see("#placement .cropped image").getAttribute("href")).endsWith("/1.jpg");
     }

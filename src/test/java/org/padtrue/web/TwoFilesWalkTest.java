@@ -57,7 +57,8 @@ class TwoFilesWalkTest {
 
   private static String registration(Browser b) {
     return b.driver
-        .findElement(By.xpath("//table[@class='trims']//tr[th[starts-with(., 'registration')]]/td[1]"))
+        .findElement(
+            By.xpath("//table[@class='trims']//tr[th[starts-with(., 'registration')]]/td[1]"))
         .getText();
   }
 
