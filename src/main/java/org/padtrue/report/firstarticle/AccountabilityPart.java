@@ -39,16 +39,16 @@ final class AccountabilityPart {
   private static void head(Markup m, boolean designators) {
     m.open("thead").open("tr");
     m.element("th", "5 No.", "style", "width: 7%", "class", "n");
-    m.element("th", "6 Location", "style", "width: " + (designators ? 13 : 15) + "%");
-    m.element("th", "Part type", "style", "width: " + (designators ? 11 : 13) + "%");
-    m.element("th", "What", "style", "width: 11%");
+    m.element("th", "6 Location", "style", "width: " + (designators ? 12 : 14) + "%");
+    m.element("th", "Part type", "style", "width: " + (designators ? 10 : 13) + "%");
+    m.element("th", "What", "style", "width: " + (designators ? 10 : 11) + "%");
     if (designators) {
-      m.element("th", "7 Desig.", "style", "width: 8%");
+      m.element("th", "7 Desig.", "style", "width: 7%");
     }
     m.element("th", "8 Requirement", "style", "width: " + (designators ? 15 : 16) + "%");
     m.element("th", "9 Result", "style", "width: 9%", "class", "n");
     m.element("th", "\u00b1U", "style", "width: 6%", "class", "n");
-    m.element("th", "Flag", "style", "width: 9%");
+    m.element("th", "Flag", "style", "width: 11%");
     m.element("th", "10 Tool", "style", "width: 5%");
     m.element("th", "11 Nonconf.");
     m.close("tr").close("thead");

@@ -1,5 +1,6 @@
 package org.padtrue.report.firstarticle;
 
+import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder.PdfAConformance;
 import com.openhtmltopdf.util.XRLog;
@@ -9,6 +10,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
 import org.apache.pdfbox.pdmodel.PDDocument;
 
 /**
@@ -40,8 +42,11 @@ public final class FirstArticlePdf {
       b.useUriResolver((base, uri) -> null);
       b.withProducer("padtrue");
       b.withHtmlContent(RecordPage.of(record, paper), null);
-      b.toStream(stream);
-      b.run();
+      try (PdfBoxRenderer renderer = b.buildPdfRenderer()) {
+        renderer.createPDFWithoutClosing();
+        // PDF/A-1 knows no compressed object tables
+        document.save(stream, CompressParameters.NO_COMPRESSION);
+      }
     }
   }
 

@@ -67,7 +67,7 @@ final class SummaryPart {
     m.element("th", "6 Location", "style", "width: 15%");
     m.element("th", "What", "style", "width: 13%");
     m.element("th", "9 Result", "style", "width: 11%", "class", "n");
-    m.element("th", "Flag", "style", "width: 12%");
+    m.element("th", "Flag", "style", "width: 13%");
     m.element("th", "11 Nonconf.", "style", "width: 12%");
     m.element("th", "12 Comment");
     m.close("tr").close("thead").open("tbody");

@@ -1,0 +1,248 @@
+package org.padtrue.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.networknt.schema.Error;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.drift.DriftOptions;
+import org.padtrue.history.ArticleLog;
+import org.padtrue.load.JobLoader;
+import org.padtrue.panel.Job;
+import org.padtrue.report.AnalysisJson;
+import org.padtrue.report.DriftJson;
+import org.padtrue.report.StoredCheck;
+import org.padtrue.report.firstarticle.Attachments;
+import org.padtrue.report.firstarticle.FirstArticleJson;
+import org.padtrue.report.firstarticle.FirstArticleRecords;
+import org.padtrue.report.firstarticle.Identification;
+import org.padtrue.report.firstarticle.IdentificationField;
+import org.padtrue.report.firstarticle.RecordOptions;
+
+/**
+ * The schemas against every sample and against what the program writes, by a validator that knows
+ * nothing of this program; and against what is wrong.
+ */
+class SchemaTest {
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final SchemaRegistry REGISTRY =
+      SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12);
+
+  /** Files that the program writes, by schema. */
+  private static final Map<String, JsonNode> WRITTEN = new TreeMap<>();
+
+  @TempDir private static Path dir;
+
+  @BeforeAll
+  static void writeEveryFile() throws IOException {
+    WRITTEN.put("analysis", JSON.readTree(SampleRun.analysis().toFile()));
+    WRITTEN.put("check", JSON.readTree(SampleRun.check().toFile()));
+    WRITTEN.put("first-article", firstArticle());
+    done("gauge", "samples/gauge/repeats.csv", "--job", SampleRun.JOB, "--out", dir);
+    WRITTEN.put("gauge", JSON.readTree(dir.resolve("gauge.json").toFile()));
+    WRITTEN.put("drift", drift());
+  }
+
+  private static JsonNode firstArticle() throws IOException {
+    RecordOptions options =
+        RecordOptions.withDefaults()
+            .with(Identification.none().with(IdentificationField.PART_NUMBER, "1"))
+            .with(StoredCheck.read(SampleRun.check()))
+            .withAttachments(List.of(Attachments.of("job", SampleRun.JOB)));
+    Job job = JobLoader.load(SampleRun.JOB).orThrow();
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    FirstArticleJson.write(
+        FirstArticleRecords.of(job, AnalysisJson.read(SampleRun.analysis()), options), out);
+    return JSON.readTree(out.toByteArray());
+  }
+
+  /** Twelve articles of the sample history. */
+  private static JsonNode drift() throws IOException {
+    Path articles = Files.createDirectories(dir.resolve("articles"));
+    for (int i = 1; i <= 12; i++) {
+      String name = String.format("a-%03d.csv", i);
+      Files.copy(Path.of("samples/history/articles", name), articles.resolve(name));
+    }
+    List<String> kept =
+        Files.readAllLines(Path.of("samples/history/conditions.csv")).subList(0, 13);
+    Path conditions = Files.write(dir.resolve("conditions.csv"), kept);
+    Path log = dir.resolve("log.db");
+    done(
+        "record",
+        "samples/history/job.json",
+        "--import",
+        articles,
+        "--conditions",
+        conditions,
+        "--history",
+        log);
+    try (ArticleLog open = ArticleLog.openToRead(log.toString())) {
+      DriftStudy s = DriftStudy.of(open, null, null, DriftOptions.withDefaults());
+      ByteArrayOutputStream out = new ByteArrayOutputStream();
+      DriftJson.write(s, out);
+      return JSON.readTree(out.toByteArray());
+    }
+  }
+
+  private static void done(Object... args) {
+    Run r = Run.of(args);
+    assertThat(r.code()).as(r.err()).isZero();
+  }
+
+  private static JsonNode text(String name) throws IOException {
+    Run r = Run.of("schema", name);
+    assertThat(r.code()).as(r.err()).isZero();
+    return JSON.readTree(r.out());
+  }
+
+  private static Schema schema(String name) throws IOException {
+    return REGISTRY.getSchema(text(name).toString());
+  }
+
+  private static List<String> errors(Schema s, JsonNode file) {
+    return s.validate(file).stream().map(Error::toString).toList();
+  }
+
+  @Test
+  void samplesAreValid() throws IOException {
+    Schema job = schema("job");
+    Schema parts = schema("parts");
+    for (String s : List.of("main-job", "history", "pictures")) {
+      Path folder = Path.of("samples", s);
+      JsonNode file = JSON.readTree(folder.resolve("job.json").toFile());
+      assertThat(errors(job, file)).as(s).isEmpty();
+      if (Files.exists(folder.resolve("parts.json"))) {
+        assertThat(errors(parts, JSON.readTree(folder.resolve("parts.json").toFile()))).isEmpty();
+      }
+    }
+    assertThat(errors(parts, JSON.readTree(Path.of("shared/parts.json").toFile()))).isEmpty();
+  }
+
+  @Test
+  void whatIsWrittenIsValid() throws IOException {
+    for (Map.Entry<String, JsonNode> e : WRITTEN.entrySet()) {
+      assertThat(errors(schema(e.getKey()), e.getValue())).as(e.getKey()).isEmpty();
+    }
+  }
+
+  /** A key that the program does not write any more must not stay in the schema. */
+  @Test
+  void everyKeyOfTheSchemaIsWritten() throws IOException {
+    for (Map.Entry<String, JsonNode> e : WRITTEN.entrySet()) {
+      assertThat(names(text(e.getKey()).path("properties")))
+          .as(e.getKey())
+          .isEqualTo(names(e.getValue()));
+    }
+  }
+
+  private static TreeSet<String> names(JsonNode object) {
+    TreeSet<String> all = new TreeSet<>();
+    object.fieldNames().forEachRemaining(all::add);
+    return all;
+  }
+
+  private static Map<String, JsonNode> files() throws IOException {
+    Map<String, JsonNode> all = new TreeMap<>(WRITTEN);
+    all.put("job", JSON.readTree(SampleRun.JOB.toFile()));
+    all.put("parts", JSON.readTree(SampleRun.JOB.resolveSibling("parts.json").toFile()));
+    all.put("identification", text("identification").path("examples").get(0));
+    return all;
+  }
+
+  /** In every schema: an unknown key, a required key left out, a value of another type. */
+  @Test
+  void whatIsWrongIsRefused() throws IOException {
+    List<String> accepted = new ArrayList<>();
+    int tried = 0;
+    for (Map.Entry<String, JsonNode> e : files().entrySet()) {
+      Schema s = schema(e.getKey());
+      // only the first entry of every list: validation of long lists takes its time
+      ObjectNode good = (ObjectNode) shortened(e.getValue());
+      assertThat(errors(s, good)).as(e.getKey()).isEmpty();
+      for (String key : names(good)) {
+        ObjectNode other = good.deepCopy();
+        other.putObject(key).put("zzz", 1);
+        tried += refused(s, other, e.getKey() + ": {zzz: 1} as " + key, accepted);
+      }
+      for (JsonNode key : text(e.getKey()).path("required")) {
+        ObjectNode less = good.deepCopy();
+        less.remove(key.asText());
+        tried += refused(s, less, e.getKey() + ": without " + key, accepted);
+      }
+      for (ObjectNode nested : objects(good)) {
+        nested.put("zzz", 1);
+        tried += refused(s, good, e.getKey() + ": zzz among " + names(nested), accepted);
+        nested.remove("zzz");
+      }
+    }
+    assertThat(accepted).isEmpty();
+    assertThat(tried).isGreaterThan(200);
+  }
+
+  private static int refused(Schema s, JsonNode bad, String what, List<String> accepted) {
+    if (s.validate(bad).isEmpty()) {
+      accepted.add(what);
+    }
+    return 1;
+  }
+
+  private static JsonNode shortened(JsonNode n) {
+    if (n.isObject()) {
+      ObjectNode o = JSON.createObjectNode();
+      n.fields().forEachRemaining(f -> o.set(f.getKey(), shortened(f.getValue())));
+      return o;
+    }
+    if (n.isArray() && !n.isEmpty() && n.get(0).isObject()) {
+      return JSON.createArrayNode().add(shortened(n.get(0)));
+    }
+    return n;
+  }
+
+  private static List<ObjectNode> objects(JsonNode n) {
+    List<ObjectNode> all = new ArrayList<>();
+    if (n instanceof ObjectNode o) {
+      all.add(o);
+    }
+    for (Iterator<JsonNode> it = n.elements(); it.hasNext(); ) {
+      all.addAll(objects(it.next()));
+    }
+    return all;
+  }
+
+  @Test
+  void namesAreListedAndTyposMended() {
+    Run all = Run.of("schema");
+    assertThat(all.out().lines())
+        .containsExactly(
+            "job",
+            "parts",
+            "identification",
+            "analysis",
+            "check",
+            "gauge",
+            "drift",
+            "first-article");
+    Run bad = Run.of("schema", "analysys");
+    assertThat(bad.code()).isEqualTo(2);
+    assertThat(bad.err())
+        .startsWith("padtrue: there is no schema 'analysys'; did you mean analysis");
+  }
+}
