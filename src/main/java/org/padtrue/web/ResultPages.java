@@ -12,6 +12,10 @@ import org.padtrue.analysis.PlacementResult;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.problem.InputException;
 import org.padtrue.report.AnalysisJson;
+import org.padtrue.report.firstarticle.FirstArticlePdf;
+import org.padtrue.report.firstarticle.FirstArticleRecords;
+import org.padtrue.report.firstarticle.Paper;
+import org.padtrue.report.firstarticle.RecordOptions;
 
 /** What an article shows: the trim sheet, the map, the evidence. */
 final class ResultPages {
@@ -25,6 +29,7 @@ final class ResultPages {
     routes.get("/articles/{article}/result", this::page);
     routes.get("/articles/{article}/placement", this::placement);
     routes.get("/articles/{article}/analysis.json", this::json);
+    routes.get("/articles/{article}/first-article.pdf", this::pdf);
   }
 
   private void page(Context ctx) throws IOException {
@@ -87,5 +92,16 @@ final class ResultPages {
     ctx.contentType("application/json; charset=utf-8");
     ctx.header("Content-Disposition", "attachment; filename=\"analysis.json\"");
     ctx.result(out.toByteArray());
+  }
+
+  /** The first article record, to sign by hand; fields nobody gave stay empty. */
+  private void pdf(Context ctx) throws IOException {
+    Paper paper = "letter".equals(ctx.queryParam("paper")) ? Paper.LETTER : Paper.A4;
+    byte[] bytes =
+        FirstArticlePdf.bytes(
+            FirstArticleRecords.of(result(ctx), RecordOptions.withDefaults()), paper);
+    ctx.contentType("application/pdf");
+    ctx.header("Content-Disposition", "attachment; filename=\"first-article.pdf\"");
+    ctx.result(bytes);
   }
 }

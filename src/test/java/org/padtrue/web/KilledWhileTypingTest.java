@@ -155,6 +155,21 @@ class KilledWhileTypingTest {
     }
   }
 
+  /** The record to sign comes as a PDF of the article in work. */
+  @Test
+  void theRecordIsPrinted() throws IOException {
+    try (WebServer s =
+        WebServer.start(WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), 0))) {
+      Client c = new Client(s.address());
+      c.files(
+          "/jobs", Map.of("placements.csv", Boards.placements(), "panel.csv", Boards.article(1)));
+      var r = c.get("/articles/panel/first-article.pdf?paper=letter");
+      assertThat(r.statusCode()).isEqualTo(200);
+      assertThat(r.headers().firstValue("Content-Type")).contains("application/pdf");
+      assertThat(r.body()).startsWith("%PDF-").contains("/MediaBox [0.0 0.0 612.0 792.0]");
+    }
+  }
+
   /** What a page weighs with all it needs. */
   @Test
   void pagesAreLight() throws IOException {
