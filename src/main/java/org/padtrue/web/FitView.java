@@ -13,6 +13,7 @@ import org.padtrue.analysis.EnoughOpen;
 import org.padtrue.analysis.EnoughTerm;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
+import org.padtrue.analysis.Prediction;
 import org.padtrue.report.ResultWords;
 
 /**
@@ -22,6 +23,7 @@ import org.padtrue.report.ResultWords;
  * @param planned placements of the plan
  * @param enough true when further measuring would not change what to do
  * @param sentence how far it is, in one sentence
+ * @param stake what stopping now would cost, in one sentence; empty when not known
  * @param next what to measure next, likeliest to change something first
  * @param terms what is known of each term
  * @param remarks what else a reader should know
@@ -31,6 +33,7 @@ public record FitView(
     int planned,
     boolean enough,
     String sentence,
+    String stake,
     List<String> next,
     List<Term> terms,
     List<String> remarks) {
@@ -60,7 +63,7 @@ public record FitView(
             ? "Nothing measured yet."
             : "Too little measured to fit; go on with the list.";
     List<String> why = measured == 0 ? List.of() : problems;
-    return new FitView(measured, planned, false, s, List.of(), List.of(), why);
+    return new FitView(measured, planned, false, s, "", List.of(), List.of(), why);
   }
 
   static FitView of(FirstArticleResult r, int measured, int planned) {
@@ -86,9 +89,21 @@ public record FitView(
         e.enough(),
         capital(ResultWords.page(next.isEmpty() ? e.sentence() : e.sentence().split("; ")[0]))
             + ".",
+        stake(r.prediction()),
         next,
         terms,
         remarks);
+  }
+
+  /** Stopping is a trade: what is known now against what no measuring can better. */
+  private static String stake(Prediction p) {
+    return Double.isFinite(p.nextTrimmed()) && Double.isFinite(p.floor())
+        ? "Stopped here, a placement of the next panel is expected "
+            + Say.number(p.nextTrimmed() * 1000, 1)
+            + " \u00b5m off (RMS); scatter alone, which no measuring betters, leaves "
+            + Say.number(p.floor() * 1000, 1)
+            + " \u00b5m."
+        : "";
   }
 
   private static Term term(EnoughTerm t, @Nullable Decision d) {
