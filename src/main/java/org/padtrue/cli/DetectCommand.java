@@ -15,6 +15,7 @@ import org.padtrue.imaging.PictureDetection;
 import org.padtrue.imaging.ReversalResult;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
+import org.padtrue.load.PictureList;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -51,6 +52,7 @@ import picocli.CommandLine.Spec;
       "  padtrue detect job.json scan.png --camera scanner.json --distance far --out article.csv",
       "  padtrue detect job.json first.png second.png --panels --out articles.csv",
       "  padtrue detect job.json R1.png 2_1_R7.png --close-ups --scale 40 --out article.csv",
+      "  padtrue detect job.json shots.csv --close-ups --scale 40 --out article.csv",
       "  padtrue analyse job.json article.csv"
     })
 final class DetectCommand implements Callable<Integer> {
@@ -117,7 +119,9 @@ final class DetectCommand implements Callable<Integer> {
       names = "--close-ups",
       description = {
         "Every picture shows one placement, in its middle, from a camera at the nominal position.",
-        "File names say which: R7.png, or COLUMN_ROW_R7.png, or P2_COLUMN_ROW_R7.png."
+        "File names say which: R7.png, or COLUMN_ROW_R7.png, or P2_COLUMN_ROW_R7.png;",
+        "or give a CSV file instead of pictures: file,panel,column,row,ref, and x,y where the",
+        "camera was not over the nominal position."
       })
   private boolean closeUps;
 
@@ -147,16 +151,18 @@ final class DetectCommand implements Callable<Integer> {
     DetectionOptions options = options();
     LoadedJob loaded = JobLoader.loadWithFile(jobFile).orThrow();
     Job job = loaded.job();
+    List<CloseUp> shots = closeUps ? closeUps() : List.of();
+    List<Path> shown = closeUps ? shots.stream().map(CloseUp::picture).toList() : pictures;
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     DetectionResult r =
         closeUps
-            ? CloseUpDetection.measure(job, named(), view(), options)
+            ? CloseUpDetection.measure(job, shots, view(), options)
             : PictureDetection.overview(
                 job, pictures, options, (done, all) -> progress.step("measuring", done, all));
     CameraFile device = device(r);
     PictureFiles files = PictureFiles.beside(out);
     List<Path> written = new ArrayList<>();
-    written.addAll(files.write(job, r, pictures));
+    written.addAll(files.write(job, r, shown));
     if (device != null && deviceOut != null) {
       device.write(deviceOut);
       written.add(deviceOut);
@@ -211,6 +217,16 @@ final class DetectCommand implements Callable<Integer> {
       // said below
     }
     throw wrong("--distance is '" + distance + "'; expected mm, more than 0, or 'far'");
+  }
+
+  private List<CloseUp> closeUps() {
+    String first = pictures.get(0).toString().toLowerCase(Locale.ROOT);
+    if (pictures.size() > 1 || !first.matches(".*\\.(csv|tsv|txt)")) {
+      return named();
+    }
+    return PictureList.load(pictures.get(0)).orThrow().stream()
+        .map(e -> new CloseUp(e.file(), e.panel(), e.column(), e.row(), e.ref(), e.xMm(), e.yMm()))
+        .toList();
   }
 
   private List<CloseUp> named() {

@@ -42,7 +42,13 @@ final class OutlineFit {
    * Shadow, bevel and glare move a whole side of a body that stands up by up to about this share of
    * the blur; the two sides of a part are lit differently.
    */
-  private static final double SIDE_LIGHT = 0.15;
+  private static final double SIDE_LIGHT = 0.09;
+
+  /** Along one side light changes too, which turns a part: likewise. */
+  private static final double SIDE_TURN = 0.075;
+
+  /** Steps that nobody could miss, grey levels. */
+  private static final double STRONG = 100;
 
   /** Edges lower than this cast no shadow to speak of, mm. */
   private static final double LOW_MM = 0.2;
@@ -66,6 +72,7 @@ final class OutlineFit {
    * @param pose panel frame
    * @param covariance of x mm, y mm, rotation rad, from the fit alone
    * @param support share of the outline, by length, at which an edge was seen where the fit says
+   * @param strength likewise, faint edges counting for less
    * @param sigmaPx blur that fits best
    * @param misfit root of chi-square per degree of freedom, at least 1 is expected
    * @param converged whether the last step was below 0.01 px
@@ -75,6 +82,7 @@ final class OutlineFit {
       Pose pose,
       double[][] covariance,
       double support,
+      double strength,
       double sigmaPx,
       double misfit,
       boolean converged,
@@ -722,8 +730,8 @@ final class OutlineFit {
     v[1][1] += u * u + sn * sn * ax * ax + c * c * ay * ay;
     v[0][1] += both;
     v[1][0] += both;
-    // Along one side the light changes less than from side to side: half.
-    v[2][2] += (u * u + Math.max(ax, ay) * Math.max(ax, ay) / 4) / (arm * arm);
+    double turn = SIDE_TURN / SIDE_LIGHT * Math.max(ax, ay);
+    v[2][2] += (u * u + turn * turn) / (arm * arm);
     return v;
   }
 
@@ -750,17 +758,20 @@ final class OutlineFit {
   private Result result(Step last, double ppm, double sigma, boolean settled) {
     double all = 0;
     double good = 0;
+    double strong = 0;
     double near = Math.max(0.5 / ppm, 0.03);
     for (Piece p : last.pieces) {
       all += p.lengthMm;
       if (p.seen.usable() && Math.abs(p.residualMm) < near) {
         good += p.lengthMm;
+        strong += p.lengthMm * Math.min(1, Math.abs(p.seen.step()) / STRONG);
       }
     }
     return new Result(
         last.state.pose,
         withTexture(last, sigma / ppm),
         all > 0 ? good / all : 0,
+        all > 0 ? strong / all : 0,
         sigma,
         last.misfit,
         settled,

@@ -31,6 +31,9 @@ public final class Overlay {
   private static final int CELL = 220;
   private static final int TITLE = 34;
 
+  /** Between crops, so that neighbours do not look like one picture. */
+  private static final int GAP = 5;
+
   private Overlay() {}
 
   /**
@@ -119,11 +122,12 @@ public final class Overlay {
     int w = (int) Math.min(p.width() - a, 2 * half);
     int h = (int) Math.min(p.height() - b, 2 * half);
     if (w > 1 && h > 1) {
-      double f = CELL / (2 * half);
+      int side = CELL - GAP;
+      double f = side / (2 * half);
       try (Mat crop = p.mat().apply(new Rect(a, b, w, h));
           Mat large = new Mat()) {
-        int lw = Math.max(1, Math.min(CELL, (int) Math.round(w * f)));
-        int lh = Math.max(1, Math.min(CELL, (int) Math.round(h * f)));
+        int lw = Math.max(1, Math.min(side, (int) Math.round(w * f)));
+        int lh = Math.max(1, Math.min(side, (int) Math.round(h * f)));
         int how = f > 1 ? opencv_imgproc.INTER_CUBIC : opencv_imgproc.INTER_AREA;
         opencv_imgproc.resize(crop, large, new Size(lw, lh), 0, 0, how);
         draw(large, job, q, new Frame(map, f, a, b), false);
@@ -148,6 +152,18 @@ public final class Overlay {
               Angles.wrap(p.rotationDeg() - q.nominal().rotationDeg()),
               1000 * q.uMm());
       text(sheet, s, x + 4, y + 29, new Scalar(40, 40, 40, 0), 0.36);
+    } else {
+      String why = q.note().length() > 36 ? q.note().substring(0, 34) + "..." : q.note();
+      text(sheet, why, x + 4, y + 29, new Scalar(40, 40, 40, 0), 0.33);
+    }
+    if (q.status() != ReadingStatus.FOUND) {
+      opencv_imgproc.rectangle(
+          sheet,
+          new Rect(x + 1, y + TITLE, CELL - GAP - 1, CELL - GAP),
+          colour(q.status()),
+          3,
+          opencv_imgproc.LINE_8,
+          0);
     }
   }
 
@@ -166,18 +182,18 @@ public final class Overlay {
         corner.add(f.at(q, c * u - s * v, s * u + c * v));
       }
       for (int i = 0; i < 4; i++) {
-        line(canvas, corner.get(i), corner.get((i + 1) % 4), colour, thick);
+        edge(canvas, corner.get(i), corner.get((i + 1) % 4), q.status(), thick);
       }
     }
     if (q.pose() == null) {
       // Nothing measured: a cross over the place says so without colour.
       double e = Math.max(o.halfLengthMm(), o.halfWidthMm());
-      line(canvas, f.at(q, -e, -e), f.at(q, e, e), colour, thick);
-      line(canvas, f.at(q, -e, e), f.at(q, e, -e), colour, thick);
+      edge(canvas, f.at(q, -e, -e), f.at(q, e, e), q.status(), thick);
+      edge(canvas, f.at(q, -e, e), f.at(q, e, -e), q.status(), thick);
     }
     if (label && q.status() != ReadingStatus.FOUND) {
       Point at = f.at(q, 0, 0);
-      text(canvas, q.placement().ref(), at.x() + 6, at.y() - 6, colour, 0.4 * thick + 0.2);
+      label(canvas, q.placement().ref(), at.x() + 8, at.y() - 8, colour, 0.4 * thick + 0.2);
     }
   }
 
@@ -205,7 +221,7 @@ public final class Overlay {
     Scalar colour = m.used() ? colour(ReadingStatus.FOUND) : colour(ReadingStatus.NOT_FOUND);
     int radius = (int) Math.max(6, f.map.pxPerMm() * f.factor);
     opencv_imgproc.circle(canvas, at, radius, colour, 2, opencv_imgproc.LINE_AA, 0);
-    text(canvas, m.name(), at.x() + radius + 2, at.y(), colour, 0.6);
+    label(canvas, m.name(), at.x() + radius + 2, at.y(), colour, 0.6);
   }
 
   private static Scalar colour(ReadingStatus s) {
@@ -213,12 +229,35 @@ public final class Overlay {
       case FOUND -> new Scalar(178, 114, 0, 0);
       case DOUBTFUL -> new Scalar(0, 159, 230, 0);
       case NOT_FOUND -> new Scalar(0, 94, 213, 0);
-      case MISSING, OUT_OF_PICTURE, NO_GEOMETRY -> new Scalar(150, 150, 150, 0);
+      case MISSING, OUT_OF_PICTURE, NO_GEOMETRY -> new Scalar(70, 70, 70, 0);
     };
+  }
+
+  /** What is not simply found is drawn on a white band: seen on any ground. */
+  private static void edge(Mat m, Point a, Point b, ReadingStatus s, int thick) {
+    if (s != ReadingStatus.FOUND) {
+      line(m, a, b, new Scalar(255, 255, 255, 0), 3 * thick);
+    }
+    line(m, a, b, colour(s), thick);
   }
 
   private static void line(Mat m, Point a, Point b, Scalar colour, int thick) {
     opencv_imgproc.line(m, a, b, colour, thick, opencv_imgproc.LINE_AA, 0);
+  }
+
+  /** Text on a picture, on a white band. */
+  private static void label(Mat m, String s, int x, int y, Scalar colour, double size) {
+    opencv_imgproc.putText(
+        m,
+        s,
+        new Point(x, y),
+        opencv_imgproc.FONT_HERSHEY_SIMPLEX,
+        size,
+        new Scalar(255, 255, 255, 0),
+        4,
+        opencv_imgproc.LINE_AA,
+        false);
+    text(m, s, x, y, colour, size);
   }
 
   private static void text(Mat m, String s, int x, int y, Scalar colour, double size) {

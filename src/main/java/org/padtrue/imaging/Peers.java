@@ -5,10 +5,14 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.padtrue.panel.Pose;
+import org.padtrue.quantity.Angles;
 
 /** Holds readings against those of the same type and against their neighbours. */
 final class Peers {
   private static final int ENOUGH = 5;
+
+  /** A share of the outline, such as one side in shadow, that may be lost by chance. */
+  private static final double STANDS_OUT = 0.3;
 
   private Peers() {}
 
@@ -23,17 +27,31 @@ final class Peers {
     List<PlacementReading> out = new ArrayList<>();
     for (PlacementReading r : all) {
       List<PlacementReading> like = types.getOrDefault(r.placement().part(), List.of());
-      out.add(r.status() == ReadingStatus.FOUND ? judge(r, like, all) : r);
+      out.add(r.status() == ReadingStatus.FOUND ? judge(r, alongside(r, like), all) : r);
     }
     return out;
+  }
+
+  /** Light from one side hides an edge of parts that lie one way: these are its like, if enough. */
+  private static List<PlacementReading> alongside(PlacementReading r, List<PlacementReading> like) {
+    List<PlacementReading> same =
+        like.stream()
+            .filter(
+                o ->
+                    Math.abs(Angles.wrap(o.nominal().rotationDeg() - r.nominal().rotationDeg(), 2))
+                        < 20)
+            .toList();
+    return same.size() >= ENOUGH ? same : like;
   }
 
   private static PlacementReading judge(
       PlacementReading r, List<PlacementReading> like, List<PlacementReading> all) {
     if (like.size() >= ENOUGH) {
       double score = median(like.stream().mapToDouble(PlacementReading::score).toArray());
+      double spread =
+          1.4826 * median(like.stream().mapToDouble(o -> Math.abs(o.score() - score)).toArray());
       double u = median(like.stream().mapToDouble(PlacementReading::uMm).toArray());
-      if (r.score() < score - 0.2) {
+      if (r.score() < score - Math.max(STANDS_OUT, 4 * spread)) {
         return r.with(ReadingStatus.DOUBTFUL, "its outline shows less than that of its like");
       }
       if (r.uMm() > 4 * u && r.uMm() > 0.015) {

@@ -29,6 +29,9 @@ final class PoseReader {
 
   private static final double BARE = 0.6;
 
+  /** Terminations that do not look alike cost a fit so much. */
+  private static final double UNLIKE = 0.25;
+
   private final Picture picture;
   private final PanelToPicture map;
   private final double reachMm;
@@ -43,7 +46,16 @@ final class PoseReader {
   }
 
   /** A fit with what it is worth. */
-  private record Trial(OutlineFit.Result fit, double score, double quality, double quarterDeg) {
+  private record Trial(
+      OutlineFit.Result fit, double score, double quality, double quarterDeg, boolean unlike) {
+    /**
+     * Of several places on one part. Texture and shadow make faint edges anywhere: where a chip's
+     * ends are mistaken for each other only faint ones speak for the wrong place.
+     */
+    double worth() {
+      return quality + 0.3 * score + fit.strength();
+    }
+
     /** A part turned by a quarter is rare: it must look better in outline and in colours. */
     boolean beats(Trial o) {
       return quality > 0.7
@@ -132,6 +144,9 @@ final class PoseReader {
     if (t.fit.support() < FOUND) {
       return p.doubtful("only part of the outline is seen");
     }
+    if (t.unlike) {
+      return p.doubtful("its terminations do not look alike");
+    }
     if (off > reachMm + 0.1) {
       return p.doubtful("the nearest outline is further off than was looked for");
     }
@@ -171,9 +186,14 @@ final class PoseReader {
       }
       double off = Math.hypot(fit.pose().xMm() - nominal.xMm(), fit.pose().yMm() - nominal.yMm());
       double far = off / reachMm;
-      double quality = fit.support() - 0.1 * far * far - (fit.converged() ? 0 : 0.03);
-      Trial t = new Trial(fit, r.score(), quality, quarterDeg);
-      if (best == null || t.quality + 0.3 * t.score > best.quality + 0.3 * best.score) {
+      boolean unlike =
+          TerminationLook.differs(plane, map, type, outline, fit.pose(), height)
+              || TerminationLook.contradicts(fit.pieces())
+              || TerminationLook.oneSided(fit.pieces());
+      double quality =
+          fit.support() - 0.1 * far * far - (fit.converged() ? 0 : 0.03) - (unlike ? UNLIKE : 0);
+      Trial t = new Trial(fit, r.score(), quality, quarterDeg, unlike);
+      if (best == null || t.worth() > best.worth()) {
         best = t;
       }
       if (best.quality > 0.9) {

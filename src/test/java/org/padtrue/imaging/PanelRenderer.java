@@ -23,18 +23,31 @@ import org.padtrue.panel.Stage;
 
 /**
  * Draws a populated panel as a camera would see it, with every pose known. Geometry is projected
- * point by point through the camera (homography, lens, height) and drawn by exact pixel areas; then
- * come blur, light fall-off, noise and, if wanted, JPEG. Same seed, same picture.
+ * point by point through the camera (homography, lens, height) and drawn by exact areas, on a
+ * raster finer than the picture's; then come blur, pixels, light fall-off, noise and, if wanted,
+ * JPEG. Same seed, same picture.
  */
 final class PanelRenderer {
   /** A picture and the truth about it. */
   record Rendered(byte[] png, Picture picture, PanelToPicture truth) {}
 
+  /** Added to an id: the pose of a moulded body that does not sit on its leads as drawn. */
+  static final String BODY = "#body";
+
   private final Job job;
   private final RenderSettings s;
   private final PanelToPicture truth;
+
+  /** Of the picture, px. */
   private final int width;
+
   private final int height;
+
+  /** Drawn on a finer raster, so many to a pixel: optics blur before pixels gather light. */
+  private final int fine;
+
+  private final int columns;
+  private final int rows;
   private final float[][] image;
 
   private PanelRenderer(Job job, RenderSettings s) {
@@ -48,7 +61,10 @@ final class PanelRenderer {
     this.width = (int) Math.ceil((w * c + h * n) * s.pxPerMm());
     this.height = (int) Math.ceil((w * n + h * c) * s.pxPerMm());
     this.truth = camera((b[0] + b[2]) / 2, (b[1] + b[3]) / 2);
-    this.image = new float[3][width * height];
+    this.fine = s.fine();
+    this.columns = width * fine;
+    this.rows = height * fine;
+    this.image = new float[3][columns * rows];
   }
 
   /**
@@ -64,6 +80,29 @@ final class PanelRenderer {
     r.lands(poses);
     r.parts(poses);
     return r.develop();
+  }
+
+  /**
+   * What falls on the sensor, before its noise: blue, green, red planes in grey levels, row by row.
+   */
+  static float[][] light(Job job, Map<String, Pose> poses, RenderSettings s) {
+    NativeLibraries.load();
+    PanelRenderer r = new PanelRenderer(job, s);
+    r.board();
+    r.lands(poses);
+    r.parts(poses);
+    return r.throughOptics();
+  }
+
+  /** The true map of a picture of a job. */
+  static PanelToPicture truth(Job job, RenderSettings s) {
+    return new PanelRenderer(job, s).truth;
+  }
+
+  /** Standard deviation of a sensor's pixel in light v, without rounding. */
+  static double noiseSd(RenderSettings s, double v) {
+    // Photon noise grows with the root of the light, read noise does not.
+    return s.noise() * Math.sqrt(0.3 + 0.7 * Math.max(0, v) / 128);
   }
 
   static double[] bounds(Job job, double margin) {
@@ -111,11 +150,11 @@ final class PanelRenderer {
   private void board() {
     Surface mask = Surface.cloudy(s.mask(), 0.06 * s.texture(), s.pxPerMm() * 0.6, s.seed());
     double[] c = new double[3];
-    for (int y = 0; y < height; y++) {
-      for (int x = 0; x < width; x++) {
-        mask.colour(x, y, c);
+    for (int y = 0; y < rows; y++) {
+      for (int x = 0; x < columns; x++) {
+        mask.colour(picture(x), picture(y), c);
         for (int k = 0; k < 3; k++) {
-          image[k][y * width + x] = (float) c[k];
+          image[k][y * columns + x] = (float) c[k];
         }
       }
     }
@@ -227,7 +266,8 @@ final class PanelRenderer {
         Pose q = poses.get(b.index() + "/" + p.ref());
         PartType t = job.partType(p.part());
         if (q != null && Outline.known(t)) {
-          part(p.ref(), t, q);
+          Pose body = poses.getOrDefault(b.index() + "/" + p.ref() + BODY, q);
+          part(p.ref(), t, q, body);
         }
       }
     }
@@ -250,7 +290,7 @@ final class PanelRenderer {
     }
   }
 
-  private void part(String ref, PartType t, Pose q) {
+  private void part(String ref, PartType t, Pose q, Pose onLeads) {
     long seed = s.seed() ^ ref.hashCode();
     double h = Outline.bodyHeight(t);
     boolean leads = t.kind() == JointKind.GULL_WING || t.kind() == JointKind.J_LEAD;
@@ -273,7 +313,7 @@ final class PanelRenderer {
     if (t.body() != null) {
       List<double[][]> faces = new ArrayList<>();
       for (Rect r : leads || below ? List.of(t.body()) : between(t)) {
-        faces.add(polygon(q, r, h));
+        faces.add(polygon(leads ? onLeads : q, r, h));
       }
       if (!leads && !below) {
         // Body and ends share edges: drawn in one pass, pixel shares add up exactly.
@@ -358,10 +398,20 @@ final class PanelRenderer {
       for (int k = 0; k < parts; k++) {
         double x = r.xMm() + a[0] + (b[0] - a[0]) * k / parts;
         double y = r.yMm() + a[1] + (b[1] - a[1]) * k / parts;
-        out[i * parts + k] = truth.at(at.xMm() + c * x - n * y, at.yMm() + n * x + c * y, z);
+        out[i * parts + k] =
+            onRaster(truth.at(at.xMm() + c * x - n * y, at.yMm() + n * x + c * y, z));
       }
     }
     return out;
+  }
+
+  /** From picture px to the raster drawn on; centres of first cells are at 0 in both. */
+  private double[] onRaster(double[] px) {
+    return new double[] {fine * (px[0] + 0.5) - 0.5, fine * (px[1] + 0.5) - 0.5};
+  }
+
+  private double picture(int cell) {
+    return (cell + 0.5) / fine - 0.5;
   }
 
   private double[][] circle(double x, double y, double radius) {
@@ -370,7 +420,7 @@ final class PanelRenderer {
       double a = 2 * Math.PI * i / out.length;
       // Area of the polygon equals the circle's.
       double r = radius * 1.000714;
-      out[i] = truth.at(x + r * Math.cos(a), y + r * Math.sin(a));
+      out[i] = onRaster(truth.at(x + r * Math.cos(a), y + r * Math.sin(a)));
     }
     return out;
   }
@@ -383,7 +433,7 @@ final class PanelRenderer {
 
   private void fill(List<double[][]> polygons, Surface surface, double alpha) {
     for (double[][] p : polygons) {
-      Coverage cover = Coverage.around(p, width, height);
+      Coverage cover = Coverage.around(p, columns, rows);
       if (cover != null) {
         blend(cover, cover.add(p).shares(), surface, alpha);
       }
@@ -398,8 +448,8 @@ final class PanelRenderer {
         if (a <= 0) {
           continue;
         }
-        surface.colour(at.x0 + x, at.y0 + y, c);
-        int k = (at.y0 + y) * width + at.x0 + x;
+        surface.colour(picture(at.x0 + x), picture(at.y0 + y), c);
+        int k = (at.y0 + y) * columns + at.x0 + x;
         for (int i = 0; i < 3; i++) {
           image[i][k] += (float) (a * (c[i] - image[i][k]));
         }
@@ -412,7 +462,7 @@ final class PanelRenderer {
     List<double[]> points = new ArrayList<>();
     a.forEach(p -> points.addAll(List.of(p)));
     b.forEach(p -> points.addAll(List.of(p)));
-    Coverage window = Coverage.around(points.toArray(new double[0][]), width, height);
+    Coverage window = Coverage.around(points.toArray(new double[0][]), columns, rows);
     if (window == null) {
       return;
     }
@@ -427,9 +477,9 @@ final class PanelRenderer {
         if (left == 1) {
           continue;
         }
-        sa.colour(window.x0 + x, window.y0 + y, va);
-        sb.colour(window.x0 + x, window.y0 + y, vb);
-        int k = (window.y0 + y) * width + window.x0 + x;
+        sa.colour(picture(window.x0 + x), picture(window.y0 + y), va);
+        sb.colour(picture(window.x0 + x), picture(window.y0 + y), vb);
+        int k = (window.y0 + y) * columns + window.x0 + x;
         for (int c = 0; c < 3; c++) {
           image[c][k] = (float) (left * image[c][k] + ca[i] * va[c] + cb[i] * vb[c]);
         }
@@ -445,21 +495,30 @@ final class PanelRenderer {
 
   // --- the camera --------------------------------------------------------------------------
 
+  private float[][] throughOptics() {
+    float[][] out = new float[3][];
+    double diagonal = Math.hypot(width, height) / 2;
+    for (int c = 0; c < 3; c++) {
+      out[c] = blurred(image[c]);
+      for (int y = 0; y < height && s.vignette() > 0; y++) {
+        for (int x = 0; x < width; x++) {
+          double r = Math.hypot(x - width / 2.0, y - height / 2.0) / diagonal;
+          out[c][y * width + x] *= (float) (1 - s.vignette() * r * r);
+        }
+      }
+    }
+    return out;
+  }
+
   private Rendered develop() {
     Random random = new Random(s.seed() * 7919 + 17);
     byte[] bgr = new byte[3 * width * height];
-    double diagonal = Math.hypot(width, height) / 2;
+    float[][] light = throughOptics();
     for (int c = 0; c < 3; c++) {
-      float[] soft = blurred(image[c]);
-      for (int y = 0; y < height; y++) {
-        for (int x = 0; x < width; x++) {
-          double r = Math.hypot(x - width / 2.0, y - height / 2.0) / diagonal;
-          double v = soft[y * width + x] * (1 - s.vignette() * r * r);
-          // Photon noise grows with the root of the light, read noise does not.
-          double sd = s.noise() * Math.sqrt(0.3 + 0.7 * Math.max(0, v) / 128);
-          v += sd * random.nextGaussian();
-          bgr[3 * (y * width + x) + c] = (byte) Math.max(0, Math.min(255, Math.round(v)));
-        }
+      for (int i = 0; i < width * height; i++) {
+        double v = light[c][i];
+        v += noiseSd(s, v) * random.nextGaussian();
+        bgr[3 * i + c] = (byte) Math.max(0, Math.min(255, Math.round(v)));
       }
     }
     Mat m = new Mat(height, width, opencv_core.CV_8UC3, new BytePointer(bgr)).clone();
@@ -470,24 +529,27 @@ final class PanelRenderer {
     return new Rendered(file, new Picture("rendered.png", m), truth);
   }
 
+  /** Blur of the optics, then each pixel's mean over its area. */
   private float[] blurred(float[] channel) {
-    if (s.blurPx() == 0 && s.motionPx() == 0) {
-      return channel;
+    if (s.blurPx() == 0 && s.motionPx() == 0 && fine == 1) {
+      return channel.clone();
     }
-    Mat m = new Mat(height, width, opencv_core.CV_32F);
-    m.<java.nio.FloatBuffer>createBuffer().put(channel);
-    if (s.blurPx() > 0) {
-      int k = 2 * (int) Math.ceil(4 * s.blurPx()) + 1;
-      opencv_imgproc.GaussianBlur(m, m, new Size(k, k), s.blurPx());
+    try (Mat m = new Mat(rows, columns, opencv_core.CV_32F);
+        Mat small = new Mat()) {
+      m.<java.nio.FloatBuffer>createBuffer().put(channel);
+      if (s.blurPx() > 0) {
+        int k = 2 * (int) Math.ceil(4 * s.blurPx() * fine) + 1;
+        opencv_imgproc.GaussianBlur(m, m, new Size(k, k), s.blurPx() * fine);
+      }
+      if (s.motionPx() > 0) {
+        int k = 2 * (int) Math.ceil(s.motionPx() * fine / 2) + 1;
+        opencv_imgproc.blur(m, m, new Size(k, 1));
+      }
+      opencv_imgproc.resize(m, small, new Size(width, height), 0, 0, opencv_imgproc.INTER_AREA);
+      float[] out = new float[width * height];
+      small.<java.nio.FloatBuffer>createBuffer().get(out);
+      return out;
     }
-    if (s.motionPx() > 0) {
-      int k = 2 * (int) Math.ceil(s.motionPx() / 2) + 1;
-      opencv_imgproc.blur(m, m, new Size(k, 1));
-    }
-    float[] out = new float[width * height];
-    m.<java.nio.FloatBuffer>createBuffer().get(out);
-    m.close();
-    return out;
   }
 
   static byte[] encode(Mat m, int jpegQuality) {

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
-/** Our names for the columns of placement, article and gauge files. */
+/** Our names for the columns of placement, article and gauge files, and lists of pictures. */
 public enum Field {
   REF("ref", Kind.TEXT),
   PART("part", Kind.TEXT),
@@ -39,7 +39,9 @@ public enum Field {
   OPERATOR("operator", Kind.TEXT),
   TRIAL("trial", Kind.TEXT),
   /** Says of a reading whether the panel lay turned by 180 degrees. */
-  TURNED("turned", Kind.TEXT);
+  TURNED("turned", Kind.TEXT),
+  /** A picture's file. */
+  FILE("file", Kind.TEXT);
 
   /** What a column holds. */
   public enum Kind {

@@ -90,6 +90,18 @@ public record TableSpec(
         null);
   }
 
+  /** Which picture shows which placement. */
+  public static TableSpec pictures() {
+    return new TableSpec(
+        "list of pictures",
+        EnumSet.of(Field.FILE, Field.PANEL, Field.COLUMN, Field.ROW, Field.REF, Field.X, Field.Y),
+        List.of(EnumSet.of(Field.FILE, Field.REF)),
+        Map.of(),
+        false,
+        false,
+        null);
+  }
+
   private static TableSpec measured(
       String what, EnumSet<Field> more, Map<Field, String> mapping, @Nullable Character decimal) {
     EnumSet<Field> known =

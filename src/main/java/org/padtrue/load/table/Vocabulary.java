@@ -54,6 +54,7 @@ final class Vocabulary {
     text(Field.NOTE, 0, "note notes remark remarks");
     text(Field.OPERATOR, 0, "operator appraiser inspector");
     text(Field.TRIAL, 0, "trial repeat repetition run");
+    text(Field.FILE, 0, "file picture image filename picturefile imagefile");
     text(Field.TURNED, 0, "turned panelturned");
     text(Field.U, 0, "u uxy uncertainty standarduncertainty stduncertainty");
     text(Field.UROTATION, 0, "urotation urot uangle utheta rotationuncertainty");
