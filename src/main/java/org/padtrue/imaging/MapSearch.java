@@ -187,7 +187,7 @@ final class MapSearch {
   }
 
   /** A spot may be the mark itself or the opening around it. */
-  private static boolean fits(Blobs.Spot s, KnownMark m, double scale) {
+  static boolean fits(Blobs.Spot s, KnownMark m, double scale) {
     double d = s.diameter() / scale;
     return Double.isNaN(m.diameterMm())
         ? d > 0.25 && d < 5

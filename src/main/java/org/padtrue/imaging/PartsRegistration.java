@@ -30,6 +30,9 @@ final class PartsRegistration {
 
   private static final int MIN_PARTS = 6;
 
+  /** Parts beside a fiducial that vote on maps about it. */
+  private static final int NEAR = 14;
+
   /** Guesses that are held against the parts' outlines. */
   private static final int TRIED = 6;
 
@@ -37,13 +40,16 @@ final class PartsRegistration {
   private static final double MAX_RESIDUAL_MM = 0.15;
 
   private final Picture picture;
+  private final List<KnownMark> marks;
   private final List<Sites.Site> sites;
   private final @Nullable CameraModel lens;
   private final double[] bounds;
   private final Evidence evidence;
 
-  PartsRegistration(Picture picture, List<Sites.Site> sites, @Nullable CameraModel lens) {
+  PartsRegistration(
+      Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
     this.picture = picture;
+    this.marks = marks;
     this.sites = sites.stream().filter(s -> Outline.known(s.type())).toList();
     this.lens = lens;
     this.bounds = Sites.bounds(sites, List.of());
@@ -57,7 +63,8 @@ final class PartsRegistration {
     if (sites.size() < MIN_PARTS) {
       return null;
     }
-    List<Guess> guesses = coarse();
+    List<Guess> guesses = new ArrayList<>(coarse());
+    marks.forEach(m -> guesses.addAll(around(m)));
     List<Guess> better =
         guesses.stream()
             .map(this::climb)
@@ -232,6 +239,60 @@ final class PartsRegistration {
     Mat m = new Mat(h, w, opencv_core.CV_32F);
     m.<FloatBuffer>createBuffer().put(v);
     return m;
+  }
+
+  // --- one fiducial ------------------------------------------------------------------------
+
+  /** Rough maps that turn about a spot taken for a fiducial, by the parts that stand near it. */
+  private List<Guess> around(KnownMark m) {
+    List<Sites.Site> near =
+        sites.stream()
+            .sorted(
+                Comparator.comparingDouble(
+                    (Sites.Site s) ->
+                        Math.hypot(s.nominal().xMm() - m.xMm(), s.nominal().yMm() - m.yMm())))
+            .limit(NEAR)
+            .toList();
+    Evidence look = new Evidence(near, NEAR);
+    double[] limits = MapSearch.scaleLimits(picture, bounds);
+    List<Guess> all =
+        Blobs.find(picture).parallelStream()
+            .flatMap(spot -> about(m, spot, look, limits).stream())
+            .toList();
+    List<Guess> best = new ArrayList<>(all);
+    best.sort(Comparator.comparingDouble((Guess g) -> -g.score));
+    return List.copyOf(best.subList(0, Math.min(TRIED, best.size())));
+  }
+
+  /** The best map about one spot, if any is possible. */
+  private List<Guess> about(KnownMark m, Blobs.Spot spot, Evidence look, double[] limits) {
+    Guess best = null;
+    for (double k = limits[1]; k > 0.45 * limits[1]; k *= 0.985) {
+      if (!MapSearch.fits(spot, m, k)) {
+        continue;
+      }
+      for (int turn = 0; turn < 20; turn++) {
+        double angle = 90.0 * (turn / 5) + (turn % 5 - 2);
+        double c = k * Angles.cosDeg(angle);
+        double s = k * Angles.sinDeg(angle);
+        double[] h = {
+          c,
+          -s,
+          spot.x() - c * m.xMm() + s * m.yMm(),
+          -s,
+          -c,
+          spot.y() + s * m.xMm() + c * m.yMm(),
+          0,
+          0,
+          1
+        };
+        double e = look.of(picture, new PanelToPicture(h, null));
+        if (best == null || e > best.score) {
+          best = new Guess(h, e);
+        }
+      }
+    }
+    return best == null ? List.of() : List.of(best);
   }
 
   // --- improving ---------------------------------------------------------------------------

@@ -165,7 +165,7 @@ public final class PictureDetection {
     if (slanted != null) {
       Registration.refuseOblique(p.name(), slanted.report());
     }
-    Registration.Registered other = new PartsRegistration(p, sites, options.camera()).find();
+    Registration.Registered other = new PartsRegistration(p, marks, sites, options.camera()).find();
     if (other != null) {
       return other;
     }
