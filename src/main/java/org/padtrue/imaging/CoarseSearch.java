@@ -97,6 +97,15 @@ final class CoarseSearch {
     return new Refined(best.pose, best.score, grid);
   }
 
+  /** How much of the outline's edges shows at one pose, 0 to 1, at about a pixel. */
+  double scoreAt(Pose pose) {
+    double pixel = 1 / map.scaleAt(pose.xMm(), pose.yMm());
+    double extent = Math.max(outline.halfLengthMm(), outline.halfWidthMm());
+    double fine = Math.min(cell, Math.max(pixel, extent / 150));
+    List<Candidate> one = new CoarseSearch(picture, map, outline, height, 0, fine).find(pose, 0, 1);
+    return one.isEmpty() ? 0 : one.get(0).score();
+  }
+
   private double angleStepDeg() {
     double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
     return Math.max(0.5, Math.min(5, Math.toDegrees(0.9 * cell / arm)));

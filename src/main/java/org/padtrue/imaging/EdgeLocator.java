@@ -62,6 +62,10 @@ final class EdgeLocator {
       return (blue + green + red) / 3;
     }
 
+    private Seen moved(double px) {
+      return new Seen(offsetPx + px, variance, contrast, noise, blue, green, red, sharper, blunter);
+    }
+
     boolean usable() {
       return variance < Double.POSITIVE_INFINITY;
     }
@@ -91,7 +95,21 @@ final class EdgeLocator {
       double beyond,
       double second,
       double secondStep,
-      double secondSd) {}
+      double secondSd) {
+    private Where moved(double px) {
+      return new Where(
+          x + px * nx,
+          y + px * ny,
+          nx,
+          ny,
+          half,
+          before,
+          beyond,
+          second - px,
+          secondStep,
+          secondSd);
+    }
+  }
 
   private EdgeLocator() {}
 
@@ -136,6 +154,33 @@ final class EdgeLocator {
         seen.red,
         sharper * per,
         blunter * per);
+  }
+
+  /**
+   * Looks for a sharp edge aside of the predicted place, within the bands. About a place that is
+   * off by more than the blur the linear model sees a step but not where it is.
+   *
+   * @param seen what was seen at the predicted place
+   * @return the clearest of what was seen there and aside
+   */
+  static Seen aside(Plane p, Where w, double sigmaPx, boolean judgeBlur, Seen seen) {
+    double step = Math.max(0.8, 1.5 * sigmaPx);
+    Seen best = seen;
+    for (int k = 1; k * step < Math.max(w.before, w.beyond); k++) {
+      for (int sign = -1; sign <= 1; sign += 2) {
+        double d = sign * k * step;
+        if (d < -w.before || d > w.beyond) {
+          continue;
+        }
+        Seen s = locate(p, w.moved(d), sigmaPx, judgeBlur);
+        boolean own = Math.abs(s.offsetPx) < 0.75 * step;
+        boolean same = s.contrast > 0.6 * seen.contrast;
+        if (s.usable() && own && same && s.noise * best.contrast < 0.7 * best.noise * s.contrast) {
+          best = s.moved(d);
+        }
+      }
+    }
+    return best;
   }
 
   private static void gather(

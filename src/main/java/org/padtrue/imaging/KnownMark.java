@@ -3,6 +3,8 @@ package org.padtrue.imaging;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Fiducial;
@@ -23,6 +25,12 @@ import org.padtrue.panel.Pose;
 record KnownMark(
     String name, Fiducial fiducial, BoardIndex board, double xMm, double yMm, double diameterMm) {
 
+  private static final Pattern SIZE =
+      Pattern.compile("(\\d+(?:\\.\\d+)?) ?mm", Pattern.CASE_INSENSITIVE);
+
+  /** Two marks nearer to each other are one, mm. */
+  private static final double SAME_PLACE_MM = 0.2;
+
   /** Every fiducial of the panel, those of the boards once per board. */
   static List<KnownMark> of(Job job) {
     List<KnownMark> out = new ArrayList<>();
@@ -39,17 +47,36 @@ record KnownMark(
         if (looksLikeFiducial(p)) {
           Pose q = p.pose();
           addOnBoards(
-              job, new Fiducial(p.ref(), q.xMm(), q.yMm(), Double.NaN, Fiducial.Scope.BOARD), out);
+              job,
+              new Fiducial(p.ref(), q.xMm(), q.yMm(), diameter(p.part()), Fiducial.Scope.BOARD),
+              out);
         }
+      }
+    }
+    return distinct(out);
+  }
+
+  /** Without marks that stand where another one does: the job and its list may both name them. */
+  private static List<KnownMark> distinct(List<KnownMark> all) {
+    List<KnownMark> out = new ArrayList<>();
+    for (KnownMark m : all) {
+      if (out.stream().noneMatch(o -> Math.hypot(o.xMm - m.xMm, o.yMm - m.yMm) < SAME_PLACE_MM)) {
+        out.add(m);
       }
     }
     return out;
   }
 
+  /** The first size in mm that a part name such as FIDUCIAL_1MM_MASK3MM says; NaN when none. */
+  static double diameter(String part) {
+    Matcher m = SIZE.matcher(part);
+    return m.find() ? Double.parseDouble(m.group(1)) : Double.NaN;
+  }
+
   static boolean looksLikeFiducial(Placement p) {
     String ref = p.ref().toUpperCase(Locale.ROOT);
     String part = p.part().toUpperCase(Locale.ROOT);
-    return ref.matches("(FID|FD|FIDUCIAL)_?\\d+") || part.startsWith("FIDUCIAL");
+    return ref.matches("(FID|FIDU|FIDUCIAL)[_-]?\\d*|FD[_-]?\\d+") || part.startsWith("FIDUCIAL");
   }
 
   private static void addOnBoards(Job job, Fiducial f, List<KnownMark> out) {

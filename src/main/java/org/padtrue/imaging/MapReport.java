@@ -1,5 +1,6 @@
 package org.padtrue.imaging;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -31,8 +32,30 @@ public record MapReport(
     double uncertaintyMm,
     List<MarkReport> marks,
     List<String> notes) {
+  static final String MIRRORED =
+      "the picture is mirrored; it was measured as seen from the placed side";
+
   public MapReport {
     marks = List.copyOf(marks);
     notes = List.copyOf(notes);
+  }
+
+  /** The same of the mirrored picture, whose x axis points so. */
+  MapReport mirror(double directionDeg) {
+    List<String> said = new ArrayList<>(notes);
+    said.add(0, MIRRORED);
+    return new MapReport(
+        picture,
+        registeredOn,
+        family,
+        pxPerMm,
+        directionDeg,
+        !mirrored,
+        tiltDeg,
+        residualMm,
+        redundancy,
+        uncertaintyMm,
+        marks,
+        said);
   }
 }

@@ -177,13 +177,14 @@ record Outline(
     }
     double bx = t.body() == null ? 1 : t.body().lengthMm();
     double by = t.body() == null ? 1 : t.body().widthMm();
-    if (t.body() != null && flush(t.body(), r, nx, ny)) {
-      // A chip's ends and sides are as large as its body: one size, not two.
-      return nx != 0 ? Group.BODY_X : Group.BODY_Y;
-    }
     boolean leadAlongX = Math.abs(r.xMm()) / bx >= Math.abs(r.yMm()) / by;
     if (leadAlongX != (nx != 0)) {
+      // Plating makes a chip's ends a little wider than its body, even where the drawing does not.
       return nx != 0 ? Group.SIDE_X : Group.SIDE_Y;
+    }
+    if (t.body() != null && flush(t.body(), r, nx, ny)) {
+      // A chip ends where its body does: one size, not two.
+      return nx != 0 ? Group.BODY_X : Group.BODY_Y;
     }
     boolean away = nx * r.xMm() + ny * r.yMm() >= 0;
     if (nx != 0) {

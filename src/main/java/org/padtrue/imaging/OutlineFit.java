@@ -53,6 +53,18 @@ final class OutlineFit {
   /** Edges lower than this cast no shadow to speak of, mm. */
   private static final double LOW_MM = 0.2;
 
+  /** A step this noisy may be a sharp one that lies aside of where it was looked for. */
+  private static final double ROUGH = 0.2;
+
+  /** From this iteration on steps are halved: a sharp picture can make them swing. */
+  private static final int DAMPED_FROM = 6;
+
+  /** Below this share of the part's strong steps a termination's edge is faint. */
+  private static final double FAINT = 0.25;
+
+  /** What an edge counts for at least, seen or not, where none can show. */
+  private static final double BLIND = 0.25;
+
   private static final double PIECE_PX = 6;
   private static final int POSE = 3;
 
@@ -73,6 +85,7 @@ final class OutlineFit {
    * @param covariance of x mm, y mm, rotation rad, from the fit alone
    * @param support share of the outline, by length, at which an edge was seen where the fit says
    * @param strength likewise, faint edges counting for less
+   * @param shown the same share of what can show: terminations on solder or land hardly count
    * @param sigmaPx blur that fits best
    * @param misfit root of chi-square per degree of freedom, at least 1 is expected
    * @param converged whether the last step was below 0.01 px
@@ -83,6 +96,7 @@ final class OutlineFit {
       double[][] covariance,
       double support,
       double strength,
+      double shown,
       double sigmaPx,
       double misfit,
       boolean converged,
@@ -171,7 +185,7 @@ final class OutlineFit {
       List<Piece> pieces = pieces(ppm, sigma);
       boolean judge = sigma <= sigmaPx * 1.01 || i > 2;
       look(pieces, s, sigma, judge);
-      Step step = solve(pieces, s, ppm, i < 3);
+      Step step = solve(pieces, s, ppm, i < 3, i < DAMPED_FROM ? 1 : 0.5);
       if (step == null) {
         return null;
       }
@@ -268,22 +282,22 @@ final class OutlineFit {
       p.pxPerMm = along;
       double before = Math.min(band, Math.max(1.5, 0.5 * p.edge.innerGapMm() * along));
       double beyond = Math.min(band, Math.max(1.5, 0.5 * p.edge.outerGapMm() * along));
-      p.seen =
-          EdgeLocator.locate(
-              plane,
-              new EdgeLocator.Where(
-                  q[0],
-                  q[1],
-                  mx,
-                  my,
-                  Math.max(0.5, p.lengthMm * tl / 2),
-                  before,
-                  beyond,
-                  landStep != 0 ? landBeyond(px, py, nx, ny, p.lengthMm, band, along) : Double.NaN,
-                  landStep,
-                  landStepSd),
-              sigma,
-              judge);
+      EdgeLocator.Where where =
+          new EdgeLocator.Where(
+              q[0],
+              q[1],
+              mx,
+              my,
+              Math.max(0.5, p.lengthMm * tl / 2),
+              before,
+              beyond,
+              landStep != 0 ? landBeyond(px, py, nx, ny, p.lengthMm, band, along) : Double.NaN,
+              landStep,
+              landStepSd);
+      p.seen = EdgeLocator.locate(plane, where, sigma, judge);
+      if (p.seen.usable() && p.seen.noise() > ROUGH * p.seen.contrast()) {
+        p.seen = EdgeLocator.aside(plane, where, sigma, judge, p.seen);
+      }
     }
   }
 
@@ -401,7 +415,8 @@ final class OutlineFit {
     return r;
   }
 
-  private @Nullable Step solve(List<Piece> pieces, State s, double ppm, boolean early) {
+  private @Nullable Step solve(
+      List<Piece> pieces, State s, double ppm, boolean early, double damping) {
     double quiet = quietNoise(pieces);
     List<Piece> used =
         pieces.stream()
@@ -464,7 +479,7 @@ final class OutlineFit {
       used.get(i).residualMm = y[i] - dot(rows[i], x);
       used.get(i).weight = w[i];
     }
-    return step(s, x, java.util.Objects.requireNonNull(inverse), scale, pieces, early);
+    return step(s, x, java.util.Objects.requireNonNull(inverse), scale, pieces, early, damping);
   }
 
   /**
@@ -663,13 +678,14 @@ final class OutlineFit {
       double[][] inverse,
       double[] scale,
       List<Piece> pieces,
-      boolean settling) {
+      boolean settling,
+      double damping) {
     double c = Angles.cosDeg(s.pose.rotationDeg());
     double sn = Angles.sinDeg(s.pose.rotationDeg());
     double limit = 0.15;
-    double tx = Math.max(-limit, Math.min(limit, x[0]));
-    double ty = Math.max(-limit, Math.min(limit, x[1]));
-    double dRad = Math.max(-0.1, Math.min(0.1, x[2]));
+    double tx = damping * Math.max(-limit, Math.min(limit, x[0]));
+    double ty = damping * Math.max(-limit, Math.min(limit, x[1]));
+    double dRad = damping * Math.max(-0.1, Math.min(0.1, x[2]));
     double dx = c * tx - sn * ty;
     double dy = sn * tx + c * ty;
     Pose pose =
@@ -679,7 +695,7 @@ final class OutlineFit {
             Angles.wrap(s.pose.rotationDeg() + Math.toDegrees(dRad)));
     double[] size = s.sizes.clone();
     for (int g = 0; g < size.length; g++) {
-      double next = size[g] + x[POSE + g];
+      double next = size[g] + damping * x[POSE + g];
       if (!strange[g] && Math.abs(next) > SIZE_LIMIT * sizePrior(g)) {
         // Print or a shadow along the sides: from now on these edges only count as a pair, by
         // their middle, and little beside others.
@@ -756,25 +772,81 @@ final class OutlineFit {
   }
 
   private Result result(Step last, double ppm, double sigma, boolean settled) {
-    double all = 0;
-    double good = 0;
-    double strong = 0;
     double near = Math.max(0.5 / ppm, 0.03);
-    for (Piece p : last.pieces) {
-      all += p.lengthMm;
-      if (p.seen.usable() && Math.abs(p.residualMm) < near) {
-        good += p.lengthMm;
-        strong += p.lengthMm * Math.min(1, Math.abs(p.seen.step()) / STRONG);
-      }
+    double[] weight = showing(last, sigma);
+    double[] all = new double[2];
+    double[] good = new double[2];
+    double strong = 0;
+    for (int i = 0; i < weight.length; i++) {
+      Piece p = last.pieces.get(i);
+      boolean seen = p.seen.usable() && Math.abs(p.residualMm) < near;
+      all[0] += p.lengthMm;
+      all[1] += weight[i] * p.lengthMm;
+      good[0] += seen ? p.lengthMm : 0;
+      good[1] += seen ? weight[i] * p.lengthMm : 0;
+      strong += seen ? p.lengthMm * Math.min(1, Math.abs(p.seen.step()) / STRONG) : 0;
     }
     return new Result(
         last.state.pose,
         withTexture(last, sigma / ppm),
-        all > 0 ? good / all : 0,
-        all > 0 ? strong / all : 0,
+        all[0] > 0 ? good[0] / all[0] : 0,
+        all[0] > 0 ? strong / all[0] : 0,
+        all[1] > 0 ? good[1] / all[1] : 0,
         sigma,
         last.misfit,
         settled,
         last.pieces);
+  }
+
+  /**
+   * How much each piece's being seen or not says: a termination on solder or on a land of its own
+   * colour shows no edge however well it stands; a body's edge or a root must be seen.
+   */
+  private double[] showing(Step last, double sigma) {
+    double[] contrast = new double[last.pieces.size()];
+    for (int i = 0; i < contrast.length; i++) {
+      contrast[i] = across(last.pieces.get(i), last.state, sigma);
+    }
+    double[] sorted = contrast.clone();
+    Arrays.sort(sorted);
+    double strong = sorted.length == 0 ? 0 : sorted[(int) (0.8 * (sorted.length - 1))];
+    for (int i = 0; i < contrast.length; i++) {
+      Outline.Edge e = last.pieces.get(i).edge;
+      boolean root = e.group() == Outline.Group.ROOT_X || e.group() == Outline.Group.ROOT_Y;
+      contrast[i] =
+          e.body() || root ? 1 : Math.max(BLIND, Math.min(1, contrast[i] / (FAINT * strong + 1)));
+    }
+    return contrast;
+  }
+
+  /** Mean difference of the channels between the two sides of a piece, grey levels. */
+  private double across(Piece p, State s, double sigma) {
+    double c = Angles.cosDeg(s.pose.rotationDeg());
+    double sn = Angles.sinDeg(s.pose.rotationDeg());
+    double size = s.sizes[column(p.edge) - POSE];
+    double x = p.x + size * p.edge.nx();
+    double y = p.y + size * p.edge.ny();
+    double px = s.pose.xMm() + c * x - sn * y;
+    double py = s.pose.yMm() + sn * x + c * y;
+    double step = 1 / p.pxPerMm;
+    double nx = c * p.edge.nx() - sn * p.edge.ny();
+    double ny = sn * p.edge.nx() + c * p.edge.ny();
+    double[] sum = new double[3];
+    for (int k = 0; k < 3; k++) {
+      double d = (1 + sigma + k) * step;
+      for (int side = -1; side <= 1; side += 2) {
+        double[] q = map.at(px + side * d * nx, py + side * d * ny, p.edge.heightMm());
+        int ix = (int) Math.round(q[0]);
+        int iy = (int) Math.round(q[1]);
+        if (!plane.holds(ix, iy)) {
+          return 0;
+        }
+        int at = 3 * ((iy - plane.y0()) * plane.width() + ix - plane.x0());
+        for (int ch = 0; ch < 3; ch++) {
+          sum[ch] += side * (plane.values()[at + ch] & 0xFF);
+        }
+      }
+    }
+    return (Math.abs(sum[0]) + Math.abs(sum[1]) + Math.abs(sum[2])) / 9;
   }
 }

@@ -4,12 +4,15 @@ import java.nio.FloatBuffer;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.bytedeco.opencv.global.opencv_core;
 import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
 import org.bytedeco.opencv.opencv_core.Size;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Rect;
 import org.padtrue.quantity.Angles;
@@ -30,6 +33,12 @@ final class PartsRegistration {
 
   private static final int MIN_PARTS = 6;
 
+  /** Evidence of the parts that only the true map reaches. */
+  private static final double CLEAR = 0.4;
+
+  /** How far a fiducial may be from where the parts have it, mm. */
+  private static final double MARK_REACH_MM = 0.4;
+
   /** Parts beside a fiducial that vote on maps about it. */
   private static final int NEAR = 14;
 
@@ -45,6 +54,7 @@ final class PartsRegistration {
   private final @Nullable CameraModel lens;
   private final double[] bounds;
   private final Evidence evidence;
+  private final Map<PartType, Outline> drawn = new HashMap<>();
 
   PartsRegistration(
       Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
@@ -63,15 +73,13 @@ final class PartsRegistration {
     if (sites.size() < MIN_PARTS) {
       return null;
     }
-    List<Guess> guesses = new ArrayList<>(coarse());
-    marks.forEach(m -> guesses.addAll(around(m)));
-    List<Guess> better =
-        guesses.stream()
-            .map(this::climb)
-            .filter(g -> g.score >= 0.12)
-            .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
-            .limit(TRIED)
-            .toList();
+    List<Guess> better = climbed(coarse());
+    if (better.isEmpty() || better.get(0).score < CLEAR) {
+      List<Guess> about = new ArrayList<>(better);
+      marks.forEach(m -> about.addAll(climbed(around(m))));
+      about.sort(Comparator.comparingDouble((Guess g) -> -g.score));
+      better = about.subList(0, Math.min(TRIED, about.size()));
+    }
     Registration.Registered best = null;
     for (Guess g : better) {
       Registration.Registered r = settle(new PanelToPicture(g.h, null));
@@ -85,6 +93,15 @@ final class PartsRegistration {
       }
     }
     return best;
+  }
+
+  private List<Guess> climbed(List<Guess> guesses) {
+    return guesses.parallelStream()
+        .map(this::climb)
+        .filter(g -> g.score >= 0.12)
+        .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
+        .limit(TRIED)
+        .toList();
   }
 
   // --- the small picture -------------------------------------------------------------------
@@ -219,7 +236,7 @@ final class PartsRegistration {
   private Mat drawing(int w, int h, double c, double s, double x0, double y0) {
     float[] v = new float[w * h];
     for (Sites.Site site : sites) {
-      Outline o = Outline.of(site.type());
+      Outline o = drawn.computeIfAbsent(site.type(), Outline::of);
       double a = Angles.cosDeg(site.nominal().rotationDeg());
       double b = Angles.sinDeg(site.nominal().rotationDeg());
       double scale = Math.hypot(c, s);
@@ -353,7 +370,7 @@ final class PartsRegistration {
         return null;
       }
       map = new PanelToPicture(fit.h, lens);
-      reach = 0.5;
+      reach = 0.3;
     }
     if (Registration.tilt(map, bounds[0], bounds[1]) > Registration.MAX_TILT_DEG) {
       return null;
@@ -487,20 +504,44 @@ final class PartsRegistration {
     return in;
   }
 
+  /** The finished map: held by the fiducials that show after all, as far as they go. */
   private Registration.Registered registered(
       PanelToPicture map, MapFit fit, List<MapFit.Pair> used, RegisteredOn on) {
+    Registration marked = new Registration(picture, marks, sites, lens);
+    List<Registration.Seen> seen = marked.near(map, MARK_REACH_MM);
+    List<Registration.Seen> read = seen.stream().filter(s -> s.reading() != null).toList();
+    if (read.size() > 1) {
+      Registration.Registered r = marked.fit(seen, false);
+      if (r != null && marked.partScore(r.map()) >= 0.9 * marked.partScore(map)) {
+        return r;
+      }
+    }
+    if (read.size() == 1) {
+      PanelToPicture held = heldBy(map, read.get(0));
+      return report(held, fit, used, on, marked.reports(seen, held));
+    }
+    return report(map, fit, used, on, marked.reports(seen, map));
+  }
+
+  /** The map moved so that it meets a fiducial. */
+  private PanelToPicture heldBy(PanelToPicture map, Registration.Seen s) {
+    MarkReader.Reading r = java.util.Objects.requireNonNull(s.reading());
+    double[] is = lens == null ? new double[] {r.x(), r.y()} : lens.undistort(r.x(), r.y());
+    double[] at = map.at(s.mark().xMm(), s.mark().yMm());
+    double[] was = lens == null ? at : lens.undistort(at[0], at[1]);
+    double[] move = {1, 0, is[0] - was[0], 0, 1, is[1] - was[1], 0, 0, 1};
+    return new PanelToPicture(Matrices.product3(move, map.homography()), lens);
+  }
+
+  private Registration.Registered report(
+      PanelToPicture map,
+      MapFit fit,
+      List<MapFit.Pair> used,
+      RegisteredOn on,
+      List<MarkReport> reports) {
     double cx = (bounds[0] + bounds[2]) / 2;
     double cy = (bounds[1] + bounds[3]) / 2;
     double scale = map.scaleAt(cx, cy);
-    String note =
-        on == RegisteredOn.LANDS
-            ? "too few fiducials were found: registered on the lands beside "
-                + used.size()
-                + " parts; board stretch and scale of the picture cannot be told apart"
-            : "too few fiducials were found: registered on "
-                + used.size()
-                + " parts themselves; the panel's shift, rotation and scale cannot be known,"
-                + " type offsets and scatter remain";
     MapReport report =
         new MapReport(
             picture.name(),
@@ -513,8 +554,30 @@ final class PartsRegistration {
             Math.sqrt(fit.rssPx2 / used.size()) / scale,
             fit.redundancy,
             Math.sqrt(fit.variance(cx, cy)) / scale,
-            List.of(),
-            List.of(note));
+            reports,
+            List.of(note(on, used.size(), reports)));
     return new Registration.Registered(map, fit, used, report, 1);
+  }
+
+  private static String note(RegisteredOn on, int count, List<MarkReport> reports) {
+    String held =
+        reports.stream()
+            .filter(MarkReport::used)
+            .findFirst()
+            .map(
+                m ->
+                    "only fiducial "
+                        + m.name()
+                        + " was found and holds the place; turn and scale come from ")
+            .orElse("too few fiducials were found: registered on ");
+    return on == RegisteredOn.LANDS
+        ? held
+            + "the lands beside "
+            + count
+            + " parts; board stretch and scale of the picture cannot be told apart"
+        : held
+            + count
+            + " parts themselves; the panel's shift, rotation and scale cannot be known,"
+            + " type offsets and scatter remain";
   }
 }

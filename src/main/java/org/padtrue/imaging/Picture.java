@@ -1,7 +1,10 @@
 package org.padtrue.imaging;
 
 import java.nio.ByteBuffer;
+import org.bytedeco.opencv.global.opencv_core;
+import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
+import org.bytedeco.opencv.opencv_core.Size;
 
 /**
  * A decoded colour picture: 8 bits, blue, green, red; px, x right, y down, centre of the first
@@ -55,6 +58,20 @@ final class Picture implements AutoCloseable {
     int xi = Math.max(0, Math.min(width() - 1, (int) Math.round(x)));
     int yi = Math.max(0, Math.min(height() - 1, (int) Math.round(y)));
     return at(xi, yi, channel);
+  }
+
+  /** A copy, blurred by so much, px. */
+  Picture softened(double sigmaPx) {
+    Mat out = new Mat();
+    opencv_imgproc.GaussianBlur(mat, out, new Size(0, 0), sigmaPx);
+    return new Picture(name, out);
+  }
+
+  /** A copy with left and right exchanged. */
+  Picture mirrored() {
+    Mat out = new Mat();
+    opencv_core.flip(mat, out, 1);
+    return new Picture(name, out);
   }
 
   /** A window of the picture, clipped to it. */

@@ -29,6 +29,15 @@ public final class PictureDetection {
   /** Below this share of parts where the job has them the picture shows something else. */
   private static final double OTHER_BOARD = 0.2;
 
+  /** A picture no blunter than this was drawn or sharpened, px. */
+  private static final double TOO_SHARP_PX = 0.52;
+
+  /** Edges drawn to whole pixels are off by up to half of one: that spread, px. */
+  private static final double WHOLE_PIXEL = 0.29;
+
+  /** Blur given to such a picture, px. */
+  private static final double SOFT_PX = 0.6;
+
   /**
    * Bend of a device that nobody has measured: error at a distance r from the middle of a scanner
    * or camera, per r^2, 1/mm. Common practice: some tenths of a millimetre over a hand-sized panel.
@@ -119,6 +128,23 @@ public final class PictureDetection {
     Registration.refuseOblique(p.name(), reg.report());
     PanelToPicture map = withDistance(p, reg.map());
     double sigma = blur(p, map);
+    if (sigma > TOO_SHARP_PX) {
+      return measured(p, reg, map, sigma, false, index, all);
+    }
+    // Edges that jump from pixel to pixel say less of where they are, and the model fits them ill.
+    try (Picture soft = p.softened(SOFT_PX)) {
+      return measured(soft, reg, map, Math.hypot(sigma, SOFT_PX), true, index, all);
+    }
+  }
+
+  private Shot measured(
+      Picture p,
+      Registration.Registered reg,
+      PanelToPicture map,
+      double sigma,
+      boolean sharp,
+      int index,
+      int all) {
     PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
     AtomicInteger done = new AtomicInteger();
     String panel = options.panelPerPicture() ? "P" + (index + 1) : "P1";
@@ -126,7 +152,7 @@ public final class PictureDetection {
         sites.parallelStream()
             .map(
                 s -> {
-                  PlacementReading r = reading(reader, map, reg, s, panel, index, sigma);
+                  PlacementReading r = reading(reader, map, reg, s, panel, index, sigma, sharp);
                   int n = done.incrementAndGet();
                   progress.at(index * sites.size() + n, all * sites.size());
                   return r;
@@ -165,7 +191,7 @@ public final class PictureDetection {
     if (slanted != null) {
       Registration.refuseOblique(p.name(), slanted.report());
     }
-    Registration.Registered other = new PartsRegistration(p, marks, sites, options.camera()).find();
+    Registration.Registered other = onParts(p);
     if (other != null) {
       return other;
     }
@@ -177,6 +203,18 @@ public final class PictureDetection {
             p.name(),
             "neither two fiducials nor the parts of job '" + job.name() + "' were found",
             "check that the picture shows this panel, this side, from above"));
+  }
+
+  /** By the parts, as the picture is, then as seen from below. */
+  private Registration.@Nullable Registered onParts(Picture p) {
+    Registration.Registered as = new PartsRegistration(p, marks, sites, options.camera()).find();
+    if (as != null || options.camera() != null) {
+      return as;
+    }
+    try (Picture flipped = p.mirrored()) {
+      Registration.Registered r = new PartsRegistration(flipped, marks, sites, null).find();
+      return r == null ? null : r.mirrored(p.width());
+    }
   }
 
   /** Two spots always fit two fiducials: the parts must stand where the map has them. */
@@ -228,7 +266,8 @@ public final class PictureDetection {
       Sites.Site s,
       String panel,
       int index,
-      double sigma) {
+      double sigma,
+      boolean sharp) {
     PartPose p = reader.read(s.type(), s.nominal(), sigma);
     Pose q = p.pose();
     double height = s.type().kind() == JointKind.GULL_WING ? 0.15 : heightOf(s);
@@ -243,7 +282,8 @@ public final class PictureDetection {
               u * u
                   + Math.pow(reg.uMm(x, y), 2)
                   + Math.pow(parallax(reg, x, y, height), 2)
-                  + Math.pow(unknownBend(reg, x, y), 2));
+                  + Math.pow(unknownBend(reg, x, y), 2)
+                  + Math.pow(sharp ? WHOLE_PIXEL / map.scaleAt(x, y) : 0, 2));
       uDeg = Math.hypot(uDeg, mapTurn(reg));
     }
     return new PlacementReading(

@@ -32,6 +32,23 @@ final class PoseReader {
   /** Terminations that do not look alike cost a fit so much. */
   private static final double UNLIKE = 0.25;
 
+  /** Share of an outline that may lie on solder or on a land of its own colour, unseen. */
+  private static final double BLIND = 0.15;
+
+  /** Parts so far off are rare: that needs more of the outline than a small offset does, mm. */
+  private static final double FAR_MM = 0.3;
+
+  private static final double FAR_NEEDS = 0.2;
+
+  /** What standing off by the whole reach costs a trial beside others. */
+  private static final double FAR_COSTS = 0.2;
+
+  /** A fit this good is not looked for elsewhere. */
+  private static final double CERTAIN = 0.9;
+
+  /** How far from the predicted place a fit that starts there may reach, px beside the blur. */
+  private static final double NEAR_START_PX = 1;
+
   private final Picture picture;
   private final PanelToPicture map;
   private final double reachMm;
@@ -47,13 +64,18 @@ final class PoseReader {
 
   /** A fit with what it is worth. */
   private record Trial(
-      OutlineFit.Result fit, double score, double quality, double quarterDeg, boolean unlike) {
+      OutlineFit.Result fit,
+      double score,
+      double quality,
+      double uneven,
+      double quarterDeg,
+      boolean unlike) {
     /**
      * Of several places on one part. Texture and shadow make faint edges anywhere: where a chip's
      * ends are mistaken for each other only faint ones speak for the wrong place.
      */
     double worth() {
-      return quality + 0.3 * score + fit.strength();
+      return quality + 0.3 * score + fit.strength() - 0.3 * uneven;
     }
 
     /** A part turned by a quarter is rare: it must look better in outline and in colours. */
@@ -96,10 +118,15 @@ final class PoseReader {
     double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
     double bare = BareLands.share(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
     boolean empty = BareLands.colouredGroundBetween(plane, map, type, nominal);
-    if (empty && (best == null || best.fit.support() < FOUND)) {
+    if (empty && (bare >= BARE || best == null || best.fit.support() < FOUND)) {
       return PartPose.none(ReadingStatus.MISSING, bare, "bare ground shows between the lands");
     }
     PartPose p = judge(type, outline, nominal, best, bare);
+    if (p.status() == ReadingStatus.FOUND
+        && p.pose() != null
+        && HalfTurn.contradicts(picture, map, type, p.pose(), nominal)) {
+      return p.doubtful("its two halves match about another middle than its edges do");
+    }
     return empty && p.status() == ReadingStatus.FOUND
         ? p.doubtful("an outline is seen, but bare ground between the lands")
         : p;
@@ -141,11 +168,16 @@ final class PoseReader {
     PartPose p =
         new PartPose(ReadingStatus.FOUND, pose, u, uDeg, t.fit.support(), t.fit.sigmaPx(), note);
     double off = Math.hypot(fit.xMm() - nominal.xMm(), fit.yMm() - nominal.yMm());
-    if (t.fit.support() < FOUND) {
+    double seen = Math.max(t.fit.support(), Math.min(t.fit.shown(), t.fit.support() + BLIND));
+    if (seen < FOUND) {
       return p.doubtful("only part of the outline is seen");
     }
     if (t.unlike) {
       return p.doubtful("its terminations do not look alike");
+    }
+    double far = Math.min(1, off / FAR_MM);
+    if (seen < FOUND + FAR_NEEDS * far * far) {
+      return p.doubtful("it would stand far off, and not enough of the outline is seen for that");
     }
     if (off > reachMm + 0.1) {
       return p.doubtful("the nearest outline is further off than was looked for");
@@ -170,37 +202,65 @@ final class PoseReader {
         new Pose(nominal.xMm(), nominal.yMm(), Angles.wrap(nominal.rotationDeg() + quarterDeg));
     double height = leads(type) ? 0.15 : Outline.bodyHeight(type);
     CoarseSearch coarse = new CoarseSearch(picture, map, outline, height, reachMm);
-    List<CoarseSearch.Candidate> found = coarse.find(start, REACH_DEG, 3);
     OutlineFit fitter = new OutlineFit(plane, map, outline, type.lands(), nominal);
     double ppm = map.scaleAt(nominal.xMm(), nominal.yMm());
-    Trial best = null;
+    // Most parts stand nearly where they should: that place is tried whatever the search says.
+    Trial best =
+        trial(
+            new Look(type, outline, plane, height, coarse),
+            fitter.fit(start, NEAR_START_PX + sigmaPx, sigmaPx),
+            nominal,
+            quarterDeg);
+    if (best != null && best.quality > CERTAIN) {
+      return best;
+    }
+    List<CoarseSearch.Candidate> found = coarse.find(start, REACH_DEG, 3);
     for (CoarseSearch.Candidate c : found) {
-      if (best != null && c.score() < found.get(0).score() - 0.15) {
+      if (c.score() < found.get(0).score() - 0.15) {
         break;
       }
       CoarseSearch.Refined r = coarse.refine(c);
-      OutlineFit.Result fit =
-          fitter.fit(r.pose(), Math.max(sigmaPx, 0.6 * ppm * r.cellMm()), sigmaPx);
-      if (fit == null) {
-        continue;
-      }
-      double off = Math.hypot(fit.pose().xMm() - nominal.xMm(), fit.pose().yMm() - nominal.yMm());
-      double far = off / reachMm;
-      boolean unlike =
-          TerminationLook.differs(plane, map, type, outline, fit.pose(), height)
-              || TerminationLook.contradicts(fit.pieces())
-              || TerminationLook.oneSided(fit.pieces());
-      double quality =
-          fit.support() - 0.1 * far * far - (fit.converged() ? 0 : 0.03) - (unlike ? UNLIKE : 0);
-      Trial t = new Trial(fit, r.score(), quality, quarterDeg, unlike);
-      if (best == null || t.worth() > best.worth()) {
+      double blur = Math.max(sigmaPx, 0.6 * ppm * r.cellMm());
+      Trial t =
+          trial(
+              new Look(type, outline, plane, height, coarse),
+              fitter.fit(r.pose(), blur, sigmaPx),
+              nominal,
+              quarterDeg);
+      if (t != null && (best == null || t.worth() > best.worth())) {
         best = t;
       }
-      if (best.quality > 0.9) {
+      if (best != null && best.quality > CERTAIN) {
         break;
       }
     }
     return best;
+  }
+
+  /** By what one trial is looked at. */
+  private record Look(
+      PartType type, Outline outline, Plane plane, double heightMm, CoarseSearch coarse) {}
+
+  private @Nullable Trial trial(
+      Look look, OutlineFit.@Nullable Result fit, Pose nominal, double quarterDeg) {
+    if (fit == null) {
+      return null;
+    }
+    double off = Math.hypot(fit.pose().xMm() - nominal.xMm(), fit.pose().yMm() - nominal.yMm());
+    double far = off / reachMm;
+    boolean unlike =
+        TerminationLook.differs(
+                look.plane, map, look.type, look.outline, fit.pose(), look.heightMm)
+            || TerminationLook.contradicts(fit.pieces())
+            || TerminationLook.oneSided(fit.pieces());
+    double quality =
+        fit.support()
+            - FAR_COSTS * far * far
+            - (fit.converged() ? 0 : 0.03)
+            - (unlike ? UNLIKE : 0);
+    double uneven = HalfTurn.unevenness(picture, map, look.type, fit.pose());
+    return new Trial(
+        fit, look.coarse.scoreAt(fit.pose()), quality, uneven, quarterDeg, unlike);
   }
 
   private static boolean leads(PartType t) {

@@ -19,6 +19,9 @@ final class Registration {
   /** Parts must look that much in place for a view from the side to be believed. */
   private static final double OBLIQUE_EVIDENCE = 0.2;
 
+  /** Share of its rim that must show of a fiducial that stands alone. */
+  private static final double PLAIN = 0.75;
+
   /** Significance for a richer family. */
   private static final double RICHER = 0.05;
 
@@ -39,6 +42,18 @@ final class Registration {
       double sigmaPx) {
     Registered {
       pairs = List.copyOf(pairs);
+    }
+
+    /** The same for the picture of that width with left and right exchanged. */
+    Registered mirrored(int widthPx) {
+      double[] flip = {-1, 0, widthPx - 1.0, 0, 1, 0, 0, 0, 1};
+      PanelToPicture back = new PanelToPicture(Matrices.product3(flip, map.homography()), null);
+      List<MapFit.Pair> there =
+          pairs.stream()
+              .map(
+                  q -> new MapFit.Pair(q.xMm(), q.yMm(), widthPx - 1.0 - q.xPx(), q.yPx(), q.uPx()))
+              .toList();
+      return new Registered(back, fit, there, report.mirror(direction(back, 0, 0)), sigmaPx);
     }
 
     /** Standard uncertainty of the map at a panel point, mm. */
@@ -183,6 +198,19 @@ final class Registration {
     List<Seen> again = read(first.map, spots, 0.4);
     Registered second = fit(again, rough.mirrored());
     return second == null ? first : second;
+  }
+
+  /** Fiducials that are plainly seen near where a good map has them. */
+  List<Seen> near(PanelToPicture map, double reachMm) {
+    return read(map, spots.isEmpty() ? Blobs.find(picture) : spots, reachMm).stream()
+        .map(s -> s.reading != null && s.reading.support() < PLAIN ? new Seen(s.mark, null) : s)
+        .toList();
+  }
+
+  /** What became of each fiducial on a map that rests on at most one of them. */
+  List<MarkReport> reports(List<Seen> seen, PanelToPicture map) {
+    boolean one = seen.stream().filter(s -> s.reading != null).count() == 1;
+    return seen.stream().map(s -> report(s, map, one && s.reading != null)).toList();
   }
 
   private List<Seen> read(PanelToPicture map, List<Blobs.Spot> spots, double reachMm) {
@@ -332,7 +360,7 @@ final class Registration {
     }
     List<String> notes = new ArrayList<>();
     if (fit.mirrored) {
-      notes.add("the picture is mirrored; it was measured as seen from the placed side");
+      notes.add(MapReport.MIRRORED);
     }
     if (fit.redundancy == 0) {
       notes.add(
