@@ -269,12 +269,16 @@ final class GerberBoard {
         hole ? JointKind.THROUGH_HOLE : JointKind.OTHER,
         1,
         false,
-        new Rect(0, 0, body.length(), body.width()),
+        new Rect(0, 0, nanometres(body.length()), nanometres(body.width())),
         p.height,
         List.of(),
         List.of(),
-        p.height > 0 ? new Envelope(wide.length(), wide.width(), 0, p.height) : null,
+        p.height > 0 ? new Envelope(nanometres(wide.length()), nanometres(wide.width()), 0, p.height) : null,
         null);
+  }
+
+  private static double nanometres(double mm) {
+    return Math.rint(mm * 1e6) / 1e6;
   }
 
   private StandardBox box(List<double[]> points, Pose pose) {

@@ -1,12 +1,10 @@
 package org.padtrue.load.ipc2581;
 
-import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.ipc2581.IpcModel.Component;
 import org.padtrue.load.ipc2581.IpcModel.Layer;
@@ -58,7 +56,7 @@ public final class Ipc2581Reader {
    * @throws InputException when the file as a whole cannot be understood
    */
   public static StandardData read(Path path, @Nullable String step) {
-    try (InputStream in = new BufferedInputStream(Files.newInputStream(path), 1 << 16)) {
+    try (InputStream in = Files.newInputStream(path)) {
       return read(path.toString(), in, step);
     } catch (IOException e) {
       throw new InputException(
@@ -547,10 +545,5 @@ public final class Ipc2581Reader {
         p.lands.put(i.pin, r);
       }
     }
-  }
-
-  /** For messages and tests: what was kept. */
-  Map<String, Step> steps() {
-    return model.steps;
   }
 }

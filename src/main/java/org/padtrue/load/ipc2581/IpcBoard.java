@@ -38,6 +38,7 @@ import org.padtrue.quantity.LengthUnit;
 final class IpcBoard {
   private static final int DEEPEST = 8;
   private static final int MOST_BOARDS = 10_000;
+  private static final int MOST_VISITS = 100_000;
   private static final double SAME_MM = 0.01;
 
   private final String file;
@@ -48,6 +49,7 @@ final class IpcBoard {
   private final List<String> notes = new ArrayList<>();
   private final List<Pose> boards = new ArrayList<>();
   private final Set<String> leaves = new LinkedHashSet<>();
+  private int visits;
 
   IpcBoard(String file, IpcModel model, LengthUnit unit, @Nullable String wanted) {
     this.file = file;
@@ -63,6 +65,7 @@ final class IpcBoard {
 
   StandardData data() {
     Step root = root();
+    refuseLoops();
     flatten(root, new Pose(0, 0, 0), 0);
     Step board = board(root);
     List<StandardRow> rows = rows(board);
@@ -131,16 +134,29 @@ final class IpcBoard {
         "name the one that is placed as \"step\" in the job");
   }
 
+  /** Takes away, again and again, the steps that hold none of the others; a loop stays. */
+  private void refuseLoops() {
+    Map<String, Step> left = new LinkedHashMap<>(model.steps);
+    for (int round = 0; round <= DEEPEST && !left.isEmpty(); round++) {
+      Set<String> names = new TreeSet<>(left.keySet());
+      left.values().removeIf(s -> s.repeats.stream().noneMatch(r -> names.contains(r.step())));
+    }
+    if (!left.isEmpty()) {
+      Step s = left.values().iterator().next();
+      throw fail(
+          s.line,
+          "the step " + Words.quoted(s.name) + " holds itself, or steps are nested too deep",
+          "export the panel again");
+    }
+  }
+
   private static List<String> names(List<Step> steps) {
     return steps.stream().map(s -> s.name).toList();
   }
 
   private void flatten(Step s, Pose at, int depth) {
-    if (depth > DEEPEST) {
-      throw fail(
-          s.line,
-          "the step " + Words.quoted(s.name) + " holds itself, or steps are nested too deep",
-          "export the panel again");
+    if (++visits > MOST_VISITS) {
+      throw fail(s.line, "the panel has more than 10000 boards", "export one board");
     }
     if (!s.components.isEmpty() && (s.repeats.isEmpty() || depth > 0)) {
       leaves.add(s.name);

@@ -1,6 +1,8 @@
 package org.padtrue.load.ipc2581;
 
+import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.CharacterCodingException;
 import java.util.function.Consumer;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
@@ -32,8 +34,8 @@ final class XmlCursor {
           throw new XMLStreamException("external entity");
         });
     try {
-      this.xml = f.createXMLStreamReader(new BoundedStream(in));
-    } catch (XMLStreamException | RuntimeException e) {
+      this.xml = f.createXMLStreamReader(BoundedText.of(in));
+    } catch (IOException | XMLStreamException | RuntimeException e) {
       throw broken(file, 0, e);
     }
   }
@@ -150,16 +152,18 @@ final class XmlCursor {
   }
 
   private static InputException broken(String file, int line, Exception e) {
-    for (Throwable t = e; t != null; t = t.getCause()) {
-      if (t instanceof BoundedStream.TooLong) {
+    Throwable t = e;
+    for (int i = 0; i < 10 && t != null; i++) {
+      if (t instanceof BoundedText.TooLong) {
         return problem(file, line, "a tag, attribute or text is longer than 1 MB");
       }
-      if (t instanceof XMLStreamException x && x.getNestedException() != t.getCause()) {
-        Throwable n = x.getNestedException();
-        if (n instanceof BoundedStream.TooLong) {
-          return problem(file, line, "a tag, attribute or text is longer than 1 MB");
-        }
+      if (t instanceof BoundedText.UnknownCoding) {
+        return problem(file, 1, "the characters are coded neither as UTF-8, UTF-16 nor Latin-1");
       }
+      if (t instanceof CharacterCodingException) {
+        return problem(file, line, "the characters are not coded as the file says");
+      }
+      t = t instanceof XMLStreamException x ? x.getNestedException() : t.getCause();
     }
     String m = String.valueOf(e.getMessage());
     if (m.contains("Invalid byte")
@@ -169,7 +173,7 @@ final class XmlCursor {
     }
     if (m.contains("same entity")
         || m.contains("end of file")
-        || m.contains("must be well-formed")) {
+        || m.contains("must be terminated")) {
       return problem(file, line, "the file ends too early or its tags do not match");
     }
     if (m.contains("ntity")) {
