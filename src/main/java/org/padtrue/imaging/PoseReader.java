@@ -249,8 +249,7 @@ final class PoseReader {
     double off = Math.hypot(fit.pose().xMm() - nominal.xMm(), fit.pose().yMm() - nominal.yMm());
     double far = off / reachMm;
     boolean unlike =
-        TerminationLook.differs(
-                look.plane, map, look.type, look.outline, fit.pose(), look.heightMm)
+        TerminationLook.differs(look.plane, map, look.type, look.outline, fit.pose(), look.heightMm)
             || TerminationLook.contradicts(fit.pieces())
             || TerminationLook.oneSided(fit.pieces());
     double quality =
@@ -259,8 +258,7 @@ final class PoseReader {
             - (fit.converged() ? 0 : 0.03)
             - (unlike ? UNLIKE : 0);
     double uneven = HalfTurn.unevenness(picture, map, look.type, fit.pose());
-    return new Trial(
-        fit, look.coarse.scoreAt(fit.pose()), quality, uneven, quarterDeg, unlike);
+    return new Trial(fit, look.coarse.scoreAt(fit.pose()), quality, uneven, quarterDeg, unlike);
   }
 
   private static boolean leads(PartType t) {

@@ -18,7 +18,8 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(60)
 class HostileFilesTest {
   private static final String HEAD = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
-  private static final String ROOT = "<IPC-2581 revision=\"C\" xmlns=\"http://webstds.ipc.org/2581\">";
+  private static final String ROOT =
+      "<IPC-2581 revision=\"C\" xmlns=\"http://webstds.ipc.org/2581\">";
 
   @TempDir private Path dir;
 
@@ -74,8 +75,10 @@ class HostileFilesTest {
         Files.readString(Path.of("src/test/resources/standards/example-ipc2581-revC.xml"));
     assertThat(refused("short.xml", good.substring(0, good.length() / 2)))
         .contains("the file ends too early or its tags do not match");
-    byte[] wrong = good.replace("hand-made", "h\u00e4nd-made").getBytes(StandardCharsets.ISO_8859_1);
-    assertThat(refused("coded.xml", wrong)).contains("the characters are not coded as the file says");
+    byte[] wrong =
+        good.replace("hand-made", "h\u00e4nd-made").getBytes(StandardCharsets.ISO_8859_1);
+    assertThat(refused("coded.xml", wrong))
+        .contains("the characters are not coded as the file says");
     byte[] wide = good.replace("\"UTF-8\"", "\"UTF-16\"").getBytes(StandardCharsets.UTF_16);
     assertThat(Run.of("inspect", Files.write(dir.resolve("wide.xml"), wide)).code()).isZero();
     assertThat(refused("other.xml", good.replace("\"UTF-8\"", "\"EBCDIC\"")))

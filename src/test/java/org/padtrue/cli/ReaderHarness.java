@@ -41,8 +41,7 @@ public final class ReaderHarness {
     Files.writeString(dir.resolve("tiny.json"), "{\"placements\": \"p.csv\"}");
     Files.writeString(
         dir.resolve("parts-job.json"), "{\"placements\": \"p.csv\", \"parts\": \"input\"}");
-    Files.writeString(
-        dir.resolve("file-job.json"), "{\"placements\": \"input\"}");
+    Files.writeString(dir.resolve("file-job.json"), "{\"placements\": \"input\"}");
   }
 
   /** A file that the reader understands. */
@@ -51,7 +50,8 @@ public final class ReaderHarness {
       byte[] all = Files.readAllBytes(Path.of(reader.seed));
       return all.length > 6000 && reader != Reader.PARTS ? lines(all) : all;
     }
-    Path article = Files.writeString(dir.resolve("a.csv"), "ref,dx,dy,drotation\nR1,0.1,0,0\nR2,0,0.1,1\n");
+    Path article =
+        Files.writeString(dir.resolve("a.csv"), "ref,dx,dy,drotation\nR1,0.1,0,0\nR2,0,0.1,1\n");
     Run.analyse(dir.resolve("tiny.json"), article, dir);
     return Files.readAllBytes(dir.resolve("analysis.json"));
   }

@@ -20,8 +20,34 @@ import org.junit.jupiter.params.provider.EnumSource;
 @Timeout(300)
 class ReaderMutationTest {
   private static final String[] PIECES = {
-    "\"", "<", ">", "&", "%", "*", ",", ";", "\n", "\t", "{", "}", "[", "]", "-", "1e999", "NaN",
-    "99999999999", "0.000", "null", "\u0000", "\u00e9", "\ufeff", "<!--", "]]>", "&#0;", "-0", "1e-400"
+    "\"",
+    "<",
+    ">",
+    "&",
+    "%",
+    "*",
+    ",",
+    ";",
+    "\n",
+    "\t",
+    "{",
+    "}",
+    "[",
+    "]",
+    "-",
+    "1e999",
+    "NaN",
+    "99999999999",
+    "0.000",
+    "null",
+    "\u0000",
+    "\u00e9",
+    "\ufeff",
+    "<!--",
+    "]]>",
+    "&#0;",
+    "-0",
+    "1e-400"
   };
 
   @TempDir private Path dir;

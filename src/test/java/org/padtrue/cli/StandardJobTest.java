@@ -46,7 +46,8 @@ class StandardJobTest {
     assertThat(both)
         .contains("Shared      60 refs", "only in the second 3 (R901, R902, R903)")
         .contains("top: positions and rotations of all 60 shared placements agree");
-    String table = good("inspect", "samples/main-job/placements.csv", SAMPLE.resolve("board.xml")).out();
+    String table =
+        good("inspect", "samples/main-job/placements.csv", SAMPLE.resolve("board.xml")).out();
     assertThat(table).contains("positions and rotations of all 60 shared placements agree");
   }
 
@@ -72,7 +73,9 @@ class StandardJobTest {
       assertThat(Math.hypot(dx, dy)).isLessThan(0.3);
     }
     assertThat(moved).isPositive();
-    assertThat(good("check", job, dir.resolve("analysis.json"), "samples/main-job/article-2.csv").out())
+    assertThat(
+            good("check", job, dir.resolve("analysis.json"), "samples/main-job/article-2.csv")
+                .out())
         .isNotEmpty();
     Run over =
         Run.of("apply", job, dir.resolve("analysis.json"), "--out", SAMPLE.resolve("board.xml"));
@@ -96,15 +99,25 @@ class StandardJobTest {
         .isEqualTo(
             "a.xml, line 2: this is XML with the root 'svg', not IPC-2581; export it as IPC-2581 or"
                 + " as a table");
-    assertThat(refused("b.xml", sample().replace("layerRef=\"BOTTOM\" mount", "layerRef=\"B\" mount")
-            .replace("mirror=\"true\"", "").replace("layerRef=\"BOTTOM\"/>", "/>")))
+    assertThat(
+            refused(
+                "b.xml",
+                sample()
+                    .replace("layerRef=\"BOTTOM\" mount", "layerRef=\"B\" mount")
+                    .replace("mirror=\"true\"", "")
+                    .replace("layerRef=\"BOTTOM\"/>", "/>")))
         .isEqualTo(
             "b.xml, line 59: the layerRef 'B' of 'R2' names no layer, and no part is mirrored, so"
                 + " its side is not known; correct the layerRef, or export the layers too");
     assertThat(refused("c.xml", sample().replace("x=\"12.5\"", "x=\"12,5\"")))
-        .isEqualTo("c.xml, line 57: Location has x='12,5', which is no number; write a decimal number");
-    assertThat(refused("d.xml", sample().replace("<CadHeader units=\"MILLIMETER\"", "<CadHeader units=\"CM\"")))
-        .contains("the units are 'CM', which IPC-2581 does not have; use MILLIMETER, MICRON or INCH");
+        .isEqualTo(
+            "c.xml, line 57: Location has x='12,5', which is no number; write a decimal number");
+    assertThat(
+            refused(
+                "d.xml",
+                sample().replace("<CadHeader units=\"MILLIMETER\"", "<CadHeader units=\"CM\"")))
+        .contains(
+            "the units are 'CM', which IPC-2581 does not have; use MILLIMETER, MICRON or INCH");
     assertThat(refused("e.xml", sample().replace("stepRef=\"BOARD\"", "stepRef=\"PANEL\"")))
         .contains("holds itself");
     assertThat(refused("f.xml", sample().replace("<Location x=\"12.5\" y=\"20.0\"/>", "")))
@@ -129,8 +142,7 @@ class StandardJobTest {
 
   @Test
   void whatIsWrongInGerberIsSaidWithItsLine() throws IOException {
-    String g =
-        Files.readString(Path.of("src/test/resources/standards/example-gerber-x3-top.gbr"));
+    String g = Files.readString(Path.of("src/test/resources/standards/example-gerber-x3-top.gbr"));
     assertThat(refused("a.gbr", g.replace("Component,L1,Top", "Copper,L1,Top")))
         .isEqualTo(
             "a.gbr, line 4: this Gerber file is a layer of the function 'Copper', not a component"

@@ -163,9 +163,7 @@ class StandardFilesTest {
   @Test
   void commentsMayCarryTheAttributes() throws IOException {
     String text =
-        StandardSample.board()
-            .gerber(Side.TOP)
-            .replaceAll("%(T[FAOD][^*]*)\\*%", "G04 #@! $1*");
+        StandardSample.board().gerber(Side.TOP).replaceAll("%(T[FAOD][^*]*)\\*%", "G04 #@! $1*");
     same(StandardSample.board(), Side.TOP, job(text, "top", ""));
   }
 
@@ -192,7 +190,8 @@ class StandardFilesTest {
   @Test
   void theSampleIsWhatItsMakerWrites() throws IOException {
     for (Map.Entry<String, String> f : StandardSample.files().entrySet()) {
-      assertThat(Files.readString(StandardSample.FOLDER.resolve(f.getKey()), StandardCharsets.UTF_8))
+      assertThat(
+              Files.readString(StandardSample.FOLDER.resolve(f.getKey()), StandardCharsets.UTF_8))
           .isEqualTo(f.getValue());
     }
   }

@@ -11,7 +11,9 @@ import org.padtrue.panel.Rect;
 import org.padtrue.panel.Side;
 import org.padtrue.quantity.Angles;
 
-/** Writes a known board in both formats, in test code of our own, so that reading can be checked. */
+/**
+ * Writes a known board in both formats, in test code of our own, so that reading can be checked.
+ */
 public final class StandardWriter {
   /** A part, seen from the top; a bottom part mirrored about the y axis, then turned. */
   public record Part(
@@ -74,7 +76,9 @@ public final class StandardWriter {
     s.append("</DictionaryStandard></Content>\n<Ecad name=\"").append(name).append("\">\n");
     s.append("<CadHeader units=\"").append(units).append("\"/>\n<CadData>\n");
     for (String side : new String[] {"TOP", "BOTTOM"}) {
-      s.append("<Layer name=\"").append(side).append("_COPPER\" layerFunction=\"CONDUCTOR\" side=\"");
+      s.append("<Layer name=\"")
+          .append(side)
+          .append("_COPPER\" layerFunction=\"CONDUCTOR\" side=\"");
       s.append(side).append("\" polarity=\"POSITIVE\"/>\n");
     }
     if (panel.nx() > 0) {
@@ -219,7 +223,10 @@ public final class StandardWriter {
           String.format(
               Locale.ROOT,
               "%%SRX%dY%dI%sJ%s*%%%n",
-              panel.nx(), panel.ny(), n(panel.dx()), n(panel.dy())));
+              panel.nx(),
+              panel.ny(),
+              n(panel.dx()),
+              n(panel.dy())));
     }
     for (Part p : parts) {
       if (p.side() == side) {

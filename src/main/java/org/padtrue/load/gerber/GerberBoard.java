@@ -273,7 +273,9 @@ final class GerberBoard {
         p.height,
         List.of(),
         List.of(),
-        p.height > 0 ? new Envelope(nanometres(wide.length()), nanometres(wide.width()), 0, p.height) : null,
+        p.height > 0
+            ? new Envelope(nanometres(wide.length()), nanometres(wide.width()), 0, p.height)
+            : null,
         null);
   }
 

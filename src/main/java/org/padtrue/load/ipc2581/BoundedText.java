@@ -14,8 +14,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Characters of an XML file; stops at bytes that are no text in the stated coding, and when a tag, an
- * attribute or a text is longer than any real one, before the parser has to hold it.
+ * Characters of an XML file; stops at bytes that are no text in the stated coding, and when a tag,
+ * an attribute or a text is longer than any real one, before the parser has to hold it.
  */
 final class BoundedText extends FilterReader {
   /** Longest run of characters without an opening bracket. */
