@@ -14,8 +14,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /**
- * Good files with a few bytes changed: every reader ends with 0 or 2. A short run of what {@code
- * -Pfuzz} does with coverage as guide; {@code -Dpadtrue.mutations=N} for more.
+ * Good files with a few bytes changed: every reader ends with 0 or 2; {@code -Dpadtrue.mutations=N}
+ * for more.
  */
 @Timeout(300)
 class ReaderMutationTest {
