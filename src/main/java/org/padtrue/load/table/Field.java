@@ -79,8 +79,8 @@ public enum Field {
     return Arrays.stream(values()).filter(f -> f.key.equals(key)).findFirst();
   }
 
-  /** All keys. */
+  /** Keys that a job may map to columns of its files; a list of pictures belongs to none. */
   public static List<String> keys() {
-    return Arrays.stream(values()).map(Field::key).toList();
+    return Arrays.stream(values()).filter(f -> f != FILE).map(Field::key).toList();
   }
 }
