@@ -79,7 +79,13 @@ public final class ReaderHarness {
         switch (reader) {
           case PLACEMENTS, IPC2581, GERBER -> List.of("inspect", file);
           case ARTICLE ->
-              List.of("check", dir.resolve("tiny.json"), dir.resolve("analysis.json"), file);
+              List.of(
+                  "check",
+                  dir.resolve("tiny.json"),
+                  dir.resolve("analysis.json"),
+                  file,
+                  "--out",
+                  dir.resolve("out"));
           case PARTS -> List.of("plan", dir.resolve("parts-job.json"));
           case JOB -> List.of("plan", file);
           case REPEATS -> List.of("gauge", file);
