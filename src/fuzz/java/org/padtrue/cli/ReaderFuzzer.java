@@ -14,7 +14,7 @@ import java.util.List;
  */
 public final class ReaderFuzzer {
   private static final String PROPERTY = "padtrue.fuzz.reader";
-  private static final int SECONDS_PER_INPUT = 20;
+  private static final int SECONDS_PER_INPUT = 60;
 
   private static final ReaderHarness HARNESS = harness();
 
