@@ -157,8 +157,7 @@ final class DetectCommand implements Callable<Integer> {
     DetectionResult r =
         closeUps
             ? CloseUpDetection.measure(job, shots, view(), options)
-            : PictureDetection.overview(
-                job, pictures, options, (done, all) -> progress.step("measuring", done, all));
+            : overview(job, options, progress);
     CameraFile device = device(r);
     PictureFiles files = PictureFiles.beside(out);
     List<Path> written = new ArrayList<>();
@@ -176,6 +175,27 @@ final class DetectCommand implements Callable<Integer> {
       written.forEach(p -> to.println("  " + p));
     }
     return Main.DONE;
+  }
+
+  private DetectionResult overview(Job job, DetectionOptions options, ConsoleProgress progress) {
+    PictureDetection.Progress told =
+        new PictureDetection.Progress() {
+          @Override
+          public void at(int done, int all) {
+            progress.finish();
+            progress.step("measuring", done, all);
+          }
+
+          @Override
+          public void looking(String what) {
+            progress.stage(what);
+          }
+        };
+    try {
+      return PictureDetection.overview(job, pictures, options, told);
+    } finally {
+      progress.finish();
+    }
   }
 
   private DetectionOptions options() {

@@ -16,6 +16,9 @@ final class Evidence {
   /** Points to look at for one placement, panel frame. */
   private record Probe(double[][] ends, double[][] ring) {}
 
+  private static final int FIRST = 5;
+  private static final int MANY = 10;
+
   private final List<Probe> probes = new ArrayList<>();
 
   Evidence(List<Sites.Site> sites, int count) {
@@ -28,11 +31,39 @@ final class Evidence {
     return probes.isEmpty();
   }
 
+  /**
+   * What one fiducial more at its place is worth beside what the parts show: a lot where few parts
+   * can be asked, since of a million maps some suit a handful of parts by chance.
+   */
+  double worthOfAFiducial() {
+    return Math.max(0.08, 1.5 / Math.max(1, probes.size()));
+  }
+
+  /** Parts enough to speak for or against a map by themselves. */
+  boolean many() {
+    return probes.size() >= MANY;
+  }
+
   /** 0 for nothing at all, about 0.5 and more where the parts are. */
   double of(Picture p, PanelToPicture map) {
     double sum = 0;
     for (Probe q : probes) {
       sum += one(p, map, q);
+    }
+    return probes.isEmpty() ? 0 : sum / probes.size();
+  }
+
+  /**
+   * The same, given up early where the first few placements look like nothing: {@code least} is
+   * what their mean must reach; else negative infinity.
+   */
+  double ofAtLeast(Picture p, PanelToPicture map, double least) {
+    double sum = 0;
+    for (int i = 0; i < probes.size(); i++) {
+      sum += one(p, map, probes.get(i));
+      if (i + 1 == FIRST && sum < least * FIRST) {
+        return Double.NEGATIVE_INFINITY;
+      }
     }
     return probes.isEmpty() ? 0 : sum / probes.size();
   }

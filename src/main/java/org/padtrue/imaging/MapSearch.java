@@ -40,9 +40,12 @@ final class MapSearch {
   }
 
   /** Evidence that only the true map reaches. */
-  private static final double CLEAR = 0.3;
+  static final double CLEAR = 0.3;
 
   private static final int KEEP = 400;
+
+  /** What the first parts must show for two spots among many to be believed. */
+  private static final double LEAST_SEEN = 0.1;
 
   /** Parts asked about every rough map, before the best are asked about all. */
   private static final int FIRST_LOOK = 14;
@@ -85,7 +88,8 @@ final class MapSearch {
   List<Rough> find(Evidence evidence) {
     int wanted = Math.min(3, marks.size());
     List<Rough> strict = find(evidence, wanted);
-    boolean sure = !strict.isEmpty() && (evidence.empty() || strict.get(0).evidence > CLEAR);
+    boolean sure =
+        !strict.isEmpty() && (!evidence.many() || strict.get(0).evidence > CLEAR);
     if (sure || wanted < 3) {
       return strict;
     }
@@ -99,22 +103,16 @@ final class MapSearch {
   private List<Rough> find(Evidence evidence, int wanted) {
     List<Rough> all = new ArrayList<>();
     for (int[] pair : pairs()) {
-      for (Blobs.Spot a : spots) {
-        for (Blobs.Spot b : spots) {
-          if (a != b) {
-            consider(pair, a, b, wanted, all);
-          }
-        }
-      }
-      trim(all, KEEP);
+      all.addAll(
+          spots.parallelStream().flatMap(a -> considered(pair, a, wanted).stream()).toList());
+      trim(all, KEEP, firstLook);
     }
-    trim(all, KEEP);
     List<Rough> judged = new ArrayList<>();
     for (Rough r : all) {
       double e = evidence.empty() ? r.evidence : evidence.of(picture, r.map());
       judged.add(new Rough(r.h, r.mirrored, r.matched, e));
     }
-    judged.sort(Comparator.comparingDouble((Rough r) -> -r.evidence - 0.08 * r.matched));
+    judged.sort(likeliest(evidence));
     List<Rough> out = new ArrayList<>();
     for (Rough r : judged) {
       if (out.stream().noneMatch(o -> o.like(r))) {
@@ -127,9 +125,25 @@ final class MapSearch {
     return out;
   }
 
-  private static void trim(List<Rough> all, int count) {
+  private List<Rough> considered(int[] pair, Blobs.Spot a, int wanted) {
+    List<Rough> out = new ArrayList<>();
+    for (Blobs.Spot b : spots) {
+      if (a != b) {
+        consider(pair, a, b, wanted, out);
+      }
+    }
+    trim(out, KEEP, firstLook);
+    return out;
+  }
+
+  private static Comparator<Rough> likeliest(Evidence by) {
+    double each = by.worthOfAFiducial();
+    return Comparator.comparingDouble((Rough r) -> -r.evidence - each * r.matched);
+  }
+
+  private static void trim(List<Rough> all, int count, Evidence by) {
     if (all.size() > count) {
-      all.sort(Comparator.comparingDouble((Rough r) -> -r.evidence - 0.08 * r.matched));
+      all.sort(likeliest(by));
       all.subList(count, all.size()).clear();
     }
   }
@@ -174,13 +188,13 @@ final class MapSearch {
         }
       }
       if (matched >= wanted) {
+        double least = matched < Math.min(3, marks.size()) ? LEAST_SEEN : Double.NEGATIVE_INFINITY;
         double seen =
             firstLook.empty()
                 ? quality / matched
-                : firstLook.of(picture, new PanelToPicture(h, null));
-        out.add(new Rough(h, flip == 1, matched, seen));
-        if (out.size() > 8 * KEEP) {
-          trim(out, KEEP);
+                : firstLook.ofAtLeast(picture, new PanelToPicture(h, null), least);
+        if (seen > Double.NEGATIVE_INFINITY) {
+          out.add(new Rough(h, flip == 1, matched, seen));
         }
       }
     }

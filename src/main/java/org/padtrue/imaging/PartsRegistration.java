@@ -28,19 +28,41 @@ final class PartsRegistration {
   /** Longer side of the small picture, px. */
   private static final int SMALL = 150;
 
+  private static final double SURROUND_PX = 5;
+
   /** Lands this precise and this many carry a map. */
   private static final int MIN_LANDS = 8;
 
   private static final int MIN_PARTS = 6;
 
   /** Evidence of the parts that only the true map reaches. */
-  private static final double CLEAR = 0.4;
+  static final double CLEAR = 0.4;
 
   /** How far a fiducial may be from where the parts have it, mm. */
   private static final double MARK_REACH_MM = 0.4;
 
   /** Parts beside a fiducial that vote on maps about it. */
   private static final int NEAR = 14;
+
+  /** Parts beside a fiducial that are asked first, being nearly where any map has them. */
+  private static final int NEAREST = 5;
+
+  /** Coarse steps of maps about a fiducial: the nearest parts follow half of one. */
+  private static final double SCALE_STEP = 0.03;
+
+  private static final double TURN_STEP_DEG = 2;
+
+  /** Coarse maps about one spot that are looked at more finely. */
+  private static final int LIKELY = 8;
+
+  /** What the parts nearest to a fiducial must show for a map about it to be looked at. */
+  private static final double NEAR_EVIDENCE = 0.2;
+
+  /** Resolution at which parts tell well enough which of several maps is right. */
+  private static final double ENOUGH_PX_PER_MM = 22;
+
+  /** How far off parts are looked for once a map holds roughly, mm. */
+  private static final double NEXT_REACH_MM = 0.3;
 
   /** Guesses that are held against the parts' outlines. */
   private static final int TRIED = 6;
@@ -69,6 +91,14 @@ final class PartsRegistration {
   /** A rough map with its score. */
   private record Guess(double[] h, double score) {}
 
+  /** What the parts show at best on any rough map: 0 nothing, {@link #CLEAR} and more the board. */
+  double evidence() {
+    List<Guess> all = new ArrayList<>(sites.size() < MIN_PARTS ? List.of() : coarse());
+    all.sort(Comparator.comparingDouble((Guess g) -> -g.score));
+    List<Guess> best = climbed(all.subList(0, Math.min(LIKELY, all.size())));
+    return best.isEmpty() ? 0 : best.get(0).score;
+  }
+
   Registration.@Nullable Registered find() {
     if (sites.size() < MIN_PARTS) {
       return null;
@@ -80,19 +110,24 @@ final class PartsRegistration {
       about.sort(Comparator.comparingDouble((Guess g) -> -g.score));
       better = about.subList(0, Math.min(TRIED, about.size()));
     }
-    Registration.Registered best = null;
+    List<Rough> roughs = new ArrayList<>();
     for (Guess g : better) {
-      Registration.Registered r = settle(new PanelToPicture(g.h, null));
-      if (r != null && r.report().residualMm() < MAX_RESIDUAL_MM) {
-        if (best == null || r.pairs().size() > best.pairs().size()) {
-          best = r;
-        }
-        if (r.pairs().size() > 0.6 * Math.min(sites.size(), 90)) {
+      Rough r = settled(g);
+      if (r != null) {
+        roughs.add(r);
+        if (r.agreeing > 0.6 * Math.min(sites.size(), 90)) {
           break;
         }
       }
     }
-    return best;
+    roughs.sort(Comparator.comparingInt((Rough r) -> -r.agreeing));
+    for (Rough r : roughs) {
+      Registration.Registered done = finished(r.map);
+      if (done != null && done.report().residualMm() < MAX_RESIDUAL_MM) {
+        return done;
+      }
+    }
+    return null;
   }
 
   private List<Guess> climbed(List<Guess> guesses) {
@@ -170,6 +205,15 @@ final class PartsRegistration {
         }
         f.put((float) Math.min(1, Math.max(0, d - 40) / 120));
       }
+    }
+    return detail(m);
+  }
+
+  /** What differs from its wider surroundings: neither table nor large connectors decide. */
+  private static Mat detail(Mat m) {
+    try (Mat mean = new Mat()) {
+      opencv_imgproc.GaussianBlur(m, mean, new Size(0, 0), SURROUND_PX);
+      opencv_core.subtract(m, mean, m);
     }
     return m;
   }
@@ -255,7 +299,7 @@ final class PartsRegistration {
     }
     Mat m = new Mat(h, w, opencv_core.CV_32F);
     m.<FloatBuffer>createBuffer().put(v);
-    return m;
+    return detail(m);
   }
 
   // --- one fiducial ------------------------------------------------------------------------
@@ -270,11 +314,12 @@ final class PartsRegistration {
                         Math.hypot(s.nominal().xMm() - m.xMm(), s.nominal().yMm() - m.yMm())))
             .limit(NEAR)
             .toList();
+    Evidence nearest = new Evidence(near.subList(0, Math.min(NEAREST, near.size())), NEAREST);
     Evidence look = new Evidence(near, NEAR);
     double[] limits = MapSearch.scaleLimits(picture, bounds);
     List<Guess> all =
         Blobs.find(picture).parallelStream()
-            .flatMap(spot -> about(m, spot, look, limits).stream())
+            .flatMap(spot -> about(m, spot, nearest, look, limits).stream())
             .toList();
     List<Guess> best = new ArrayList<>(all);
     best.sort(Comparator.comparingDouble((Guess g) -> -g.score));
@@ -282,27 +327,24 @@ final class PartsRegistration {
   }
 
   /** The best map about one spot, if any is possible. */
-  private List<Guess> about(KnownMark m, Blobs.Spot spot, Evidence look, double[] limits) {
-    Guess best = null;
-    for (double k = limits[1]; k > 0.45 * limits[1]; k *= 0.985) {
-      if (!MapSearch.fits(spot, m, k)) {
-        continue;
+  private List<Guess> about(
+      KnownMark m, Blobs.Spot spot, Evidence nearest, Evidence look, double[] limits) {
+    List<double[]> likely = new ArrayList<>();
+    for (double k = limits[1]; k > 0.45 * limits[1]; k *= 1 - SCALE_STEP) {
+      for (int turn = 0; turn < 12 && MapSearch.fits(spot, m, k); turn++) {
+        double angle = 90.0 * (turn / 3) + (turn % 3 - 1) * TURN_STEP_DEG;
+        double e = nearest.of(picture, new PanelToPicture(pivot(m, spot, k, angle), null));
+        if (e > NEAR_EVIDENCE) {
+          likely.add(new double[] {e, k, angle});
+        }
       }
-      for (int turn = 0; turn < 20; turn++) {
-        double angle = 90.0 * (turn / 5) + (turn % 5 - 2);
-        double c = k * Angles.cosDeg(angle);
-        double s = k * Angles.sinDeg(angle);
-        double[] h = {
-          c,
-          -s,
-          spot.x() - c * m.xMm() + s * m.yMm(),
-          -s,
-          -c,
-          spot.y() + s * m.xMm() + c * m.yMm(),
-          0,
-          0,
-          1
-        };
+    }
+    likely.sort(Comparator.comparingDouble((double[] v) -> -v[0]));
+    Guess best = null;
+    for (double[] v : likely.subList(0, Math.min(LIKELY, likely.size()))) {
+      for (int i = 0; i < 9; i++) {
+        double k = v[1] * (1 + (i / 3 - 1) * SCALE_STEP / 2);
+        double[] h = pivot(m, spot, k, v[2] + (i % 3 - 1) * TURN_STEP_DEG / 2);
         double e = look.of(picture, new PanelToPicture(h, null));
         if (best == null || e > best.score) {
           best = new Guess(h, e);
@@ -310,6 +352,23 @@ final class PartsRegistration {
       }
     }
     return best == null ? List.of() : List.of(best);
+  }
+
+  /** The map of that scale and turn that puts a mark onto a spot. */
+  private static double[] pivot(KnownMark m, Blobs.Spot spot, double scale, double angleDeg) {
+    double c = scale * Angles.cosDeg(angleDeg);
+    double s = scale * Angles.sinDeg(angleDeg);
+    return new double[] {
+      c,
+      -s,
+      spot.x() - c * m.xMm() + s * m.yMm(),
+      -s,
+      -c,
+      spot.y() + s * m.xMm() + c * m.yMm(),
+      0,
+      0,
+      1
+    };
   }
 
   // --- improving ---------------------------------------------------------------------------
@@ -352,26 +411,60 @@ final class PartsRegistration {
     return Matrices.product3(h, m);
   }
 
-  /** Fits the map to the parts' outlines, then to the lands that show. */
-  private Registration.@Nullable Registered settle(PanelToPicture rough) {
-    PanelToPicture map = rough;
-    MapFit fit = null;
-    List<MapFit.Pair> used = List.of();
-    double reach = 0.8;
-    for (int i = 0; i < 3; i++) {
-      List<MapFit.Pair> pairs = parts(map, reach, i == 0 ? 40 : 90);
-      used = agreeing(pairs, map.mirrored(bounds[0], bounds[1]));
-      // Chance lets a few parts agree on some map; the right one is agreed on by most.
-      if (used.size() < Math.max(MIN_PARTS, 0.25 * Math.min(sites.size(), i == 0 ? 40 : 90))) {
-        return null;
-      }
-      fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
-      if (fit == null) {
-        return null;
-      }
-      map = new PanelToPicture(fit.h, lens);
-      reach = 0.3;
+  /** A map on which so many parts agree by their outlines. */
+  private record Rough(PanelToPicture map, int agreeing) {}
+
+  /** Fits the map to the parts' outlines, in a picture no larger than that takes. */
+  private @Nullable Rough settled(Guess g) {
+    double share = lens == null ? ENOUGH_PX_PER_MM / Math.hypot(g.h[0], g.h[3]) : 1;
+    if (share > 0.8) {
+      return settled(picture, new PanelToPicture(g.h, null));
     }
+    try (Picture small = picture.reduced(share)) {
+      double fx = small.width() / (double) picture.width();
+      double fy = small.height() / (double) picture.height();
+      // Centres of the first pixels lie at 0 in both.
+      double[] down = {fx, 0, (fx - 1) / 2, 0, fy, (fy - 1) / 2, 0, 0, 1};
+      double[] up = {1 / fx, 0, (1 / fx - 1) / 2, 0, 1 / fy, (1 / fy - 1) / 2, 0, 0, 1};
+      Rough r = settled(small, new PanelToPicture(Matrices.product3(down, g.h), null));
+      return r == null
+          ? null
+          : new Rough(
+              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.agreeing);
+    }
+  }
+
+  private @Nullable Rough settled(Picture p, PanelToPicture rough) {
+    Rough first = round(p, rough, 0.8, 40);
+    return first == null ? null : round(p, first.map, NEXT_REACH_MM, 90);
+  }
+
+  private @Nullable Rough round(Picture p, PanelToPicture map, double reachMm, int count) {
+    List<MapFit.Pair> used = agreed(p, map, reachMm, count);
+    MapFit fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
+    return used.isEmpty() || fit == null
+        ? null
+        : new Rough(new PanelToPicture(fit.h, lens), used.size());
+  }
+
+  /** Parts that agree on a map; none where they are too few for it to be the right one. */
+  private List<MapFit.Pair> agreed(Picture p, PanelToPicture map, double reachMm, int count) {
+    List<MapFit.Pair> used =
+        agreeing(parts(p, map, reachMm, count), map.mirrored(bounds[0], bounds[1]));
+    // Chance lets a few parts agree on some map; the right one is agreed on by most.
+    return used.size() < Math.max(MIN_PARTS, 0.25 * Math.min(sites.size(), count))
+        ? List.of()
+        : used;
+  }
+
+  /** Fits the map to the parts' outlines in the full picture, then to the lands that show. */
+  private Registration.@Nullable Registered finished(PanelToPicture rough) {
+    List<MapFit.Pair> used = agreed(picture, rough, NEXT_REACH_MM, 90);
+    MapFit fit = Registration.choose(used, false, 0.03 * rough.scaleAt(bounds[0], bounds[1]));
+    if (used.isEmpty() || fit == null) {
+      return null;
+    }
+    PanelToPicture map = new PanelToPicture(fit.h, lens);
     if (Registration.tilt(map, bounds[0], bounds[1]) > Registration.MAX_TILT_DEG) {
       return null;
     }
@@ -386,7 +479,7 @@ final class PartsRegistration {
         on = RegisteredOn.LANDS;
       }
     }
-    return registered(map, java.util.Objects.requireNonNull(fit), used, on);
+    return registered(map, fit, used, on);
   }
 
   private double spread(List<MapFit.Pair> pairs) {
@@ -403,18 +496,18 @@ final class PartsRegistration {
     return Math.min(x1 - x0, y1 - y0);
   }
 
-  private List<MapFit.Pair> parts(PanelToPicture map, double reach, int count) {
-    PoseReader reader = new PoseReader(picture, map, reach);
+  private List<MapFit.Pair> parts(Picture p, PanelToPicture map, double reach, int count) {
+    PoseReader reader = new PoseReader(p, map, reach);
     List<Sites.Site> sample = Sites.sample(sites, count);
     return sample.parallelStream()
         .map(
             s -> {
-              PartPose p = reader.glance(s.type(), s.nominal(), 1);
-              Pose q = p.pose();
-              return q == null || p.score() < 0.5 ? null : pair(map, s, q, p.uMm());
+              PartPose seen = reader.glance(s.type(), s.nominal(), 1);
+              Pose q = seen.pose();
+              return q == null || seen.score() < 0.5 ? null : pair(map, s, q, seen.uMm());
             })
         .filter(java.util.Objects::nonNull)
-        .map(p -> (MapFit.Pair) p)
+        .map(q -> (MapFit.Pair) q)
         .toList();
   }
 

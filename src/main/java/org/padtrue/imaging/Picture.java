@@ -74,6 +74,24 @@ final class Picture implements AutoCloseable {
     return new Picture(name, out);
   }
 
+  /** A copy of the same size as another view has it; black where nothing was taken. */
+  Picture seenBy(double[] toView) {
+    Mat out = new Mat();
+    try (Mat h = new Mat(3, 3, opencv_core.CV_64F)) {
+      h.<java.nio.DoubleBuffer>createBuffer().put(toView);
+      opencv_imgproc.warpPerspective(mat, out, h, mat.size());
+    }
+    return new Picture(name, out);
+  }
+
+  /** A copy reduced to a share of its size, by areas. */
+  Picture reduced(double share) {
+    Mat out = new Mat();
+    Size size = new Size((int) Math.round(share * width()), (int) Math.round(share * height()));
+    opencv_imgproc.resize(mat, out, size, 0, 0, opencv_imgproc.INTER_AREA);
+    return new Picture(name, out);
+  }
+
   /** A window of the picture, clipped to it. */
   Plane plane(double xMin, double yMin, double xMax, double yMax) {
     int x0 = (int) Math.max(0, Math.floor(xMin));

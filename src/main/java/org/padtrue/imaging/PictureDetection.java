@@ -6,6 +6,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -24,7 +25,13 @@ public final class PictureDetection {
   public interface Progress {
     /** Called after each placement: done of all. */
     void at(int done, int all);
+
+    /** Called as a stage begins that cannot say how far it is, such as "looking for fiducials". */
+    default void looking(String what) {}
   }
+
+  /** What a lens of a cheap camera bends of the distance between fiducials, as a share. */
+  private static final double LENS_BENDS = 0.0015;
 
   /** Below this share of parts where the job has them the picture shows something else. */
   private static final double OTHER_BOARD = 0.2;
@@ -125,7 +132,7 @@ public final class PictureDetection {
   private Shot shot(Picture p, int index, int all) {
     checkCamera(p);
     Registration.Registered reg = register(p);
-    Registration.refuseOblique(p.name(), reg.report());
+    Registration.refuseOblique(p.name(), reg.report().tiltDeg());
     PanelToPicture map = withDistance(p, reg.map());
     double sigma = blur(p, map);
     if (sigma > TOO_SHARP_PX) {
@@ -183,14 +190,19 @@ public final class PictureDetection {
 
   private Registration.Registered register(Picture p) {
     Registration registration = new Registration(p, marks, sites, options.camera());
+    progress.looking("looking for the fiducials");
     Registration.Registered reg = registration.onFiducials();
     if (reg != null && plausible(p, reg)) {
       return reg;
     }
     Registration.Registered slanted = registration.oblique();
     if (slanted != null) {
-      Registration.refuseOblique(p.name(), slanted.report());
+      Registration.refuseOblique(p.name(), slanted.report().tiltDeg());
     }
+    progress.looking("looking whether the picture was taken from the side");
+    SlantSearch slant = new SlantSearch(p, sites);
+    slant.degrees().ifPresent(tilt -> Registration.refuseOblique(p.name(), tilt));
+    progress.looking("looking for the parts");
     Registration.Registered other = onParts(p);
     if (other != null) {
       return other;
@@ -201,8 +213,18 @@ public final class PictureDetection {
     throw new InputException(
         Problem.of(
             p.name(),
-            "neither two fiducials nor the parts of job '" + job.name() + "' were found",
+            "neither two fiducials nor the parts of job '"
+                + job.name()
+                + "' were found"
+                + slanting(slant.linesDeg()),
             "check that the picture shows this panel, this side, from above"));
+  }
+
+  private static String slanting(double tiltDeg) {
+    return tiltDeg > Registration.MAX_TILT_DEG
+        ? String.format(
+            Locale.ROOT, ", and its lines run as if taken %.0f degrees off the vertical", tiltDeg)
+        : "";
   }
 
   /** By the parts, as the picture is, then as seen from below. */
@@ -222,12 +244,24 @@ public final class PictureDetection {
     if (reg.report().tiltDeg() > Registration.MAX_TILT_DEG) {
       return new Evidence(sites, 60).of(p, reg.map()) > 0.25;
     }
+    // Three fiducials and more that agree, and parts of the right look where they should be.
+    if (agree(reg.report()) && new Evidence(sites, 150).of(p, reg.map()) > MapSearch.CLEAR) {
+      return true;
+    }
     return new Registration(p, marks, sites, options.camera()).partScore(reg.map()) > 0.3;
   }
 
   /** Fiducials that agree among themselves hold a map even where parts are missing. */
-  private static boolean wellFixed(MapReport r) {
-    return r.redundancy() >= 2 && r.residualMm() < 0.05 && !r.mirrored() && r.tiltDeg() < 3;
+  private boolean wellFixed(MapReport r) {
+    return agree(r) && !r.mirrored() && r.tiltDeg() < 3;
+  }
+
+  /** Three fiducials that agree closely, or four and more, all there, as far as lenses let them. */
+  private boolean agree(MapReport r) {
+    boolean all = r.marks().size() >= 4 && r.marks().stream().allMatch(MarkReport::used);
+    double[] b = Sites.bounds(List.of(), marks);
+    double lens = all ? LENS_BENDS * Math.hypot(b[2] - b[0], b[3] - b[1]) : 0;
+    return r.redundancy() >= 2 && r.residualMm() < Math.max(0.05, lens);
   }
 
   private PanelToPicture withDistance(Picture p, PanelToPicture map) {

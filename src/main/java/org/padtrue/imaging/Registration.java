@@ -97,16 +97,16 @@ final class Registration {
       }
       boolean clear =
           roughs.size() == 1 || r == roughs.get(0) && r.evidence() > 2 * roughs.get(1).evidence();
-      if (clear && r.evidence() > 0.3 && used(candidate) >= Math.min(3, marks.size())) {
+      if (clear && evidence.many() && r.evidence() > 0.3 && used(candidate) >= Math.min(3, marks.size())) {
         return candidate;
       }
       double parts = partScore(candidate.map);
-      double score = parts + 0.06 * used(candidate);
+      double score = parts + 0.75 * evidence.worthOfAFiducial() * used(candidate);
       if (score > bestScore) {
         bestScore = score;
         best = candidate;
       }
-      if (parts > 0.6 && used(candidate) >= Math.min(3, marks.size())) {
+      if (evidence.many() && parts > 0.6 && used(candidate) >= Math.min(3, marks.size())) {
         break;
       }
     }
@@ -120,6 +120,9 @@ final class Registration {
    */
   @Nullable Registered oblique() {
     Evidence evidence = new Evidence(sites, 150);
+    if (!evidence.many()) {
+      return null;
+    }
     Registered best = null;
     double most = OBLIQUE_EVIDENCE;
     for (MapSearch.Rough r : roughs) {
@@ -432,15 +435,15 @@ final class Registration {
   }
 
   /** Refuses a view from the side. */
-  static void refuseOblique(String name, MapReport r) {
-    if (r.tiltDeg() > MAX_TILT_DEG) {
+  static void refuseOblique(String name, double tiltDeg) {
+    if (tiltDeg > MAX_TILT_DEG) {
       throw new InputException(
           Problem.of(
               name,
               String.format(
                   Locale.ROOT,
                   "the picture was taken %.0f degrees off the vertical; at most %.0f can be measured",
-                  r.tiltDeg(),
+                  tiltDeg,
                   MAX_TILT_DEG),
               "take it from straight above"));
     }

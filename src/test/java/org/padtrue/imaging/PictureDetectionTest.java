@@ -164,6 +164,30 @@ class PictureDetectionTest {
   }
 
   /**
+   * One fiducial fixes the place and the parts the turn: shift can then be known, and the parts'
+   * mean offset, that would be lost on parts alone, comes back.
+   */
+  @Test
+  void aSingleFiducialHoldsThePlace() {
+    Job one = TestPanels.withFiducials(JOB, JOB.fiducials().subList(0, 1));
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.02, 0.5, 12);
+    truth.replaceAll((id, p) -> new Pose(p.xMm() + 0.12, p.yMm() - 0.07, p.rotationDeg()));
+    try (Picture p =
+        PanelRenderer.render(JOB, truth, RenderSettings.at(16).noise(2).turn(2)).picture()) {
+      DetectionResult r = PictureDetection.single(one, p, FAR);
+      MapReport map = r.maps().get(0);
+      assertTrue(r.partsRegistered(), map.toString());
+      assertEquals(1, map.marks().stream().filter(MarkReport::used).count(), map.toString());
+      Measured m = Measured.of(r, truth);
+      System.out.println(m.line("one fiducial"));
+      assertTrue(m.errors.size() > 0.8 * truth.size(), m.line("found"));
+      // Turn and scale come from parts that scatter by 20 um: the mean suffers by less than half.
+      assertEquals(0, m.meanX(), 0.01, m.line("x"));
+      assertEquals(0, m.meanY(), 0.01, m.line("y"));
+    }
+  }
+
+  /**
    * A camera near the panel, tilted: whichever way the picture is laid on, it is refused and never
    * measured as if square on. The tilt that is said is right within a third.
    */

@@ -220,6 +220,11 @@ final class TestPanels {
 
   /** The same job, its fiducials not known. */
   static Job withoutFiducials(Job j) {
+    return withFiducials(j, List.of());
+  }
+
+  /** The same job with these fiducials only. */
+  static Job withFiducials(Job j, List<Fiducial> fiducials) {
     return new Job(
         j.name(),
         j.side(),
@@ -228,7 +233,7 @@ final class TestPanels {
         j.unplaced(),
         j.parts(),
         j.array(),
-        List.of(),
+        fiducials,
         j.acceptanceClass(),
         j.machine(),
         j.measurement(),
