@@ -27,7 +27,7 @@ import org.padtrue.quantity.Angles;
  * vermilion not found, grey missing) and each also has its own line style or word.
  */
 public final class Overlay {
-  private static final int MAX_SIDE = 5000;
+  private static final int MAX_SIDE = 4000;
   private static final int CELL = 220;
   private static final int TITLE = 34;
 
@@ -277,9 +277,10 @@ public final class Overlay {
     boolean png = to.toString().toLowerCase(Locale.ROOT).endsWith(".png");
     byte[] bytes;
     try (BytePointer out = new BytePointer();
-        IntPointer quality = new IntPointer(opencv_imgcodecs.IMWRITE_JPEG_QUALITY, 88)) {
+        IntPointer quality = new IntPointer(opencv_imgcodecs.IMWRITE_JPEG_QUALITY, 88);
+        IntPointer quick = new IntPointer(opencv_imgcodecs.IMWRITE_PNG_COMPRESSION, 1)) {
       if (png) {
-        opencv_imgcodecs.imencode(".png", m, out);
+        opencv_imgcodecs.imencode(".png", m, out, quick);
       } else {
         opencv_imgcodecs.imencode(".jpg", m, out, quality);
       }

@@ -14,6 +14,9 @@ final class Picture implements AutoCloseable {
   private final Mat mat;
   private final ByteBuffer data;
   private final int step;
+  // Asked for at every pixel: a call into the library each time would cost more than the pixel.
+  private final int width;
+  private final int height;
   private final String name;
 
   /**
@@ -25,6 +28,8 @@ final class Picture implements AutoCloseable {
     this.mat = mat;
     this.data = mat.createBuffer();
     this.step = (int) mat.step();
+    this.width = mat.cols();
+    this.height = mat.rows();
   }
 
   String name() {
@@ -32,11 +37,11 @@ final class Picture implements AutoCloseable {
   }
 
   int width() {
-    return mat.cols();
+    return width;
   }
 
   int height() {
-    return mat.rows();
+    return height;
   }
 
   /** The library's own view, for calls that need it. */
@@ -55,8 +60,8 @@ final class Picture implements AutoCloseable {
 
   /** The nearest pixel's channel, the border repeated outside. */
   int nearest(double x, double y, int channel) {
-    int xi = Math.max(0, Math.min(width() - 1, (int) Math.round(x)));
-    int yi = Math.max(0, Math.min(height() - 1, (int) Math.round(y)));
+    int xi = Math.max(0, Math.min(width - 1, (int) Math.round(x)));
+    int yi = Math.max(0, Math.min(height - 1, (int) Math.round(y)));
     return at(xi, yi, channel);
   }
 
