@@ -65,7 +65,8 @@ public final class CloseUpDetection {
     if (!problems.isEmpty()) {
       throw new InputException(problems);
     }
-    return new DetectionResult(Peers.judge(readings), maps, Optional.empty(), List.of());
+    return new DetectionResult(
+        Peers.judge(readings), maps, Optional.empty(), List.of(), List.of());
   }
 
   private static Sites.@Nullable Site site(List<Sites.Site> sites, CloseUp c) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
@@ -17,12 +18,14 @@ import org.padtrue.panel.Pose;
  * @param maps how each picture lies on its panel
  * @param reversal what turned pictures told about the device, if there were any
  * @param notes what a reader should know, one sentence each
+ * @param taught looks by which types of the job were measured
  */
 public record DetectionResult(
     List<PlacementReading> readings,
     List<MapReport> maps,
     Optional<ReversalResult> reversal,
-    List<String> notes) {
+    List<String> notes,
+    List<TaughtLook> taught) {
 
   private static final Pose NOT_MEASURED = new Pose(Double.NaN, Double.NaN, Double.NaN);
 
@@ -30,6 +33,17 @@ public record DetectionResult(
     readings = List.copyOf(readings);
     maps = List.copyOf(maps);
     notes = List.copyOf(notes);
+    taught = List.copyOf(taught);
+  }
+
+  /** The look by which a type was measured, or null. */
+  @Nullable TaughtLook look(String part) {
+    return taught.stream().filter(t -> t.part().equals(part)).findFirst().orElse(null);
+  }
+
+  /** Types that were measured against a sample of which nobody knows where it stood. */
+  public List<String> typesWithoutOffset() {
+    return taught.stream().filter(t -> !t.placeKnown()).map(TaughtLook::part).sorted().toList();
   }
 
   /** True when some picture was registered on the parts: panel shift and rotation are not known. */

@@ -56,6 +56,11 @@ public final class PictureDetection {
   private final Progress progress;
   private final List<Sites.Site> sites;
   private final List<KnownMark> marks;
+  private final TaughtLooks looks;
+
+  /** Those that are known by their outlines: by these a picture is laid onto the panel. */
+  private final List<Sites.Site> outlined;
+
 
   private PictureDetection(Job job, DetectionOptions options, Progress progress) {
     this.job = job;
@@ -63,6 +68,8 @@ public final class PictureDetection {
     this.progress = progress;
     this.sites = Sites.of(job);
     this.marks = KnownMark.of(job);
+    this.looks = new TaughtLooks(sites, options);
+    this.outlined = sites.stream().filter(s -> !looks.covers(s.type())).toList();
   }
 
   /**
@@ -89,7 +96,7 @@ public final class PictureDetection {
       List<PlacementReading> read) {}
 
   private DetectionResult run(List<Path> pictures) {
-    if (sites.stream().noneMatch(s -> Outline.known(s.type()))) {
+    if (sites.stream().noneMatch(s -> Outline.known(s.type()) || looks.covers(s.type()))) {
       throw new InputException(
           Problem.of(
               job.name(),
@@ -152,6 +159,7 @@ public final class PictureDetection {
       boolean sharp,
       int index,
       int all) {
+    looks.learnFrom(p, map);
     PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
     AtomicInteger done = new AtomicInteger();
     String panel = options.panelPerPicture() ? "P" + (index + 1) : "P1";
@@ -189,7 +197,7 @@ public final class PictureDetection {
   }
 
   private Registration.Registered register(Picture p) {
-    Registration registration = new Registration(p, marks, sites, options.camera());
+    Registration registration = new Registration(p, marks, outlined, options.camera());
     progress.looking("looking for the fiducials");
     Registration.Registered reg = registration.onFiducials();
     if (reg != null && plausible(p, reg)) {
@@ -200,7 +208,7 @@ public final class PictureDetection {
       Registration.refuseOblique(p.name(), slanted.report().tiltDeg());
     }
     progress.looking("looking whether the picture was taken from the side");
-    SlantSearch slant = new SlantSearch(p, sites);
+    SlantSearch slant = new SlantSearch(p, outlined);
     slant.degrees().ifPresent(tilt -> Registration.refuseOblique(p.name(), tilt));
     progress.looking("looking for the parts");
     Registration.Registered other = onParts(p);
@@ -229,12 +237,12 @@ public final class PictureDetection {
 
   /** By the parts, as the picture is, then as seen from below. */
   private Registration.@Nullable Registered onParts(Picture p) {
-    Registration.Registered as = new PartsRegistration(p, marks, sites, options.camera()).find();
+    Registration.Registered as = new PartsRegistration(p, marks, outlined, options.camera()).find();
     if (as != null || options.camera() != null) {
       return as;
     }
     try (Picture flipped = p.mirrored()) {
-      Registration.Registered r = new PartsRegistration(flipped, marks, sites, null).find();
+      Registration.Registered r = new PartsRegistration(flipped, marks, outlined, null).find();
       return r == null ? null : r.mirrored(p.width());
     }
   }
@@ -242,13 +250,13 @@ public final class PictureDetection {
   /** Two spots always fit two fiducials: the parts must stand where the map has them. */
   private boolean plausible(Picture p, Registration.Registered reg) {
     if (reg.report().tiltDeg() > Registration.MAX_TILT_DEG) {
-      return new Evidence(sites, 60).of(p, reg.map()) > 0.25;
+      return new Evidence(outlined, 60).of(p, reg.map()) > 0.25;
     }
     // Three fiducials and more that agree, and parts of the right look where they should be.
-    if (agree(reg.report()) && new Evidence(sites, 150).of(p, reg.map()) > MapSearch.CLEAR) {
+    if (agree(reg.report()) && new Evidence(outlined, 150).of(p, reg.map()) > MapSearch.CLEAR) {
       return true;
     }
-    return new Registration(p, marks, sites, options.camera()).partScore(reg.map()) > 0.3;
+    return new Registration(p, marks, outlined, options.camera()).partScore(reg.map()) > 0.3;
   }
 
   /** Fiducials that agree among themselves hold a map even where parts are missing. */
@@ -284,7 +292,7 @@ public final class PictureDetection {
   private double blur(Picture p, PanelToPicture map) {
     PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
     double[] s =
-        Sites.sample(sites, 8).stream()
+        Sites.sample(outlined, 8).stream()
             .map(x -> reader.glance(x.type(), x.nominal(), 1))
             .filter(x -> x.score() > 0.6)
             .mapToDouble(PartPose::sigmaPx)
@@ -302,7 +310,7 @@ public final class PictureDetection {
       int index,
       double sigma,
       boolean sharp) {
-    PartPose p = reader.read(s.type(), s.nominal(), sigma);
+    PartPose p = reader.read(s.type(), looks.of(s.type()), s.nominal(), sigma);
     Pose q = p.pose();
     double height = s.type().kind() == JointKind.GULL_WING ? 0.15 : heightOf(s);
     double x = q == null ? s.nominal().xMm() : q.xMm();
@@ -403,6 +411,7 @@ public final class PictureDetection {
   // --- joining -----------------------------------------------------------------------------
 
   private DetectionResult result(List<Shot> shots) {
+    looks.done();
     List<Shot> used = shots;
     Optional<ReversalResult> reversal = Optional.empty();
     DeviceBend bend = options.device();
@@ -427,6 +436,7 @@ public final class PictureDetection {
     List<String> notes = new ArrayList<>();
     used.forEach(s -> notes.addAll(s.reg.report().notes()));
     reversal.ifPresent(r -> notes.addAll(r.notes()));
+    looks.used().forEach(t -> notes.add(t.caution()));
     if (Double.isNaN(options.cameraDistanceMm())) {
       notes.add("the camera's distance is not known: parallax of tall parts is in the uncertainty");
     }
@@ -436,7 +446,11 @@ public final class PictureDetection {
               + " uncertainty");
     }
     return new DetectionResult(
-        all, used.stream().map(s -> s.reg.report()).toList(), reversal, notes);
+        all,
+        used.stream().map(s -> s.reg.report()).toList(),
+        reversal,
+        notes,
+        looks.used());
   }
 
   private static boolean turned(List<Shot> shots) {

@@ -132,6 +132,13 @@ final class PoseReader {
         : p;
   }
 
+  /** Measures a part by its taught look where it has one. */
+  PartPose read(PartType type, @Nullable TaughtLook look, Pose nominal, double sigmaPx) {
+    return look == null
+        ? read(type, nominal, sigmaPx)
+        : new TaughtReader(picture, map, reachMm).read(type, look, nominal);
+  }
+
   /** Looks for a part as predicted only: no quarter turns, no bare lands. */
   PartPose glance(PartType type, Pose nominal, double sigmaPx) {
     if (!Outline.known(type)) {

@@ -256,7 +256,7 @@ final class PanelRenderer {
       for (Placement p : job.placements()) {
         Pose q = poses.get(b.index() + "/" + p.ref());
         PartType t = job.partType(p.part());
-        if (q != null && Outline.known(t)) {
+        if (q != null && (Outline.known(t) || OddShapes.has(t))) {
           shadow(t, q);
         }
       }
@@ -265,7 +265,7 @@ final class PanelRenderer {
       for (Placement p : job.placements()) {
         Pose q = poses.get(b.index() + "/" + p.ref());
         PartType t = job.partType(p.part());
-        if (q != null && Outline.known(t)) {
+        if (q != null && (Outline.known(t) || OddShapes.has(t))) {
           Pose body = poses.getOrDefault(b.index() + "/" + p.ref() + BODY, q);
           part(p.ref(), t, q, body);
         }
@@ -278,6 +278,14 @@ final class PanelRenderer {
       return;
     }
     double h = 0.7 * Outline.bodyHeight(t);
+    if (OddShapes.has(t)) {
+      double to = Math.toRadians(s.light() + 180);
+      double x = q.xMm() + h * Math.cos(to) * 0.6;
+      double y = q.yMm() + h * Math.sin(to) * 0.6;
+      Surface dark = Surface.cloudy(new int[] {6, 6, 6}, 0, 1, 0);
+      fill(polygon(new Pose(x, y, q.rotationDeg()), OddShapes.body(t), 0), dark, s.shadow());
+      return;
+    }
     double a = Math.toRadians(s.light() + 180);
     Rect r = t.body() != null ? t.body() : t.terminations().get(0);
     Pose moved =
@@ -290,7 +298,24 @@ final class PanelRenderer {
     }
   }
 
+  private void odd(PartType t, Pose q, long seed) {
+    double h = Outline.bodyHeight(t);
+    double[] at = truth.at(q.xMm(), q.yMm(), h);
+    fill(polygon(q, OddShapes.body(t), h), body(t, seed), 1);
+    Surface tin =
+        Surface.metal(
+            new int[] {196, 202, 205}, 0.22 * s.texture(), at[0], at[1], 0.4 * s.pxPerMm(), seed);
+    for (Rect r : OddShapes.metal(t)) {
+      fill(polygon(q, r, h), tin, 1);
+    }
+    marking(t, q, h, seed);
+  }
+
   private void part(String ref, PartType t, Pose q, Pose onLeads) {
+    if (OddShapes.has(t)) {
+      odd(t, q, s.seed() ^ ref.hashCode());
+      return;
+    }
     long seed = s.seed() ^ ref.hashCode();
     double h = Outline.bodyHeight(t);
     boolean leads = t.kind() == JointKind.GULL_WING || t.kind() == JointKind.J_LEAD;
@@ -340,7 +365,7 @@ final class PanelRenderer {
   /** Laser marking on a body: light bars, away from the edges, not symmetric. */
   private void marking(PartType t, Pose q, double h, long seed) {
     Rect b = t.body();
-    if (s.texture() == 0 || b.widthMm() < 0.7 || t.name().startsWith("C")) {
+    if (b == null || s.texture() == 0 || b.widthMm() < 0.7 || t.name().startsWith("C")) {
       return;
     }
     Random r = new Random(seed);
@@ -401,6 +426,18 @@ final class PanelRenderer {
         out[i * parts + k] =
             onRaster(truth.at(at.xMm() + c * x - n * y, at.yMm() + n * x + c * y, z));
       }
+    }
+    return out;
+  }
+
+  private double[][] polygon(Pose at, double[][] corners, double z) {
+    double c = Math.cos(Math.toRadians(at.rotationDeg()));
+    double n = Math.sin(Math.toRadians(at.rotationDeg()));
+    double[][] out = new double[corners.length][];
+    for (int i = 0; i < out.length; i++) {
+      double x = corners[i][0];
+      double y = corners[i][1];
+      out[i] = onRaster(truth.at(at.xMm() + c * x - n * y, at.yMm() + n * x + c * y, z));
     }
     return out;
   }
