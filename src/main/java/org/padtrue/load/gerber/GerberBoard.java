@@ -42,6 +42,7 @@ final class GerberBoard {
   private final List<GerberPart> parts;
   private final List<Pose> boards;
   private final List<double[]> marks;
+  private final StandardBox profile;
   private final Map<String, Integer> passedOver;
   private final ProblemList problems;
   private final List<String> notes = new ArrayList<>();
@@ -57,6 +58,7 @@ final class GerberBoard {
       List<GerberPart> parts,
       List<Pose> boards,
       List<double[]> marks,
+      StandardBox profile,
       Map<String, Integer> passedOver) {
     this.file = file;
     this.side = side;
@@ -64,12 +66,14 @@ final class GerberBoard {
     this.parts = parts;
     this.boards = boards;
     this.marks = marks;
+    this.profile = profile;
     this.passedOver = passedOver;
     this.problems = new ProblemList(file);
   }
 
   StandardData data() {
     templates();
+    zero();
     List<StandardRow> rows = new ArrayList<>();
     Map<String, PartType> types = new LinkedHashMap<>();
     for (GerberPart p : parts) {
@@ -102,7 +106,7 @@ final class GerberBoard {
         boards,
         marks(rows),
         types,
-        null,
+        profile.isEmpty() ? null : profile,
         List.of(Words.count(templates.size(), "footprint") + " with pins"),
         skipped,
         notes,
@@ -164,6 +168,47 @@ final class GerberBoard {
             templates.put(type, shape);
           }
         });
+  }
+
+  /**
+   * Writers differ in which mirror they count a bottom part's rotation from, and both put the same
+   * pins elsewhere by half a turn. Rotation 0 is that of IPC-7351, where pin 1 lies left or, of a
+   * single row, on top; where most footprints would have it the other way round, half a turn is
+   * added to all.
+   */
+  private void zero() {
+    int[] n = new int[2];
+    if (side == Side.BOTTOM) {
+      templates.values().forEach(t -> first(t, n));
+    }
+    if (n[1] > 2 * n[0]) {
+      parts.forEach(p -> p.rotation += 180);
+      templates.clear();
+      templates();
+      notes.add(
+          file
+              + ": rotations of the bottom are taken as counted from the mirror about the y axis;"
+              + " pin 1 of "
+              + n[1]
+              + " of "
+              + Words.count(n[0] + n[1], "footprint")
+              + " then lies left or on top at rotation 0.");
+    }
+  }
+
+  /** Counts a footprint as one with pin 1 where it belongs, or where half a turn puts it. */
+  private static void first(Map<String, double[]> pins, int[] n) {
+    double[] one = pins.getOrDefault("1", pins.get("A1"));
+    if (one == null || pins.size() < 2) {
+      return;
+    }
+    double x = one[0] - pins.values().stream().mapToDouble(p -> p[0]).average().orElse(0);
+    double y = one[1] - pins.values().stream().mapToDouble(p -> p[1]).average().orElse(0);
+    boolean row = Math.abs(x) < 0.1 * Math.abs(y);
+    double off = row ? y : -x;
+    if (Math.abs(off) > SAME_MM) {
+      n[off > 0 ? 0 : 1]++;
+    }
   }
 
   private static long grid(double v) {
@@ -298,6 +343,11 @@ final class GerberBoard {
 
   private List<StandardMark> marks(List<StandardRow> rows) {
     List<StandardMark> all = new ArrayList<>();
+    for (GerberPart p : parts) {
+      if (p.pins.size() <= 1 && StandardMark.isLike(p.ref, p.type())) {
+        all.add(new StandardMark(side, new Fiducial(p.ref, p.x, p.y, Double.NaN, scope())));
+      }
+    }
     for (double[] m : marks) {
       String name = "F" + (all.size() + 1);
       for (StandardRow r : rows) {
@@ -308,5 +358,9 @@ final class GerberBoard {
           new StandardMark(side, new Fiducial(name, m[0], m[1], Double.NaN, Fiducial.Scope.PANEL)));
     }
     return all;
+  }
+
+  private Fiducial.Scope scope() {
+    return boards.isEmpty() ? Fiducial.Scope.PANEL : Fiducial.Scope.BOARD;
   }
 }
