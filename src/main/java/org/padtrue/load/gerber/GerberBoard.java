@@ -1,7 +1,6 @@
 package org.padtrue.load.gerber;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -35,6 +34,8 @@ import org.padtrue.quantity.LengthUnit;
 final class GerberBoard {
   private static final double SAME_MM = 0.02;
   private static final double SAME_DEG = 0.5;
+  // with so many arrangements no rotation of the footprint means anything
+  private static final int MOST_SHAPES = 64;
 
   private final String file;
   private final Side side;
@@ -134,40 +135,56 @@ final class GerberBoard {
     return m;
   }
 
+  /** An arrangement of pins, and how many parts have it. */
+  private static final class Shape {
+    final Map<String, double[]> pins;
+    int parts;
+
+    Shape(Map<String, double[]> pins) {
+      this.pins = pins;
+    }
+
+    boolean same(Map<String, double[]> other) {
+      return pins.keySet().equals(other.keySet())
+          && pins.entrySet().stream()
+              .allMatch(e -> near(e.getValue(), other.getOrDefault(e.getKey(), e.getValue())));
+    }
+
+    private static boolean near(double[] a, double[] b) {
+      return Math.hypot(a[0] - b[0], a[1] - b[1]) < 2 * SAME_MM;
+    }
+  }
+
   /** For each footprint the arrangement of pins at rotation 0 that most of its parts agree on. */
   private void templates() {
-    Map<String, Map<String, Integer>> votes = new HashMap<>();
-    Map<String, Map<String, double[]>> shapes = new HashMap<>();
+    Map<String, List<Shape>> found = new LinkedHashMap<>();
     for (GerberPart p : parts) {
-      if (p.pins.isEmpty() || Double.isNaN(p.rotation)) {
-        continue;
+      if (!p.pins.isEmpty() && !Double.isNaN(p.rotation)) {
+        vote(found.computeIfAbsent(p.type(), t -> new ArrayList<>()), turnedBack(p, p.rotation));
       }
-      Map<String, double[]> shape = turnedBack(p, p.rotation);
-      StringBuilder key = new StringBuilder(p.type());
-      shape.forEach(
-          (name, at) ->
-              key.append(' ')
-                  .append(name)
-                  .append(' ')
-                  .append(grid(at[0]))
-                  .append(' ')
-                  .append(grid(at[1])));
-      String k = key.toString();
-      shapes.putIfAbsent(k, shape);
-      votes.computeIfAbsent(p.type(), t -> new LinkedHashMap<>()).merge(k, 1, Integer::sum);
     }
-    votes.forEach(
-        (type, v) -> {
-          String best = "";
-          for (Map.Entry<String, Integer> e : v.entrySet()) {
-            best = best.isEmpty() || e.getValue() > v.getOrDefault(best, 0) ? e.getKey() : best;
-          }
-          boolean tie = v.size() > 1 && v.getOrDefault(best, 0) * 2 <= sum(v);
-          Map<String, double[]> shape = shapes.get(best);
-          if (shape != null && !tie) {
-            templates.put(type, shape);
-          }
+    found.forEach(
+        (type, shapes) -> {
+          int all = shapes.stream().mapToInt(s -> s.parts).sum();
+          shapes.stream()
+              .filter(s -> s.parts * 2 > all)
+              .findFirst()
+              .ifPresent(s -> templates.put(type, s.pins));
         });
+  }
+
+  private static void vote(List<Shape> shapes, Map<String, double[]> pins) {
+    for (Shape s : shapes) {
+      if (s.same(pins)) {
+        s.parts++;
+        return;
+      }
+    }
+    if (shapes.size() < MOST_SHAPES) {
+      Shape s = new Shape(pins);
+      s.parts = 1;
+      shapes.add(s);
+    }
   }
 
   /**
@@ -209,14 +226,6 @@ final class GerberBoard {
     if (Math.abs(off) > SAME_MM) {
       n[off > 0 ? 0 : 1]++;
     }
-  }
-
-  private static long grid(double v) {
-    return Math.round(v / (2 * SAME_MM));
-  }
-
-  private static int sum(Map<String, Integer> v) {
-    return v.values().stream().mapToInt(i -> i).sum();
   }
 
   private @Nullable Pose pose(GerberPart p) {
