@@ -178,6 +178,21 @@ class ForeignFilesTest {
     }
   }
 
+  /** Header words that stand in the program of a further tool (open source, in Debian 12). */
+  @Test
+  void headerOfAFurtherTool() throws IOException {
+    Path f =
+        Files.writeString(
+            dir.resolve("pnp.csv"),
+            "MPN,Value,Manufacturer,Ref. Desig.,Package,X position,Y position,Angle,Side\n"
+                + "A1,10k,M,R1,R0603,1.500,2.500,90.000,Top\n"
+                + "A1,10k,M,R2,R0603,3.500,2.500,270.000,Bottom\n");
+    PlacementFile read = PlacementFile.read(f, PlacementOptions.withDefaults());
+    assertThat(read.rows()).extracting("ref").containsExactly("R1", "R2");
+    assertThat(read.rows()).extracting("side").containsExactly(Side.TOP, Side.BOTTOM);
+    assertThat(read.rows().get(1).filePose()).isEqualTo(new Pose(3.5, 2.5, 270));
+  }
+
   /** Parts that lie elsewhere than in the design, by how much, mm; rotations must be the same. */
   private static Map<String, Double> table(String name, int count, double tolerance, int signX)
       throws IOException {
