@@ -2,6 +2,7 @@ package org.padtrue.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +18,7 @@ import org.padtrue.problem.InputException;
 import org.padtrue.report.ComparisonWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -50,13 +52,19 @@ final class InspectCommand implements Callable<Integer> {
       description = "Another placement file of the same board, to compare.")
   private @Nullable Path other;
 
+  @Option(
+      names = "--step",
+      paramLabel = "NAME",
+      description = "Step of an IPC-2581 file of several boards, as \"step\" in a job.")
+  private @Nullable String step;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
-    PlacementFile f = shown(file, out);
+    PlacementFile f = shown(file, step, out);
     if (other != null) {
       out.println();
-      PlacementFile second = shown(other, out);
+      PlacementFile second = shown(other, step, out);
       FileComparison found = FileComparison.of(f, second);
       out.println();
       ComparisonWords.lines(found).forEach(out::println);
@@ -64,9 +72,17 @@ final class InspectCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
-  private static PlacementFile shown(Path path, PrintWriter out) {
-    PlacementFile f = PlacementFile.read(path, PlacementOptions.withDefaults());
+  private static PlacementFile shown(Path path, @Nullable String step, PrintWriter out) {
+    PlacementFile f = PlacementFile.read(path, PlacementOptions.withDefaults(), step);
     f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
+    List<String> marks = f.standard().isPresent() ? List.of() : f.fiducialLike();
+    if (!marks.isEmpty()) {
+      out.println(
+          "Note        these look like fiducials, to be named in the job's \"panel\", else they"
+              + " count as parts: "
+              + String.join(", ", marks.subList(0, Math.min(8, marks.size())))
+              + (marks.size() > 8 ? " and " + (marks.size() - 8) + " more" : ""));
+    }
     if (!f.problems().isEmpty()) {
       throw new InputException(f.problems());
     }
@@ -151,6 +167,10 @@ final class InspectCommand implements Callable<Integer> {
             + u.parked()
             + (u.boards() > 1 ? ", every ref on " + u.boards() + " boards" : "")
             + ")");
+    if (u.rows() == 0) {
+      u.notes().forEach(n -> out.println("Note        " + n));
+      return;
+    }
     Understood.Extents e = u.extents();
     out.println(
         String.format(

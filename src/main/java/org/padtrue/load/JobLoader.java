@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import org.padtrue.load.standard.StandardMark;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
@@ -72,6 +73,7 @@ public final class JobLoader {
     notes.addAll(0, file.understood().notes());
     notes.addAll(layout.notes());
     noteUnplaced(file.name(), selection);
+    noteFiducialLike(file.name(), layout.placements());
     noteParts(text, parts, layout.placements());
     Job job =
         new Job(
@@ -179,6 +181,20 @@ public final class JobLoader {
     notes.add(
         file.name() + " gives a panel of " + array.columns() + " x " + array.rows() + " boards.");
     return new Layout(layout.placements(), array, layout.placed(), false, layout.notes());
+  }
+
+  private void noteFiducialLike(String file, List<Placement> placements) {
+    Set<String> refs = new TreeSet<>();
+    placements.stream()
+        .filter(p -> StandardMark.isLike(p.ref(), p.part()))
+        .forEach(p -> refs.add(p.ref()));
+    if (!refs.isEmpty()) {
+      notes.add(
+          file
+              + ": these look like fiducials and count as parts, since the job does not name them: "
+              + names(List.copyOf(refs))
+              + ".");
+    }
   }
 
   private void noteUnplaced(String file, Selection s) {

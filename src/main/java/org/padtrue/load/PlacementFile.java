@@ -8,6 +8,7 @@ import org.padtrue.load.gerber.GerberReader;
 import org.padtrue.load.ipc2581.Ipc2581Reader;
 import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.standard.StandardFile;
+import org.padtrue.load.standard.StandardMark;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.TextFile;
@@ -85,6 +86,11 @@ public final class PlacementFile {
     return read(path, options, null, "check the path");
   }
 
+  /** The same for one step of an IPC-2581 file; null finds the board. */
+  public static PlacementFile read(Path path, PlacementOptions options, @Nullable String step) {
+    return read(path, options, step, "check the path");
+  }
+
   /**
    * The same for a file that a job names.
    *
@@ -118,6 +124,14 @@ public final class PlacementFile {
   /** What was understood. */
   public Understood understood() {
     return understood;
+  }
+
+  /** Refs of fitted rows that look like fiducials by ref or part type: no part is placed there. */
+  public List<String> fiducialLike() {
+    return rows.stream()
+        .filter(r -> r.fitted() && StandardMark.isLike(r.ref(), r.part()))
+        .map(PlacementRow::ref)
+        .toList();
   }
 
   /** What the job says about the file, and about articles. */

@@ -65,7 +65,7 @@ final class PlacementReader {
               file.name(),
               header.line(),
               "there is no column for part, package or value, so part types are not known",
-              "say which column it is in the job, \"columns\": {\"part\": \"NAME\"}"));
+              "say which column it is in the job, \"columns\": {\"part\": \"NAME\"}, or add one"));
     }
     while (rows.next()) {
       row();

@@ -78,6 +78,10 @@ final class UnderstoodReport {
     if (table.header().line() == 0) {
       notes.add(name + " has no header line; its columns were told by their values.");
     }
+    String mirrored = Mirrored.hint(rows, options.axes());
+    if (!mirrored.isEmpty()) {
+      notes.add(name + mirrored);
+    }
     if (boards > 1) {
       notes.add(name + " holds every ref " + boards + " times: it is a file of a whole panel.");
     }

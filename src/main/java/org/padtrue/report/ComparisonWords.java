@@ -152,9 +152,10 @@ public final class ComparisonWords {
   private void rotations(SideComparison s, String of) {
     TurnMatch t = s.turn();
     boolean through = s.frame().mirrored() && s.frame().turnDeg() == 0;
+    boolean below = through && s.side().equals("bottom");
     if (t.sense() < 0) {
       say("Rotations", of + "counted the other way round" + plus(t.turnDeg()));
-      if (!(through && s.side().equals("bottom"))) {
+      if (!below) {
         say("Setting", "\"axes\": {\"rotation\": \"clockwise\"} in the job of one of the two");
       }
     } else if (t.turnDeg() != 0) {
@@ -164,6 +165,12 @@ public final class ComparisonWords {
       }
     } else {
       say("Rotations", of + "the same convention");
+    }
+    if (below && t.sense() > 0) {
+      say(
+          "Setting",
+          "that setting counts rotations as seen from below too, and these count as seen from the"
+              + " top: \"axes\": {\"bottomX\": \"asSeenFromBottom\", \"rotation\": \"clockwise\"}");
     }
     if (!s.typesTurned().isEmpty()) {
       say(

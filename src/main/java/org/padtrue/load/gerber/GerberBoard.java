@@ -1,7 +1,6 @@
 package org.padtrue.load.gerber;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -35,6 +34,8 @@ import org.padtrue.quantity.LengthUnit;
 final class GerberBoard {
   private static final double SAME_MM = 0.02;
   private static final double SAME_DEG = 0.5;
+  // with so many arrangements no rotation of the footprint means anything
+  private static final int MOST_SHAPES = 64;
 
   private final String file;
   private final Side side;
@@ -42,6 +43,7 @@ final class GerberBoard {
   private final List<GerberPart> parts;
   private final List<Pose> boards;
   private final List<double[]> marks;
+  private final StandardBox profile;
   private final Map<String, Integer> passedOver;
   private final ProblemList problems;
   private final List<String> notes = new ArrayList<>();
@@ -57,6 +59,7 @@ final class GerberBoard {
       List<GerberPart> parts,
       List<Pose> boards,
       List<double[]> marks,
+      StandardBox profile,
       Map<String, Integer> passedOver) {
     this.file = file;
     this.side = side;
@@ -64,12 +67,14 @@ final class GerberBoard {
     this.parts = parts;
     this.boards = boards;
     this.marks = marks;
+    this.profile = profile;
     this.passedOver = passedOver;
     this.problems = new ProblemList(file);
   }
 
   StandardData data() {
     templates();
+    zero();
     List<StandardRow> rows = new ArrayList<>();
     Map<String, PartType> types = new LinkedHashMap<>();
     for (GerberPart p : parts) {
@@ -102,7 +107,7 @@ final class GerberBoard {
         boards,
         marks(rows),
         types,
-        null,
+        profile.isEmpty() ? null : profile,
         List.of(Words.count(templates.size(), "footprint") + " with pins"),
         skipped,
         notes,
@@ -130,48 +135,97 @@ final class GerberBoard {
     return m;
   }
 
+  /** An arrangement of pins, and how many parts have it. */
+  private static final class Shape {
+    final Map<String, double[]> pins;
+    int parts;
+
+    Shape(Map<String, double[]> pins) {
+      this.pins = pins;
+    }
+
+    boolean same(Map<String, double[]> other) {
+      return pins.keySet().equals(other.keySet())
+          && pins.entrySet().stream()
+              .allMatch(e -> near(e.getValue(), other.getOrDefault(e.getKey(), e.getValue())));
+    }
+
+    private static boolean near(double[] a, double[] b) {
+      return Math.hypot(a[0] - b[0], a[1] - b[1]) < 2 * SAME_MM;
+    }
+  }
+
   /** For each footprint the arrangement of pins at rotation 0 that most of its parts agree on. */
   private void templates() {
-    Map<String, Map<String, Integer>> votes = new HashMap<>();
-    Map<String, Map<String, double[]>> shapes = new HashMap<>();
+    Map<String, List<Shape>> found = new LinkedHashMap<>();
     for (GerberPart p : parts) {
-      if (p.pins.isEmpty() || Double.isNaN(p.rotation)) {
-        continue;
+      if (!p.pins.isEmpty() && !Double.isNaN(p.rotation)) {
+        vote(found.computeIfAbsent(p.type(), t -> new ArrayList<>()), turnedBack(p, p.rotation));
       }
-      Map<String, double[]> shape = turnedBack(p, p.rotation);
-      StringBuilder key = new StringBuilder(p.type());
-      shape.forEach(
-          (name, at) ->
-              key.append(' ')
-                  .append(name)
-                  .append(' ')
-                  .append(grid(at[0]))
-                  .append(' ')
-                  .append(grid(at[1])));
-      String k = key.toString();
-      shapes.putIfAbsent(k, shape);
-      votes.computeIfAbsent(p.type(), t -> new LinkedHashMap<>()).merge(k, 1, Integer::sum);
     }
-    votes.forEach(
-        (type, v) -> {
-          String best = "";
-          for (Map.Entry<String, Integer> e : v.entrySet()) {
-            best = best.isEmpty() || e.getValue() > v.getOrDefault(best, 0) ? e.getKey() : best;
-          }
-          boolean tie = v.size() > 1 && v.getOrDefault(best, 0) * 2 <= sum(v);
-          Map<String, double[]> shape = shapes.get(best);
-          if (shape != null && !tie) {
-            templates.put(type, shape);
-          }
+    found.forEach(
+        (type, shapes) -> {
+          int all = shapes.stream().mapToInt(s -> s.parts).sum();
+          shapes.stream()
+              .filter(s -> s.parts * 2 > all)
+              .findFirst()
+              .ifPresent(s -> templates.put(type, s.pins));
         });
   }
 
-  private static long grid(double v) {
-    return Math.round(v / (2 * SAME_MM));
+  private static void vote(List<Shape> shapes, Map<String, double[]> pins) {
+    for (Shape s : shapes) {
+      if (s.same(pins)) {
+        s.parts++;
+        return;
+      }
+    }
+    if (shapes.size() < MOST_SHAPES) {
+      Shape s = new Shape(pins);
+      s.parts = 1;
+      shapes.add(s);
+    }
   }
 
-  private static int sum(Map<String, Integer> v) {
-    return v.values().stream().mapToInt(i -> i).sum();
+  /**
+   * Writers differ in which mirror they count a bottom part's rotation from, and both put the same
+   * pins elsewhere by half a turn. Rotation 0 is that of IPC-7351, where pin 1 lies left or, of a
+   * single row, on top; where most footprints would have it the other way round, half a turn is
+   * added to all.
+   */
+  private void zero() {
+    int[] n = new int[2];
+    if (side == Side.BOTTOM) {
+      templates.values().forEach(t -> first(t, n));
+    }
+    if (n[1] > 2 * n[0]) {
+      parts.forEach(p -> p.rotation += 180);
+      templates.clear();
+      templates();
+      notes.add(
+          file
+              + ": rotations of the bottom are taken as counted from the mirror about the y axis;"
+              + " pin 1 of "
+              + n[1]
+              + " of "
+              + Words.count(n[0] + n[1], "footprint")
+              + " then lies left or on top at rotation 0.");
+    }
+  }
+
+  /** Counts a footprint as one with pin 1 where it belongs, or where half a turn puts it. */
+  private static void first(Map<String, double[]> pins, int[] n) {
+    double[] one = pins.getOrDefault("1", pins.get("A1"));
+    if (one == null || pins.size() < 2) {
+      return;
+    }
+    double x = one[0] - pins.values().stream().mapToDouble(p -> p[0]).average().orElse(0);
+    double y = one[1] - pins.values().stream().mapToDouble(p -> p[1]).average().orElse(0);
+    boolean row = Math.abs(x) < 0.1 * Math.abs(y);
+    double off = row ? y : -x;
+    if (Math.abs(off) > SAME_MM) {
+      n[off > 0 ? 0 : 1]++;
+    }
   }
 
   private @Nullable Pose pose(GerberPart p) {
@@ -298,6 +352,11 @@ final class GerberBoard {
 
   private List<StandardMark> marks(List<StandardRow> rows) {
     List<StandardMark> all = new ArrayList<>();
+    for (GerberPart p : parts) {
+      if (p.pins.size() <= 1 && StandardMark.isLike(p.ref, p.type())) {
+        all.add(new StandardMark(side, new Fiducial(p.ref, p.x, p.y, Double.NaN, scope())));
+      }
+    }
     for (double[] m : marks) {
       String name = "F" + (all.size() + 1);
       for (StandardRow r : rows) {
@@ -308,5 +367,9 @@ final class GerberBoard {
           new StandardMark(side, new Fiducial(name, m[0], m[1], Double.NaN, Fiducial.Scope.PANEL)));
     }
     return all;
+  }
+
+  private Fiducial.Scope scope() {
+    return boards.isEmpty() ? Fiducial.Scope.PANEL : Fiducial.Scope.BOARD;
   }
 }

@@ -18,6 +18,8 @@ import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.standard.StandardArc;
+import org.padtrue.load.standard.StandardBox;
 import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.Pose;
@@ -33,8 +35,9 @@ import org.padtrue.quantity.LengthUnit;
  * <p>A part is the flash of an aperture with function {@code ComponentMain}; {@code .C} names it,
  * {@code .CRot} is its rotation, {@code .CFtp} (else {@code .CPgN}) its part type, {@code .CVal}
  * (else {@code .CMPN}) its value. Flashes of {@code ComponentPin} with {@code .P} are its pins,
- * draws and regions of {@code ComponentOutline} its outlines. Attributes may also stand in comments
- * ({@code G04 #@! TO.C,R1*}). Where the file repeats itself ({@code SR}) it is a panel.
+ * draws and regions of {@code ComponentOutline} its outlines, those of {@code Profile} the board's.
+ * Attributes may also stand in comments ({@code G04 #@! TO.C,R1*}). Where the file repeats itself
+ * ({@code SR}) it is a panel.
  */
 public final class GerberReader {
   private static final int LONGEST = 1 << 16;
@@ -53,6 +56,7 @@ public final class GerberReader {
   private final Reader in;
   private final Map<Integer, String> functions = new HashMap<>();
   private final Map<String, String> object = new TreeMap<>();
+  private List<String> pinFields = List.of();
   private final Map<String, Integer> passedOver = new TreeMap<>();
   private final List<GerberPart> parts = new ArrayList<>();
   private final Map<String, GerberPart> latest = new LinkedHashMap<>();
@@ -63,12 +67,16 @@ public final class GerberReader {
   private String apertureFunction = "";
   private String current = "";
   private boolean region;
+  private boolean clockwise;
+  private boolean inStep;
+  private StandardBox profile = new StandardBox();
   private double unitMm;
   private double scale;
   private double x;
   private double y;
   private boolean first = true;
   private boolean ended;
+  private @Nullable InputException wrong;
   private @Nullable Side side;
   private int kept;
 
@@ -132,13 +140,36 @@ public final class GerberReader {
         }
       }
     }
-    if (!ended) {
+    if (wrong != null && side != null) {
+      throw wrong;
+    }
+    if (!ended && wrong == null) {
       wordLine = line;
       throw fail("the file ends without M02, so a part of it may be missing", "export it again");
     }
   }
 
+  /** What a layer says of itself comes before what is wrong with its commands. */
   private void word(String w, boolean extended) {
+    if (wrong != null) {
+      int at = w.indexOf("TF.FileFunction");
+      if (at >= 0) {
+        attribute(w.substring(at));
+      }
+      ended = ended || side != null || w.equals("M02");
+      return;
+    }
+    try {
+      command(w, extended);
+    } catch (InputException e) {
+      if (side != null || w.contains("TF.FileFunction")) {
+        throw e;
+      }
+      wrong = e;
+    }
+  }
+
+  private void command(String w, boolean extended) {
     if (w.isEmpty()) {
       return;
     }
@@ -163,7 +194,10 @@ public final class GerberReader {
       case "SR" -> step(w);
       case "AB" ->
           throw fail("the layer uses block apertures (AB)", "export it without block apertures");
-      case "LP", "LM", "LR", "LS", "AM", "IP", "IN", "LN", "OF", "MI", "SF", "IR", "AS" ->
+      case "LP" -> {
+        // how shapes are painted moves no part
+      }
+      case "LM", "LR", "LS", "AM", "IP", "IN", "LN", "OF", "MI", "SF", "IR", "AS" ->
           passOver(w.substring(0, 2));
       default -> passOver("other commands");
     }
@@ -183,13 +217,20 @@ public final class GerberReader {
           apertureFunction = rest(w);
         }
       }
-      case "TO" -> object.put(name, rest(w));
+      case "TO" -> {
+        object.put(name, rest(w));
+        if (name.equals(".P")) {
+          pinFields = GerberFields.of(w);
+        }
+      }
       case "TD" -> {
         if (name.isEmpty()) {
           object.clear();
+          pinFields = List.of();
           apertureFunction = "";
         } else {
           object.remove(name);
+          pinFields = name.equals(".P") ? List.of() : pinFields;
           apertureFunction = name.equals(".AperFunction") ? "" : apertureFunction;
         }
       }
@@ -198,18 +239,7 @@ public final class GerberReader {
   }
 
   private static String rest(String w) {
-    int comma = w.indexOf(',');
-    return comma < 0 ? "" : unescape(w.substring(comma + 1).strip());
-  }
-
-  /** Unicode escapes of the format: a backslash, u and four hex digits. */
-  private static String unescape(String s) {
-    if (s.indexOf('\\') < 0) {
-      return s;
-    }
-    return Pattern.compile("\\\\u([0-9A-Fa-f]{4})")
-        .matcher(s)
-        .replaceAll(m -> Matcher.quoteReplacement("" + (char) Integer.parseInt(m.group(1), 16)));
+    return String.join(",", GerberFields.of(w));
   }
 
   private void fileAttribute(String name, String[] f) {
@@ -269,6 +299,7 @@ public final class GerberReader {
 
   private void step(String w) {
     Matcher m = STEP.matcher(w);
+    inStep = false;
     if (w.equals("SR")) {
       return;
     }
@@ -286,6 +317,8 @@ public final class GerberReader {
     if (nx * ny > 10_000) {
       throw fail("the panel has more than 10000 boards", "export one board");
     }
+    inStep = true;
+    profile = new StandardBox();
     for (int j = 0; j < ny; j++) {
       for (int i = 0; i < nx; i++) {
         boards.add(new Pose(i * stepMm(m.group(3)), j * stepMm(m.group(4)), 0));
@@ -311,6 +344,7 @@ public final class GerberReader {
     } else if (w.matches("(?:G54)?D[1-9]\\d{1,5}")) {
       current = functions.getOrDefault(Integer.parseInt(w.substring(w.indexOf('D') + 1)), "");
     } else if (w.matches("G(?:0?[123]|7[0145]|9[0])")) {
+      interpolation(w);
       if (w.equals("G70") || w.equals("G71")) {
         unitMm = w.equals("G71") ? 1 : 25.4;
       }
@@ -329,13 +363,25 @@ public final class GerberReader {
     if (unitMm == 0 || scale == 0) {
       throw fail("coordinates come before format (FS) and unit (MO)", "export the file again");
     }
-    if (m.group(3) != null || m.group(4) != null) {
-      arc(offset(m.group(3)), offset(m.group(4)));
+    double toX = m.group(1) == null ? x : Long.parseLong(m.group(1)) * scale * unitMm;
+    double toY = m.group(2) == null ? y : Long.parseLong(m.group(2)) * scale * unitMm;
+    interpolation(w);
+    boolean curved = m.group(3) != null || m.group(4) != null;
+    if (curved && !"2".equals(m.group(5)) && !"3".equals(m.group(5))) {
+      StandardArc.extremes(
+              x, y, toX, toY, x + offset(m.group(3)), y + offset(m.group(4)), clockwise)
+          .forEach(at -> outline(drawing(), at[0], at[1]));
     }
-    x = m.group(1) == null ? x : Long.parseLong(m.group(1)) * scale * unitMm;
-    y = m.group(2) == null ? y : Long.parseLong(m.group(2)) * scale * unitMm;
+    x = toX;
+    y = toY;
     if (m.group(5) != null) {
       operate(m.group(5).charAt(0));
+    }
+  }
+
+  private void interpolation(String w) {
+    if (w.matches("G0?[23](?!\\d).*")) {
+      clockwise = w.startsWith("G02") || w.startsWith("G2");
     }
   }
 
@@ -343,30 +389,16 @@ public final class GerberReader {
     return s == null ? 0 : Long.parseLong(s) * scale * unitMm;
   }
 
-  /** The four extremes of an arc's circle: bounds of a body with round corners, or a round one. */
-  private void arc(double i, double j) {
-    String function = region ? apertureOfRegion() : current;
-    if (function.startsWith("ComponentOutline")) {
-      double r = Math.hypot(i, j);
-      double fromX = x;
-      double fromY = y;
-      for (int k = 0; k < 4; k++) {
-        x = fromX + i + (k == 0 ? r : k == 2 ? -r : 0);
-        y = fromY + j + (k == 1 ? r : k == 3 ? -r : 0);
-        outline(function);
-      }
-      x = fromX;
-      y = fromY;
+  private void operate(char d) {
+    if (d == '3') {
+      flash(drawing());
+    } else {
+      outline(drawing(), x, y);
     }
   }
 
-  private void operate(char d) {
-    String function = region ? apertureOfRegion() : current;
-    if (d == '3') {
-      flash(function);
-    } else if (function.startsWith("ComponentOutline")) {
-      outline(function);
-    }
+  private String drawing() {
+    return region ? apertureOfRegion() : current;
   }
 
   /** A region has the function of the attribute in force, or of the aperture chosen before. */
@@ -424,17 +456,25 @@ public final class GerberReader {
   }
 
   private void pin() {
-    String[] f = object.getOrDefault(".P", "").split(",", -1);
-    GerberPart p = latest.get(f[0]);
-    if (f.length < 2 || p == null) {
+    GerberPart p = pinFields.size() < 2 ? null : latest.get(pinFields.get(0));
+    if (p == null) {
       passOver("pins of no part");
     } else if (p.pins.size() < MOST_PER_PART) {
       keep();
-      p.pins.putIfAbsent(f[1], new double[] {x, y});
+      p.pins.putIfAbsent(pinFields.get(1), new double[] {x, y});
     }
   }
 
-  private void outline(String function) {
+  private void outline(String function, double atX, double atY) {
+    if (function.startsWith("Profile")) {
+      if (inStep || boards.isEmpty()) {
+        profile.add(atX, atY);
+      }
+      return;
+    }
+    if (!function.startsWith("ComponentOutline")) {
+      return;
+    }
     GerberPart p = latest.get(object.getOrDefault(".C", ""));
     if (p == null) {
       passOver("outlines of no part");
@@ -443,7 +483,7 @@ public final class GerberReader {
     List<double[]> points = p.outline(function);
     if (points != null && points.size() < MOST_PER_PART) {
       keep();
-      points.add(new double[] {x, y});
+      points.add(new double[] {atX, atY});
     }
   }
 
@@ -456,6 +496,6 @@ public final class GerberReader {
               "export the component layer (Gerber X3)"));
     }
     LengthUnit unit = unitMm == 25.4 ? LengthUnit.INCH : LengthUnit.MM;
-    return new GerberBoard(file, side, unit, parts, boards, marks, passedOver).data();
+    return new GerberBoard(file, side, unit, parts, boards, marks, profile, passedOver).data();
   }
 }

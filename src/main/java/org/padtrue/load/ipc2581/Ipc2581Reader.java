@@ -15,6 +15,7 @@ import org.padtrue.load.ipc2581.IpcModel.Place;
 import org.padtrue.load.ipc2581.IpcModel.Repeat;
 import org.padtrue.load.ipc2581.IpcModel.Shape;
 import org.padtrue.load.ipc2581.IpcModel.Step;
+import org.padtrue.load.standard.StandardArc;
 import org.padtrue.load.standard.StandardBox;
 import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.text.Words;
@@ -200,8 +201,11 @@ public final class Ipc2581Reader {
     return b.isEmpty() ? null : new Shape(b.midX(), b.midY(), b.length(), b.width());
   }
 
-  private void polygon(StandardBox box) {
+  /** Takes a polygon in, but for one that an Xform of its own moves, which bounds nothing here. */
+  private void polygon(StandardBox whole) {
+    StandardBox box = new StandardBox();
     double[] at = new double[2];
+    boolean[] moved = new boolean[1];
     xml.children(
         e -> {
           if (e.equals("PolyBegin") || e.equals("PolyStepSegment")) {
@@ -210,25 +214,19 @@ public final class Ipc2581Reader {
             box.add(at[0], at[1]);
           } else if (e.equals("PolyStepCurve")) {
             arc(box, at, mm("x"), mm("y"));
+          } else if (e.equals("Xform")) {
+            moved[0] = true;
           }
         });
+    if (!moved[0]) {
+      whole.add(box);
+    }
   }
 
   /** Ends of an arc, and those of its four extreme points that it passes. */
   private void arc(StandardBox box, double[] at, double x, double y) {
-    double cx = mm("centerX");
-    double cy = mm("centerY");
-    double r = Math.hypot(at[0] - cx, at[1] - cy);
-    double from = Math.toDegrees(Math.atan2(at[1] - cy, at[0] - cx));
-    double to = Math.toDegrees(Math.atan2(y - cy, x - cx));
-    double sweep = (xml.flag("clockwise") ? from - to : to - from) % 360;
-    sweep = sweep <= 1e-9 ? sweep + 360 : sweep;
-    for (int k = 0; k < 4; k++) {
-      double d = (xml.flag("clockwise") ? from - 90.0 * k : 90.0 * k - from) % 360;
-      if ((d + 360) % 360 <= sweep) {
-        box.add(cx + (k == 0 ? r : k == 2 ? -r : 0), cy + (k == 1 ? r : k == 3 ? -r : 0));
-      }
-    }
+    StandardArc.extremes(at[0], at[1], x, y, mm("centerX"), mm("centerY"), xml.flag("clockwise"))
+        .forEach(p -> box.add(p[0], p[1]));
     box.add(x, y);
     at[0] = x;
     at[1] = y;

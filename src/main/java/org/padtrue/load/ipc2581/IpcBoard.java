@@ -40,6 +40,9 @@ final class IpcBoard {
   private static final int MOST_BOARDS = 10_000;
   private static final int MOST_VISITS = 100_000;
   private static final double SAME_MM = 0.01;
+  // outlines and pick-up points are often written to a thousandth of an inch
+  private static final double CENTRED_MM = 0.026;
+  private static final Pack NO_PACK = new Pack();
 
   private final String file;
   private final IpcModel model;
@@ -182,7 +185,7 @@ final class IpcBoard {
       throw fail(
           r.line(),
           "the boards " + Words.quoted(r.step()) + " are turned over within the panel",
-          "give the boards that show the placed side as a file of their own");
+          "name the board as \"step\" in the job, and give its places in the job's \"panel\"");
     }
     if (inner.components.isEmpty() && inner.repeats.isEmpty()) {
       return;
@@ -253,7 +256,7 @@ final class IpcBoard {
               part,
               value,
               side,
-              new Pose(c.place().x(), c.place().y(), turn),
+              picked(new Pose(c.place().x(), c.place().y(), turn), side, pack(board, part)),
               !model.notFitted.contains(c.ref()),
               c.line()));
     }
@@ -264,7 +267,30 @@ final class IpcBoard {
         "parts of the bottom layer without mirror taken as mirrored all the same: "
             + Words.list(unmirrored, 5));
     outside(board, rows);
+    long picked = board.packs.values().stream().filter(Pack::pickedElsewhere).count();
+    note(
+        picked > 0,
+        "places are of the pick-up points, which "
+            + Words.count(picked, "package")
+            + (picked == 1 ? " has" : " have")
+            + " off the origin");
     return rows;
+  }
+
+  private static Pack pack(Step board, String name) {
+    return board.packs.getOrDefault(name, NO_PACK);
+  }
+
+  /**
+   * The origin of a package may be its pin 1; what is placed, and measured, is the point by which
+   * it is picked up.
+   */
+  private static Pose picked(Pose origin, Side side, Pack p) {
+    if (!p.pickedElsewhere()) {
+      return origin;
+    }
+    double x = side == Side.BOTTOM ? -p.pickX : p.pickX;
+    return new Pose(x, p.pickY, 0).seenFrom(origin);
   }
 
   private void note(boolean is, String words) {
@@ -283,9 +309,6 @@ final class IpcBoard {
             .map(StandardRow::ref)
             .toList();
     note(!out.isEmpty(), "outside the board's outline lie " + Words.list(out, 5));
-    boolean pick =
-        board.packs.values().stream().anyMatch(p -> Math.hypot(p.pickX, p.pickY) > SAME_MM);
-    note(pick, "some packages have a pick-up point off their origin; places are of the origin");
   }
 
   private MirrorVotes.Way way(Step board) {
@@ -432,10 +455,10 @@ final class IpcBoard {
         land = pin.rect();
       }
       if (land != null) {
-        lands.add(land);
+        lands.add(p.fromPick(land));
       }
       if (!pin.land() && pin.rect() != null) {
-        ends.add(pin.rect());
+        ends.add(p.fromPick(pin.rect()));
       }
     }
     // half a set of either says nothing of the joint
@@ -444,7 +467,9 @@ final class IpcBoard {
     if (o.isEmpty() && lands.isEmpty() && ends.isEmpty()) {
       return null;
     }
-    boolean centred = !o.isEmpty() && Math.hypot(o.midX(), o.midY()) < SAME_MM;
+    double offX = o.midX() - (p.pickedElsewhere() ? p.pickX : 0);
+    double offY = o.midY() - (p.pickedElsewhere() ? p.pickY : 0);
+    boolean centred = !o.isEmpty() && Math.hypot(offX, offY) < CENTRED_MM;
     Rect body = centred ? new Rect(0, 0, o.length(), o.width()) : null;
     Envelope envelope =
         centred && p.height > 0 ? new Envelope(o.length(), o.width(), 0, p.height) : null;

@@ -57,6 +57,18 @@ final class IpcModel {
     final StandardBox outline = new StandardBox();
     final Map<String, Pin> pins = new LinkedHashMap<>();
     final Map<String, Rect> lands = new LinkedHashMap<>();
+
+    /** True when it is picked up off its origin. */
+    boolean pickedElsewhere() {
+      return Math.hypot(pickX, pickY) > 0.01;
+    }
+
+    /** A rectangle about the origin as one about the point by which the part is picked up. */
+    Rect fromPick(Rect r) {
+      return pickedElsewhere()
+          ? new Rect(r.xMm() - pickX, r.yMm() - pickY, r.lengthMm(), r.widthMm())
+          : r;
+    }
   }
 
   /** A step: a board or a panel. */

@@ -15,6 +15,14 @@ public final class StandardBox {
     maxY = Math.max(maxY, y);
   }
 
+  /** Takes another box in. */
+  public void add(StandardBox other) {
+    minX = Math.min(minX, other.minX);
+    minY = Math.min(minY, other.minY);
+    maxX = Math.max(maxX, other.maxX);
+    maxY = Math.max(maxY, other.maxY);
+  }
+
   /** True when it has no extent. */
   public boolean isEmpty() {
     return !(maxX > minX && maxY > minY);

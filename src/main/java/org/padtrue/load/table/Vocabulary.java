@@ -18,6 +18,7 @@ final class Vocabulary {
 
   static {
     text(Field.REF, 0, "ref refs refdes refdesignator refdesignators reference references");
+    text(Field.REF, 9, "refdesig");
     text(Field.REF, 10, "designator designators referencedesignator referencedesignators");
     text(Field.REF, 20, "partreference partref componentreference componentdesignator compref");
     text(Field.REF, 30, "refid referenceid partdesignator itemreference symbolref");

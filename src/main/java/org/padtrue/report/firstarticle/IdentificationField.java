@@ -9,8 +9,8 @@ import java.util.Optional;
  * in.
  *
  * <p>Numbers are those of AS9102 Rev. C, form 1: 1 to 19 as published guides to the form list them,
- * 20 to 26 from memory; 0 is our own. Fields 15 to 18 (an index of parts with records of their own)
- * are left to the assembly's record.
+ * 20 to 26 as its annexes B.1 and B.2 do; 0 is our own. Fields 15 to 18 (an index of parts with
+ * records of their own) are left to the assembly's record.
  */
 public enum IdentificationField {
   /** Number of the part that the record is about. */
