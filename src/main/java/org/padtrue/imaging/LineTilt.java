@@ -82,6 +82,22 @@ final class LineTilt {
     return new LineTilt(p.width(), p.height(), out);
   }
 
+  /** Direction that most lines run along, modulo a right angle, -45 to 45 degrees, y up. */
+  double directionDeg() {
+    if (lines.size() < FEW) {
+      return 0;
+    }
+    double cos = 0;
+    double sin = 0;
+    for (double[] l : lines) {
+      double a = Math.atan2(-(l[3] - l[1]), l[2] - l[0]);
+      double w = Math.hypot(l[2] - l[0], l[3] - l[1]);
+      cos += w * Math.cos(4 * a);
+      sin += w * Math.sin(4 * a);
+    }
+    return Math.toDegrees(Math.atan2(sin, cos)) / 4;
+  }
+
   /**
    * The view that makes the lines square, for a camera of that focal length.
    *

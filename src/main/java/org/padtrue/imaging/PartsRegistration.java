@@ -30,6 +30,9 @@ final class PartsRegistration {
 
   private static final double SURROUND_PX = 5;
 
+  /** The parts reach over at least so much of the largest extent that fits the picture. */
+  private static final double SMALLEST = 0.32;
+
   /** Lands this precise and this many carry a map. */
   private static final int MIN_LANDS = 8;
 
@@ -76,6 +79,10 @@ final class PartsRegistration {
   private final @Nullable CameraModel lens;
   private final double[] bounds;
   private final Evidence evidence;
+
+  /** Direction of the board's edges in the picture, modulo a right angle, degrees. */
+  private final double along;
+
   private final Map<PartType, Outline> drawn = new HashMap<>();
 
   PartsRegistration(
@@ -86,6 +93,7 @@ final class PartsRegistration {
     this.lens = lens;
     this.bounds = Sites.bounds(sites, List.of());
     this.evidence = new Evidence(this.sites, 120);
+    this.along = LineTilt.of(picture).directionDeg();
   }
 
   /** A rough map with its score. */
@@ -160,11 +168,11 @@ final class PartsRegistration {
   }
 
   /** The best of every quarter turn and step of scale: the parts decide between them. */
-  private static List<Guess> best(List<Guess> all) {
+  private List<Guess> best(List<Guess> all) {
     java.util.Map<Long, Guess> by = new java.util.TreeMap<>();
     for (Guess g : all) {
       double scale = Math.hypot(g.h[0], g.h[3]);
-      long quarter = Math.round(Math.toDegrees(Math.atan2(-g.h[3], g.h[0])) / 90) & 3;
+      long quarter = Math.round((Math.toDegrees(Math.atan2(-g.h[3], g.h[0])) - along) / 90) & 3;
       long key = 4 * Math.round(Math.log(scale) / 0.04) + quarter;
       by.merge(key, g, (a, b) -> a.score >= b.score ? a : b);
     }
@@ -221,10 +229,10 @@ final class PartsRegistration {
   private void scan(Mat unlike, double shrink, List<Guess> out) {
     int pad = padOf(unlike);
     double[] limits = MapSearch.scaleLimits(picture, bounds);
-    for (double s = limits[1]; s > 0.45 * limits[1]; s *= 0.965) {
+    for (double s = limits[1]; s > SMALLEST * limits[1]; s *= 0.965) {
       for (int quarter = 0; quarter < 4; quarter++) {
         for (int tilt = -2; tilt <= 2; tilt += 2) {
-          Guess g = match(unlike, s / shrink, 90.0 * quarter + tilt, shrink, pad);
+          Guess g = match(unlike, s / shrink, along + 90.0 * quarter + tilt, shrink, pad);
           if (g != null) {
             out.add(g);
           }
@@ -330,9 +338,9 @@ final class PartsRegistration {
   private List<Guess> about(
       KnownMark m, Blobs.Spot spot, Evidence nearest, Evidence look, double[] limits) {
     List<double[]> likely = new ArrayList<>();
-    for (double k = limits[1]; k > 0.45 * limits[1]; k *= 1 - SCALE_STEP) {
+    for (double k = limits[1]; k > SMALLEST * limits[1]; k *= 1 - SCALE_STEP) {
       for (int turn = 0; turn < 12 && MapSearch.fits(spot, m, k); turn++) {
-        double angle = 90.0 * (turn / 3) + (turn % 3 - 1) * TURN_STEP_DEG;
+        double angle = along + 90.0 * (turn / 3) + (turn % 3 - 1) * TURN_STEP_DEG;
         double e = nearest.of(picture, new PanelToPicture(pivot(m, spot, k, angle), null));
         if (e > NEAR_EVIDENCE) {
           likely.add(new double[] {e, k, angle});

@@ -150,15 +150,16 @@ class PictureDetectionTest {
   }
 
   /** Without fiducials the parts themselves hold the map: what it cannot know is said. */
-  @Test
-  void registersOnThePartsWhereFiducialsAreMissing() {
+  @ParameterizedTest
+  @ValueSource(doubles = {2, -118})
+  void registersOnThePartsWhereFiducialsAreMissing(double turn) {
     Job bare = TestPanels.withoutFiducials(JOB);
     Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 12);
     try (Picture p =
-        PanelRenderer.render(JOB, truth, RenderSettings.at(16).noise(2).turn(2)).picture()) {
+        PanelRenderer.render(JOB, truth, RenderSettings.at(16).noise(2).turn(turn)).picture()) {
       DetectionResult r = PictureDetection.single(bare, p, FAR);
       assertTrue(r.partsRegistered(), r.maps().toString());
-      assertEquals(2, r.maps().get(0).rotationDeg(), 0.2);
+      assertEquals(turn, r.maps().get(0).rotationDeg(), 0.2);
       assertTrue(r.count(ReadingStatus.FOUND) > 0.8 * truth.size(), r.maps().toString());
     }
   }
