@@ -27,6 +27,9 @@ final class PoseReader {
   /** A fit this good needs no second opinion. */
   private static final double SURE = 0.8;
 
+  /** Better fits than this are refined on the pixels themselves. */
+  private static final double FINE = 0.5;
+
   private static final double BARE = 0.6;
 
   /** Terminations that do not look alike cost a fit so much. */
@@ -78,6 +81,10 @@ final class PoseReader {
       return quality + 0.3 * score + fit.strength() - 0.3 * uneven;
     }
 
+    Trial with(OutlineFit.Result finer) {
+      return new Trial(finer, score, quality, uneven, quarterDeg, unlike);
+    }
+
     /** A part turned by a quarter is rare: it must look better in outline and in colours. */
     boolean beats(Trial o) {
       return quality > 0.7
@@ -120,6 +127,9 @@ final class PoseReader {
     boolean empty = BareLands.colouredGroundBetween(plane, map, type, nominal);
     if (empty && (bare >= BARE || best == null || best.fit.support() < FOUND)) {
       return PartPose.none(ReadingStatus.MISSING, bare, "bare ground shows between the lands");
+    }
+    if (best != null && best.quality > FINE) {
+      best = best.with(Refinement.of(plane, map, type, outline, nominal, best.fit));
     }
     PartPose p = judge(type, outline, nominal, best, bare);
     if (p.status() == ReadingStatus.FOUND
