@@ -18,8 +18,8 @@ final class EdgePixels {
   /** One pixel. */
   record Pixel(double u, double v, int tile, int[] colour) {}
 
-  /** Share of the pixels next to a stretch that must show. */
-  private static final double MOST = 0.7;
+  /** So many blurs from a land's edge its step still shows. */
+  private static final double CLEAR = 1;
 
   private final Plane plane;
   private final PanelToPicture map;
@@ -61,7 +61,7 @@ final class EdgePixels {
     this.nominal = nominal;
     double ppm = map.scaleAt(pose.xMm(), pose.yMm());
     this.bandMm = Math.max(3, 2.5 * from.sigmaPx() + 1) / ppm;
-    this.clearMm = 1.5 * from.sigmaPx() / ppm;
+    this.clearMm = CLEAR * from.sigmaPx() / ppm;
     for (OutlineFit.Piece p : from.pieces()) {
       boolean body = p.edge.group() == Outline.Group.BODY_X || p.edge.group() == Outline.Group.BODY_Y;
       // A moulded body says little of where its leads are.
@@ -99,20 +99,8 @@ final class EdgePixels {
     for (int t = 0; t < tiles.size(); t++) {
       claim(t, owner, nearest, us, vs);
     }
-    boolean[] shown = new boolean[owner.length];
-    int[][] near = new int[tiles.size()][2];
     for (int i = 0; i < owner.length; i++) {
-      if (owner[i] >= 0) {
-        shown[i] = shows(us[i], vs[i], tiles.get(owner[i]));
-        if (nearest[i] < clearMm) {
-          near[owner[i]][0]++;
-          near[owner[i]][1] += shown[i] ? 1 : 0;
-        }
-      }
-    }
-    for (int i = 0; i < owner.length; i++) {
-      // An edge of which only the skirts are left says more of texture than of where it is.
-      if (shown[i] && near[owner[i]][1] > MOST * near[owner[i]][0]) {
+      if (owner[i] >= 0 && shows(us[i], vs[i], tiles.get(owner[i]))) {
         int[] colour = new int[3];
         for (int c = 0; c < 3; c++) {
           colour[c] = plane.values()[3 * i + c] & 0xFF;

@@ -35,6 +35,9 @@ final class ImageFit {
    */
   private static final double UNEVEN = 0.05;
 
+  /** A step of more blurs than this leads nowhere. */
+  private static final double FAR = 4;
+
   /** Fewer pixels than this say nothing. */
   private static final int ENOUGH = 60;
 
@@ -140,7 +143,7 @@ final class ImageFit {
     firstLevels();
     for (int k = 0; k < ROUNDS; k++) {
       double moved = step();
-      if (!(moved < 1)) {
+      if (!(moved < FAR)) {
         return false;
       }
       if (k >= 1) {

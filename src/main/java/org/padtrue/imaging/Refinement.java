@@ -1,11 +1,13 @@
 package org.padtrue.imaging;
 
+import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
+import org.padtrue.quantity.Angles;
 
 /**
  * Takes the fit to the pixels in place of the fit to edges where both tell the same and the first
- * is the surer one.
+ * is the surer one. Where they do not, the uncertainty says so.
  */
 final class Refinement {
   /** They must agree within so many standard uncertainties of the edge fit. */
@@ -20,10 +22,21 @@ final class Refinement {
   /** Ground whose level wavers by this share of the contrast is lit from one side. */
   private static final double LIT = 0.1;
 
+  /** Two places further apart are not one place badly seen, mm. */
+  private static final double APART_MM = 0.06;
+
+  /**
+   * What came of it.
+   *
+   * @param fit to go on with
+   * @param elsewhere where the pixels would have the part, when that is another place
+   */
+  record Outcome(OutlineFit.Result fit, @Nullable Pose elsewhere) {}
+
   private Refinement() {}
 
-  /** The better of an edge fit and its refinement. */
-  static OutlineFit.Result of(
+  /** Refines an edge fit, if that can be. */
+  static Outcome of(
       Plane plane,
       PanelToPicture map,
       PartType type,
@@ -31,13 +44,16 @@ final class Refinement {
       Pose nominal,
       OutlineFit.Result edges) {
     ImageFit.Refined fine = ImageFit.refine(plane, map, type, outline, nominal, edges);
-    if (DEBUG) {
-      debug(fine, edges, map);
-    }
     if (fine == null || fine.kept() < OBEY) {
-      return edges;
+      return new Outcome(edges, null);
     }
     double ppm = map.scaleAt(edges.pose().xMm(), edges.pose().yMm());
+    double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
+    double[] off = {
+      fine.pose().xMm() - edges.pose().xMm(),
+      fine.pose().yMm() - edges.pose().yMm(),
+      Math.toRadians(Angles.wrap(fine.pose().rotationDeg() - edges.pose().rotationDeg()))
+    };
     double[][] v =
         OutlineFit.withLight(
             outline,
@@ -46,55 +62,39 @@ final class Refinement {
             fine.covariance(),
             edges.sigmaPx() / ppm,
             Math.min(1, fine.unevenGround() / LIT));
-    double[] d = {
-      fine.pose().xMm() - edges.pose().xMm(),
-      fine.pose().yMm() - edges.pose().yMm(),
-      Math.toRadians(
-          org.padtrue.quantity.Angles.wrap(fine.pose().rotationDeg() - edges.pose().rotationDeg()))
-    };
-    double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
-    double trace = 0;
-    double before = 0;
-    for (int i = 0; i < 3; i++) {
-      double unit = i == 2 ? arm : 1;
-      double allowed = AGREE * unit * Math.sqrt(edges.covariance()[i][i]) + LEAST_PX / ppm;
-      if (Math.abs(d[i]) * unit > allowed) {
-        return edges;
-      }
-      trace += unit * unit * v[i][i];
-      before += unit * unit * edges.covariance()[i][i];
+    if (!agree(off, edges.covariance(), v, arm, LEAST_PX / ppm)) {
+      return new Outcome(edges.at(edges.pose(), torn(edges.covariance(), off)), fine.pose());
     }
-    return trace < before ? edges.at(fine.pose(), v) : edges;
+    double now = size(v, arm);
+    double before = size(edges.covariance(), arm);
+    return new Outcome(now < before ? edges.at(fine.pose(), v) : edges, null);
   }
 
-  static final boolean DEBUG = Boolean.getBoolean("acc.debug");
-
-  private static void debug(ImageFit.Refined f, OutlineFit.Result e, PanelToPicture map) {
-    double ppm = map.scaleAt(e.pose().xMm(), e.pose().yMm());
-    System.err.printf(
-        "DBG sigma %.2f lands %s edge %.4f %.4f %.3f u %.4f %.4f %.3f%n",
-        e.sigmaPx(),
-        e.landsShow(),
-        e.pose().xMm() * ppm,
-        e.pose().yMm() * ppm,
-        e.pose().rotationDeg(),
-        ppm * Math.sqrt(e.covariance()[0][0]),
-        ppm * Math.sqrt(e.covariance()[1][1]),
-        Math.toDegrees(Math.sqrt(e.covariance()[2][2])));
-    if (f == null) {
-      System.err.println("DBG   none");
-      return;
+  private static boolean agree(
+      double[] off, double[][] edges, double[][] fine, double arm, double leastMm) {
+    for (int i = 0; i < 3; i++) {
+      double unit = i == 2 ? arm : 1;
+      double u = Math.sqrt(Math.max(edges[i][i], fine[i][i]));
+      if (Math.abs(off[i]) * unit > AGREE * unit * u + leastMm) {
+        return false;
+      }
     }
-    System.err.printf(
-        "DBG   fine %.4f %.4f %.3f u %.4f %.4f %.3f uneven %.3f kept %.2f excess %.2f%n",
-        f.pose().xMm() * ppm,
-        f.pose().yMm() * ppm,
-        f.pose().rotationDeg(),
-        ppm * Math.sqrt(f.covariance()[0][0]),
-        ppm * Math.sqrt(f.covariance()[1][1]),
-        Math.toDegrees(Math.sqrt(f.covariance()[2][2])),
-        f.unevenGround(),
-        f.kept(),
-        f.excess());
+    return true;
+  }
+
+  /** Either may be right: half their distance is a standard uncertainty. */
+  private static double[][] torn(double[][] covariance, double[] off) {
+    double[][] v = new double[3][];
+    double far = Math.hypot(off[0], off[1]);
+    double share = far > APART_MM ? APART_MM / far : 1;
+    for (int i = 0; i < 3; i++) {
+      v[i] = covariance[i].clone();
+      v[i][i] += share * share * off[i] * off[i] / 4;
+    }
+    return v;
+  }
+
+  private static double size(double[][] v, double arm) {
+    return v[0][0] + v[1][1] + arm * arm * v[2][2];
   }
 }
