@@ -133,6 +133,7 @@ final class PoseReader {
     }
     if (best != null && best.quality > FINE) {
       best = refined(type, outline, plane, nominal, best, sigmaPx);
+      best = best.with(SizeDoubt.added(best.fit));
     }
     PartPose p = judge(type, outline, nominal, best, bare);
     if (p.status() == ReadingStatus.FOUND
