@@ -69,6 +69,18 @@ record Outline(
       double outerGapMm,
       boolean body) {}
 
+  /**
+   * A rectangle of the part with the groups of its sides.
+   *
+   * @param body false for a termination
+   * @param sides left, right, lower, upper
+   */
+  record Sided(Rect rect, boolean body, List<Group> sides) {
+    Sided {
+      sides = List.copyOf(sides);
+    }
+  }
+
   private static final double EPS = 1e-4;
 
   /** Lead feet stand about this high, mm. */
@@ -97,6 +109,30 @@ record Outline(
     }
     return new Outline(
         edges, rects, reach(rects, true), reach(rects, false), symmetry(rects), leads);
+  }
+
+  /** The visible rectangles of a part type, terminations first. */
+  static List<Sided> sided(PartType t) {
+    List<Sided> out = new ArrayList<>();
+    List<Rect> all = visibleTerminations(t);
+    int terms = all.size();
+    if (t.body() != null) {
+      all.add(t.body());
+    }
+    for (int i = 0; i < all.size(); i++) {
+      Rect r = all.get(i);
+      boolean body = i == terms;
+      out.add(
+          new Sided(
+              r,
+              body,
+              List.of(
+                  group(t, r, body, -1, 0),
+                  group(t, r, body, 1, 0),
+                  group(t, r, body, 0, -1),
+                  group(t, r, body, 0, 1))));
+    }
+    return out;
   }
 
   /** The outline of bare rectangles, such as lands, each on its own, at board height. */

@@ -2,6 +2,7 @@ package org.padtrue.imaging;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -90,6 +91,8 @@ final class OutlineFit {
    * @param misfit root of chi-square per degree of freedom, at least 1 is expected
    * @param converged whether the last step was below 0.01 px
    * @param pieces what was used
+   * @param sizes how far edges stand outside nominal
+   * @param landsShow whether edges of lands are seen beside the part
    */
   record Result(
       Pose pose,
@@ -100,11 +103,32 @@ final class OutlineFit {
       double sigmaPx,
       double misfit,
       boolean converged,
-      List<Piece> pieces) {
+      List<Piece> pieces,
+      Map<Outline.Group, Size> sizes,
+      boolean landsShow) {
     Result {
       pieces = List.copyOf(pieces);
+      sizes = Collections.unmodifiableMap(new EnumMap<>(sizes));
+    }
+
+    Result at(Pose finer, double[][] itsCovariance) {
+      return new Result(
+          finer,
+          itsCovariance,
+          support,
+          strength,
+          shown,
+          sigmaPx,
+          misfit,
+          converged,
+          pieces,
+          sizes,
+          landsShow);
     }
   }
+
+  /** A size difference and its standard deviation beforehand, mm, each side. */
+  record Size(double mm, double priorMm) {}
 
   /** A short stretch of an edge, and what was seen there in the last iteration. */
   static final class Piece {
@@ -112,16 +136,24 @@ final class OutlineFit {
     final double x;
     final double y;
     final double lengthMm;
+
+    /** How much of the edge its pieces cover, mm. */
+    final double spanMm;
+
+    /** Below 1 where the edge looks like print or would make the part too large. */
+    double trust = 1;
+
     EdgeLocator.Seen seen = EdgeLocator.Seen.NOTHING;
     double pxPerMm = 1;
     double residualMm = Double.NaN;
     double weight;
 
-    Piece(Outline.Edge edge, double x, double y, double lengthMm) {
+    Piece(Outline.Edge edge, double x, double y, double lengthMm, double spanMm) {
       this.edge = edge;
       this.x = x;
       this.y = y;
       this.lengthMm = lengthMm;
+      this.spanMm = spanMm;
     }
   }
 
@@ -245,7 +277,7 @@ final class OutlineFit {
       int n = Math.max(1, (int) Math.ceil(use * ppm / PIECE_PX));
       for (int i = 0; i < n; i++) {
         double t = -use / 2 + use * (i + 0.5) / n;
-        out.add(new Piece(e, e.xMm() - t * e.ny(), e.yMm() + t * e.nx(), use / n));
+        out.add(new Piece(e, e.xMm() - t * e.ny(), e.yMm() + t * e.nx(), use / n, use));
       }
     }
     return out;
@@ -446,12 +478,14 @@ final class OutlineFit {
     }
     for (int i = 0; i < sd.length; i++) {
       Piece p = used.get(i);
+      double plain = sd[i];
       if (!early && ground != null && p.edge.body() && !alike(p.seen, ground)) {
         sd[i] += FOREIGN_MM;
       }
       if (strange[column(p.edge) - POSE]) {
         sd[i] += STRANGE_MM;
       }
+      p.trust = plain * plain / (sd[i] * sd[i]);
     }
     double[] x = new double[POSE + sizes.size()];
     int[] group = new int[sd.length];
@@ -737,17 +771,41 @@ final class OutlineFit {
     for (int i = 0; i < 3; i++) {
       v[i] = last.covariance[i].clone();
     }
-    double c = Angles.cosDeg(last.state.pose.rotationDeg());
-    double sn = Angles.sinDeg(last.state.pose.rotationDeg());
-    double ax = SIDE_LIGHT * sigmaMm * litShare(last.pieces, true);
-    double ay = SIDE_LIGHT * sigmaMm * litShare(last.pieces, false);
+    for (int i = 0; i < 2; i++) {
+      v[i][i] += u * u;
+    }
+    v[2][2] += u * u / (arm * arm);
+    return withLight(outline, last.pieces, last.state.pose, v, sigmaMm, 1);
+  }
+
+  /**
+   * Adds what light on the sides of a standing body does.
+   *
+   * @param share of the usual effect
+   */
+  static double[][] withLight(
+      Outline outline,
+      List<Piece> pieces,
+      Pose pose,
+      double[][] covariance,
+      double sigmaMm,
+      double share) {
+    double[][] v = new double[3][];
+    for (int i = 0; i < 3; i++) {
+      v[i] = covariance[i].clone();
+    }
+    double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
+    double c = Angles.cosDeg(pose.rotationDeg());
+    double sn = Angles.sinDeg(pose.rotationDeg());
+    double ax = share * SIDE_LIGHT * sigmaMm * litShare(pieces, true);
+    double ay = share * SIDE_LIGHT * sigmaMm * litShare(pieces, false);
     double both = c * sn * (ax * ax - ay * ay);
-    v[0][0] += u * u + c * c * ax * ax + sn * sn * ay * ay;
-    v[1][1] += u * u + sn * sn * ax * ax + c * c * ay * ay;
+    v[0][0] += c * c * ax * ax + sn * sn * ay * ay;
+    v[1][1] += sn * sn * ax * ax + c * c * ay * ay;
     v[0][1] += both;
     v[1][0] += both;
     double turn = SIDE_TURN / SIDE_LIGHT * Math.max(ax, ay);
-    v[2][2] += (u * u + turn * turn) / (arm * arm);
+    v[2][2] += turn * turn / (arm * arm);
     return v;
   }
 
@@ -786,6 +844,10 @@ final class OutlineFit {
       good[1] += seen ? weight[i] * p.lengthMm : 0;
       strong += seen ? p.lengthMm * Math.min(1, Math.abs(p.seen.step()) / STRONG) : 0;
     }
+    Map<Outline.Group, Size> size = new EnumMap<>(Outline.Group.class);
+    for (int g = 0; g < sizes.size(); g++) {
+      size.put(sizes.get(g), new Size(last.state.sizes[g], sizePrior(g)));
+    }
     return new Result(
         last.state.pose,
         withTexture(last, sigma / ppm),
@@ -795,7 +857,9 @@ final class OutlineFit {
         sigma,
         last.misfit,
         settled,
-        last.pieces);
+        last.pieces,
+        size,
+        landStep != 0);
   }
 
   /**

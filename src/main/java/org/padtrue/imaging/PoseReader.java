@@ -27,6 +27,12 @@ final class PoseReader {
   /** A fit this good needs no second opinion. */
   private static final double SURE = 0.8;
 
+  /** Better fits than this are refined on the pixels themselves. */
+  private static final double FINE = 0.5;
+
+  /** A fit that edges and pixels agree on may look so much worse than one they do not. */
+  private static final double AS_GOOD = 0.1;
+
   private static final double BARE = 0.6;
 
   /** Terminations that do not look alike cost a fit so much. */
@@ -78,6 +84,10 @@ final class PoseReader {
       return quality + 0.3 * score + fit.strength() - 0.3 * uneven;
     }
 
+    Trial with(OutlineFit.Result finer) {
+      return new Trial(finer, score, quality, uneven, quarterDeg, unlike);
+    }
+
     /** A part turned by a quarter is rare: it must look better in outline and in colours. */
     boolean beats(Trial o) {
       return quality > 0.7
@@ -120,6 +130,10 @@ final class PoseReader {
     boolean empty = BareLands.colouredGroundBetween(plane, map, type, nominal);
     if (empty && (bare >= BARE || best == null || best.fit.support() < FOUND)) {
       return PartPose.none(ReadingStatus.MISSING, bare, "bare ground shows between the lands");
+    }
+    if (best != null && best.quality > FINE) {
+      best = refined(type, outline, plane, nominal, best, sigmaPx);
+      best = best.with(SizeDoubt.added(best.fit));
     }
     PartPose p = judge(type, outline, nominal, best, bare);
     if (p.status() == ReadingStatus.FOUND
@@ -242,6 +256,33 @@ final class PoseReader {
       }
     }
     return best;
+  }
+
+  /** The fit to the pixels where it agrees; where it does not, edges get a second chance there. */
+  private Trial refined(
+      PartType type, Outline outline, Plane plane, Pose nominal, Trial best, double sigmaPx) {
+    Refinement.Outcome first = Refinement.of(plane, map, type, outline, nominal, best.fit);
+    if (first.elsewhere() == null) {
+      return best.with(first.fit());
+    }
+    double height = leads(type) ? 0.15 : Outline.bodyHeight(type);
+    Trial other =
+        trial(
+            new Look(
+                type,
+                outline,
+                plane,
+                height,
+                new CoarseSearch(picture, map, outline, height, reachMm)),
+            new OutlineFit(plane, map, outline, type.lands(), nominal)
+                .fit(first.elsewhere(), sigmaPx, sigmaPx),
+            nominal,
+            best.quarterDeg);
+    if (other == null || other.worth() < best.worth() - AS_GOOD) {
+      return best.with(first.fit());
+    }
+    Refinement.Outcome second = Refinement.of(plane, map, type, outline, nominal, other.fit);
+    return second.elsewhere() == null ? other.with(second.fit()) : best.with(first.fit());
   }
 
   /** By what one trial is looked at. */
