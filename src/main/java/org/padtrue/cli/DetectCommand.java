@@ -13,6 +13,8 @@ import org.padtrue.imaging.DetectionOptions;
 import org.padtrue.imaging.DetectionResult;
 import org.padtrue.imaging.PictureDetection;
 import org.padtrue.imaging.ReversalResult;
+import org.padtrue.imaging.TaughtLook;
+import org.padtrue.imaging.TeachRequest;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.load.PictureList;
@@ -22,6 +24,7 @@ import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.report.ArticleCsv;
 import org.padtrue.report.CameraFile;
+import org.padtrue.report.TaughtFolder;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -51,6 +54,8 @@ import picocli.CommandLine.Spec;
       "  padtrue detect job.json scan0.png scan180.png --device-out scanner.json --out article.csv",
       "  padtrue detect job.json scan.png --camera scanner.json --distance far --out article.csv",
       "  padtrue detect job.json first.png second.png --panels --out articles.csv",
+      "  padtrue detect job.json panel.png --teach L1 --taught looks --out article.csv",
+      "  padtrue detect job.json next.png --taught looks --out article.csv",
       "  padtrue detect job.json R1.png 2_1_R7.png --close-ups --scale 40 --out article.csv",
       "  padtrue detect job.json shots.csv --close-ups --scale 40 --out article.csv",
       "  padtrue analyse job.json article.csv"
@@ -116,6 +121,26 @@ final class DetectCommand implements Callable<Integer> {
   private @Nullable Path deviceOut;
 
   @Option(
+      names = "--teach",
+      paramLabel = "REF",
+      description = {
+        "Learn what a part type looks like from this placement, which you found to be well placed;",
+        "for shapes that no rectangle describes. Types with a taught look are measured by it.",
+        "REF or COLUMN/ROW/REF; @LENGTHxWIDTH (mm) after it where the type has no body;",
+        "=DX,DY,DROTATION,U where you measured how far off the sample stands (mm, degrees; U its",
+        "standard uncertainty). Not given: the type's own offset is not known. May be repeated."
+      })
+  private List<String> teach = List.of();
+
+  @Option(
+      names = "--taught",
+      paramLabel = "FOLDER",
+      description = {
+        "Folder of taught looks: measure their types by them; with --teach they are stored here."
+      })
+  private @Nullable Path taught;
+
+  @Option(
       names = "--close-ups",
       description = {
         "Every picture shows one placement, in its middle, from a camera at the nominal position.",
@@ -162,10 +187,13 @@ final class DetectCommand implements Callable<Integer> {
     CameraFile device = device(r);
     PictureFiles files = PictureFiles.beside(out);
     List<Path> written = new ArrayList<>();
-    written.addAll(files.write(job, r, shown));
+    written.addAll(closeUps ? files.writeJoint(job, r, shown) : files.write(job, r, shown));
     if (device != null && deviceOut != null) {
       device.write(deviceOut);
       written.add(deviceOut);
+    }
+    if (taught != null && !teach.isEmpty()) {
+      written.addAll(TaughtFolder.write(r.learnt(), taught));
     }
     ArticleCsv.write(r.rows(job, doubtful), remarks(loaded, r), out);
     written.add(0, out);
@@ -198,7 +226,31 @@ final class DetectCommand implements Callable<Integer> {
       o = c.device() == null ? o : o.device(c.device());
     }
     o = straight ? o.straightDevice() : o;
+    o = o.teach(samples()).taught(looks());
     return panels ? o.eachAPanel() : o;
+  }
+
+  private List<TeachRequest> samples() {
+    return teach.stream()
+        .map(
+            t ->
+                TeachOption.read(t)
+                    .orElseThrow(
+                        () ->
+                            wrong(
+                                "--teach is '"
+                                    + t
+                                    + "'; expected REF, COLUMN/ROW/REF, REF@LENGTHxWIDTH or"
+                                    + " REF=DX,DY,DROTATION,U")))
+        .toList();
+  }
+
+  /** Looks given; a folder that is to be written first may be empty or not there yet. */
+  private List<TaughtLook> looks() {
+    if (taught == null) {
+      return List.of();
+    }
+    return teach.isEmpty() || TaughtFolder.holdsSome(taught) ? TaughtFolder.read(taught) : List.of();
   }
 
   private double distanceMm() {
@@ -275,6 +327,9 @@ final class DetectCommand implements Callable<Integer> {
     List<String> remarks = new ArrayList<>();
     if (r.partsRegistered()) {
       remarks.add("registered on parts: panel shift and rotation cannot be known");
+    }
+    if (!r.typesWithoutOffset().isEmpty()) {
+      remarks.add("type offset not known: " + String.join("; ", r.typesWithoutOffset()));
     }
     LengthUnit unit = job.placements().options().unit();
     if (unit != null && unit != LengthUnit.MM) {

@@ -41,6 +41,11 @@ public record DetectionResult(
     return taught.stream().filter(t -> t.part().equals(part)).findFirst().orElse(null);
   }
 
+  /** Looks that the pictures of this run taught. */
+  public List<TaughtLook> learnt() {
+    return taught.stream().filter(TaughtLook::fresh).toList();
+  }
+
   /** Types that were measured against a sample of which nobody knows where it stood. */
   public List<String> typesWithoutOffset() {
     return taught.stream().filter(t -> !t.placeKnown()).map(TaughtLook::part).sorted().toList();

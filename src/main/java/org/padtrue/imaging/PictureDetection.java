@@ -258,7 +258,7 @@ public final class PictureDetection {
   private double blur(Picture p, PanelToPicture map) {
     PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
     double[] s =
-        Sites.sample(outlined, 8).stream()
+        Sites.sample(sites, 8).stream()
             .map(x -> reader.glance(x.type(), x.nominal(), 1))
             .filter(x -> x.score() > 0.6)
             .mapToDouble(PartPose::sigmaPx)

@@ -73,7 +73,8 @@ final class Teaching {
             request.deviation() == null ? Double.NaN : request.uRotationDeg(),
             w,
             h,
-            bgra);
+            bgra,
+            true);
     if (TaughtGrid.of(look, 1 / scale).contrast < LEAST_CONTRAST) {
       throw refuse(
           request,
