@@ -57,7 +57,7 @@ import picocli.CommandLine.Spec;
       "  padtrue detect job.json panel.png --teach L1 --taught looks --out article.csv",
       "  padtrue detect job.json next.png --taught looks --out article.csv",
       "  padtrue detect job.json R1.png 2_1_R7.png --close-ups --scale 40 --out article.csv",
-      "  padtrue detect job.json shots.csv --close-ups --scale 40 --out article.csv",
+      "  padtrue detect job.json shots.csv --close-ups --out article.csv",
       "  padtrue analyse job.json article.csv"
     })
 final class DetectCommand implements Callable<Integer> {
@@ -153,14 +153,20 @@ final class DetectCommand implements Callable<Integer> {
   @Option(
       names = "--scale",
       paramLabel = "PX_PER_MM",
-      description = "Scale of close-ups at the board.")
+      description = {
+        "Scale of close-ups at the board. Not given: by close-ups of fiducials (ref F1; from two",
+        "places, x,y in the CSV, is best), or by --camera with --distance."
+      })
   private double scale = Double.NaN;
 
   @Option(
       names = "--turned",
       paramLabel = "DEG",
-      description = "Direction of the panel's x in close-ups, counter-clockwise. Default: 0.")
-  private double turned;
+      description = {
+        "Direction of the panel's x in close-ups, counter-clockwise.",
+        "Not given: by a fiducial taken from two places, else 0."
+      })
+  private double turned = Double.NaN;
 
   @Option(
       names = "--axis-u",
@@ -181,7 +187,7 @@ final class DetectCommand implements Callable<Integer> {
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     DetectionResult r =
         closeUps
-            ? CloseUpDetection.measure(job, shots, view(), options)
+            ? CloseUpDetection.measure(job, shots, known(), options)
             : PictureDetection.overview(
                 job, pictures, options, (done, all) -> progress.step("measuring", done, all));
     CameraFile device = device(r);
@@ -207,13 +213,13 @@ final class DetectCommand implements Callable<Integer> {
   }
 
   private DetectionOptions options() {
-    if (closeUps && !(scale > 0)) {
-      throw wrong("--close-ups needs --scale PX_PER_MM, more than 0");
+    if (closeUps && scale <= 0) {
+      throw wrong("--scale is " + scale + "; expected px per mm, more than 0");
     }
     if (!closeUps && !Double.isNaN(scale)) {
       throw wrong("--scale is for --close-ups; an overview finds its scale by the fiducials");
     }
-    if (!(axisU >= 0) || !Double.isFinite(turned)) {
+    if (!(axisU >= 0) || Double.isInfinite(turned)) {
       throw wrong("--axis-u should be 0 or more, --turned an angle");
     }
     if (closeUps && (panels || straight || deviceOut != null)) {
@@ -301,8 +307,8 @@ final class DetectCommand implements Callable<Integer> {
     return all;
   }
 
-  private CloseUpDetection.View view() {
-    return new CloseUpDetection.View(scale, turned, false, axisU);
+  private CloseUpDetection.Known known() {
+    return new CloseUpDetection.Known(scale, turned, axisU);
   }
 
   /**

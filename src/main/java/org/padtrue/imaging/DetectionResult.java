@@ -105,7 +105,7 @@ public record DetectionResult(
         .filter(r -> r.picture() == picture)
         .map(PlacementReading::panel)
         .findFirst()
-        .orElse("P1");
+        .orElse(readings.isEmpty() ? "P1" : readings.get(0).panel());
   }
 
   private static void addFiducials(
