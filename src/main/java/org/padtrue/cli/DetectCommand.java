@@ -256,7 +256,9 @@ final class DetectCommand implements Callable<Integer> {
     if (taught == null) {
       return List.of();
     }
-    return teach.isEmpty() || TaughtFolder.holdsSome(taught) ? TaughtFolder.read(taught) : List.of();
+    return teach.isEmpty() || TaughtFolder.holdsSome(taught)
+        ? TaughtFolder.read(taught)
+        : List.of();
   }
 
   private double distanceMm() {

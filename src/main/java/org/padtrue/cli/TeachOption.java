@@ -57,8 +57,7 @@ final class TeachOption {
               : null;
       int column = m.group(1) == null ? 1 : Integer.parseInt(m.group(1));
       int row = m.group(1) == null ? 1 : Integer.parseInt(m.group(2));
-      return Optional.of(
-          new TeachRequest(column, row, m.group(3), length, width, off, u, uTurn));
+      return Optional.of(new TeachRequest(column, row, m.group(3), length, width, off, u, uTurn));
     } catch (NumberFormatException e) {
       return Optional.empty();
     }

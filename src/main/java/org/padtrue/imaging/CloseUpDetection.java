@@ -217,11 +217,7 @@ public final class CloseUpDetection {
         uScale = by.uRelative();
         notes.add(
             String.format(
-                java.util.Locale.ROOT,
-                "%s: %.3f px/mm +- %.2f %%",
-                by.how(),
-                scale,
-                100 * uScale));
+                java.util.Locale.ROOT, "%s: %.3f px/mm +- %.2f %%", by.how(), scale, 100 * uScale));
       } else if (Math.abs(by.pxPerMm() / scale - 1) > Math.max(0.01, 3 * by.uRelative())) {
         notes.add(
             String.format(
@@ -246,8 +242,7 @@ public final class CloseUpDetection {
       scale = byLens();
       if (Double.isFinite(scale)) {
         notes.add(
-            String.format(
-                java.util.Locale.ROOT, "scale by lens and distance: %.3f px/mm", scale));
+            String.format(java.util.Locale.ROOT, "scale by lens and distance: %.3f px/mm", scale));
       }
     }
     if (!(scale > 0)) {
@@ -288,8 +283,7 @@ public final class CloseUpDetection {
       @Nullable TaughtLook look,
       int index) {
     PanelToPicture map = map(p, placeX(c, s), placeY(c, s), view, options);
-    PartPose r =
-        new PoseReader(p, map, PoseReader.REACH_MM).read(s.type(), look, s.nominal(), 1);
+    PartPose r = new PoseReader(p, map, PoseReader.REACH_MM).read(s.type(), look, s.nominal(), 1);
     Pose q = r.pose();
     double[] px =
         map.at(q == null ? s.nominal().xMm() : q.xMm(), q == null ? s.nominal().yMm() : q.yMm());

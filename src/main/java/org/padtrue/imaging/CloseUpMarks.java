@@ -141,7 +141,8 @@ final class CloseUpMarks {
     double scale = Math.hypot(along, across) / way;
     double left = left(marks, along / way, across / way);
     int spare = 2 * shots - 2 * marks.size() - 2;
-    double noise = Math.max(Math.hypot(u, placeUMm * scale), spare > 0 ? Math.sqrt(left / spare) : 0);
+    double noise =
+        Math.max(Math.hypot(u, placeUMm * scale), spare > 0 ? Math.sqrt(left / spare) : 0);
     double relative = noise / (scale * Math.sqrt(way));
     return new Camera(
         scale,

@@ -95,11 +95,7 @@ public final class Overlay {
       Job job, DetectionResult r, List<Path> pictures, int from, int count, Path to)
       throws IOException {
     List<PlacementReading> all =
-        r.worstFirst().stream()
-            .filter(q -> q.picture() >= 0)
-            .skip(from)
-            .limit(count)
-            .toList();
+        r.worstFirst().stream().filter(q -> q.picture() >= 0).skip(from).limit(count).toList();
     NativeLibraries.load();
     try (Mat sheet = empty(all.size())) {
       for (int i = 0; i < all.size(); i++) {

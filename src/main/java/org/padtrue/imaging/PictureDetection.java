@@ -54,7 +54,6 @@ public final class PictureDetection {
   /** Those that are known by their outlines: by these a picture is laid onto the panel. */
   private final List<Sites.Site> outlined;
 
-
   private PictureDetection(Job job, DetectionOptions options, Progress progress) {
     this.job = job;
     this.options = options;
@@ -412,11 +411,7 @@ public final class PictureDetection {
               + " uncertainty");
     }
     return new DetectionResult(
-        all,
-        used.stream().map(s -> s.reg.report()).toList(),
-        reversal,
-        notes,
-        looks.used());
+        all, used.stream().map(s -> s.reg.report()).toList(), reversal, notes, looks.used());
   }
 
   private static boolean turned(List<Shot> shots) {

@@ -78,18 +78,6 @@ public record PlacementReading(
 
   PlacementReading turnU(double uDeg) {
     return new PlacementReading(
-        panel,
-        board,
-        placement,
-        nominal,
-        status,
-        pose,
-        uMm,
-        uDeg,
-        score,
-        picture,
-        xPx,
-        yPx,
-        note);
+        panel, board, placement, nominal, status, pose, uMm, uDeg, score, picture, xPx, yPx, note);
   }
 }

@@ -259,7 +259,9 @@ public final class TaughtLook {
         List<double[]> line = new ArrayList<>();
         for (int k = 0; k + 1 < v.limit(); k += 2) {
           line.add(
-              new double[] {(v.get(k) - originXPx) / pxPerMm, (originYPx - v.get(k + 1)) / pxPerMm});
+              new double[] {
+                (v.get(k) - originXPx) / pxPerMm, (originYPx - v.get(k + 1)) / pxPerMm
+              });
         }
         out.add(line);
       }

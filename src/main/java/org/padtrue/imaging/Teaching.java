@@ -146,7 +146,9 @@ final class Teaching {
         if (!Double.isFinite(v)) {
           throw refuse(
               request,
-              "it does not lie whole in " + fileName(picture.name()) + " with some ground around it",
+              "it does not lie whole in "
+                  + fileName(picture.name())
+                  + " with some ground around it",
               "name a placement further inside");
         }
         out[4 * k + c] = (byte) Math.max(0, Math.min(255, Math.round(v)));

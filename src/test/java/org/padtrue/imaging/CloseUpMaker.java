@@ -48,7 +48,8 @@ public final class CloseUpMaker {
     List<Placement> all = new java.util.ArrayList<>();
     for (int i = 0; i < TYPES.size(); i++) {
       Placement p =
-          TestPanels.place("U" + (i + 1), TYPES.get(i), 5 + 4.5 * (i % 2), 4 + 4.5 * (i / 2), 90 * i);
+          TestPanels.place(
+              "U" + (i + 1), TYPES.get(i), 5 + 4.5 * (i % 2), 4 + 4.5 * (i / 2), 90 * i);
       all.add(p);
       placements.append(
           String.format(
