@@ -13,6 +13,8 @@ import org.padtrue.imaging.DetectionOptions;
 import org.padtrue.imaging.DetectionResult;
 import org.padtrue.imaging.PictureDetection;
 import org.padtrue.imaging.ReversalResult;
+import org.padtrue.imaging.TaughtLook;
+import org.padtrue.imaging.TeachRequest;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.load.PictureList;
@@ -22,6 +24,7 @@ import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.report.ArticleCsv;
 import org.padtrue.report.CameraFile;
+import org.padtrue.report.TaughtFolder;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -51,8 +54,10 @@ import picocli.CommandLine.Spec;
       "  padtrue detect job.json scan0.png scan180.png --device-out scanner.json --out article.csv",
       "  padtrue detect job.json scan.png --camera scanner.json --distance far --out article.csv",
       "  padtrue detect job.json first.png second.png --panels --out articles.csv",
+      "  padtrue detect job.json panel.png --teach L1 --taught looks --out article.csv",
+      "  padtrue detect job.json next.png --taught looks --out article.csv",
       "  padtrue detect job.json R1.png 2_1_R7.png --close-ups --scale 40 --out article.csv",
-      "  padtrue detect job.json shots.csv --close-ups --scale 40 --out article.csv",
+      "  padtrue detect job.json shots.csv --close-ups --out article.csv",
       "  padtrue analyse job.json article.csv"
     })
 final class DetectCommand implements Callable<Integer> {
@@ -116,6 +121,26 @@ final class DetectCommand implements Callable<Integer> {
   private @Nullable Path deviceOut;
 
   @Option(
+      names = "--teach",
+      paramLabel = "REF",
+      description = {
+        "Learn what a part type looks like from this placement, which you found to be well placed;",
+        "for shapes that no rectangle describes. Types with a taught look are measured by it.",
+        "REF or COLUMN/ROW/REF; @LENGTHxWIDTH (mm) after it where the type has no body;",
+        "=DX,DY,DROTATION,U where you measured how far off the sample stands (mm, degrees; U its",
+        "standard uncertainty). Not given: the type's own offset is not known. May be repeated."
+      })
+  private List<String> teach = List.of();
+
+  @Option(
+      names = "--taught",
+      paramLabel = "FOLDER",
+      description = {
+        "Folder of taught looks: measure their types by them; with --teach they are stored here."
+      })
+  private @Nullable Path taught;
+
+  @Option(
       names = "--close-ups",
       description = {
         "Every picture shows one placement, in its middle, from a camera at the nominal position.",
@@ -128,14 +153,20 @@ final class DetectCommand implements Callable<Integer> {
   @Option(
       names = "--scale",
       paramLabel = "PX_PER_MM",
-      description = "Scale of close-ups at the board.")
+      description = {
+        "Scale of close-ups at the board. Not given: by close-ups of fiducials (ref F1; from two",
+        "places, x,y in the CSV, is best), or by --camera with --distance."
+      })
   private double scale = Double.NaN;
 
   @Option(
       names = "--turned",
       paramLabel = "DEG",
-      description = "Direction of the panel's x in close-ups, counter-clockwise. Default: 0.")
-  private double turned;
+      description = {
+        "Direction of the panel's x in close-ups, counter-clockwise.",
+        "Not given: by a fiducial taken from two places, else 0."
+      })
+  private double turned = Double.NaN;
 
   @Option(
       names = "--axis-u",
@@ -156,15 +187,18 @@ final class DetectCommand implements Callable<Integer> {
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     DetectionResult r =
         closeUps
-            ? CloseUpDetection.measure(job, shots, view(), options)
+            ? CloseUpDetection.measure(job, shots, known(), options)
             : overview(job, options, progress);
     CameraFile device = device(r);
     PictureFiles files = PictureFiles.beside(out);
     List<Path> written = new ArrayList<>();
-    written.addAll(files.write(job, r, shown));
+    written.addAll(closeUps ? files.writeJoint(job, r, shown) : files.write(job, r, shown));
     if (device != null && deviceOut != null) {
       device.write(deviceOut);
       written.add(deviceOut);
+    }
+    if (taught != null && !teach.isEmpty()) {
+      written.addAll(TaughtFolder.write(r.learnt(), taught));
     }
     ArticleCsv.write(r.rows(job, doubtful), remarks(loaded, r), out);
     written.add(0, out);
@@ -199,13 +233,13 @@ final class DetectCommand implements Callable<Integer> {
   }
 
   private DetectionOptions options() {
-    if (closeUps && !(scale > 0)) {
-      throw wrong("--close-ups needs --scale PX_PER_MM, more than 0");
+    if (closeUps && scale <= 0) {
+      throw wrong("--scale is " + scale + "; expected px per mm, more than 0");
     }
     if (!closeUps && !Double.isNaN(scale)) {
       throw wrong("--scale is for --close-ups; an overview finds its scale by the fiducials");
     }
-    if (!(axisU >= 0) || !Double.isFinite(turned)) {
+    if (!(axisU >= 0) || Double.isInfinite(turned)) {
       throw wrong("--axis-u should be 0 or more, --turned an angle");
     }
     if (closeUps && (panels || straight || deviceOut != null)) {
@@ -218,7 +252,33 @@ final class DetectCommand implements Callable<Integer> {
       o = c.device() == null ? o : o.device(c.device());
     }
     o = straight ? o.straightDevice() : o;
+    o = o.teach(samples()).taught(looks());
     return panels ? o.eachAPanel() : o;
+  }
+
+  private List<TeachRequest> samples() {
+    return teach.stream()
+        .map(
+            t ->
+                TeachOption.read(t)
+                    .orElseThrow(
+                        () ->
+                            wrong(
+                                "--teach is '"
+                                    + t
+                                    + "'; expected REF, COLUMN/ROW/REF, REF@LENGTHxWIDTH or"
+                                    + " REF=DX,DY,DROTATION,U")))
+        .toList();
+  }
+
+  /** Looks given; a folder that is to be written first may be empty or not there yet. */
+  private List<TaughtLook> looks() {
+    if (taught == null) {
+      return List.of();
+    }
+    return teach.isEmpty() || TaughtFolder.holdsSome(taught)
+        ? TaughtFolder.read(taught)
+        : List.of();
   }
 
   private double distanceMm() {
@@ -269,8 +329,8 @@ final class DetectCommand implements Callable<Integer> {
     return all;
   }
 
-  private CloseUpDetection.View view() {
-    return new CloseUpDetection.View(scale, turned, false, axisU);
+  private CloseUpDetection.Known known() {
+    return new CloseUpDetection.Known(scale, turned, axisU);
   }
 
   /**
@@ -295,6 +355,9 @@ final class DetectCommand implements Callable<Integer> {
     List<String> remarks = new ArrayList<>();
     if (r.partsRegistered()) {
       remarks.add("registered on parts: panel shift and rotation cannot be known");
+    }
+    if (!r.typesWithoutOffset().isEmpty()) {
+      remarks.add("type offset not known: " + String.join("; ", r.typesWithoutOffset()));
     }
     LengthUnit unit = job.placements().options().unit();
     if (unit != null && unit != LengthUnit.MM) {

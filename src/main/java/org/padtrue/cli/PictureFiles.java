@@ -22,6 +22,34 @@ record PictureFiles(Path folder, String stem) {
     return new PictureFiles(parent == null ? Path.of("") : parent, name);
   }
 
+  /** Writes sheets of crops of all close-ups together, the worst first, and names the files. */
+  List<Path> writeJoint(Job job, DetectionResult r, List<Path> pictures) {
+    List<Path> done = new ArrayList<>();
+    try {
+      if (!folder.toString().isEmpty()) {
+        Files.createDirectories(folder);
+      }
+      long shown = r.worstFirst().stream().filter(q -> q.picture() >= 0).count();
+      for (int from = 0; from < Math.max(1, shown); from += CROPS) {
+        String number = from == 0 ? "" : "-" + (from / CROPS + 1);
+        Path sheet = folder.resolve(stem + "-crops" + number + ".png");
+        Overlay.sheet(job, r, pictures, from, CROPS, sheet);
+        done.add(sheet);
+      }
+    } catch (IOException e) {
+      throw unwritable("-crops.png");
+    }
+    return done;
+  }
+
+  private InputException unwritable(String ending) {
+    return new InputException(
+        Problem.of(
+            folder.resolve(stem + ending).toString(),
+            "the file cannot be written",
+            "choose another place with --out"));
+  }
+
   /** Writes one overlay and one sheet of crops for each picture and names the files. */
   List<Path> write(Job job, DetectionResult r, List<Path> pictures) {
     List<Path> done = new ArrayList<>();
@@ -39,11 +67,7 @@ record PictureFiles(Path folder, String stem) {
         done.add(sheet);
       }
     } catch (IOException e) {
-      throw new InputException(
-          Problem.of(
-              folder.resolve(stem + "-overlay.png").toString(),
-              "the file cannot be written",
-              "choose another place with --out"));
+      throw unwritable("-overlay.png");
     }
     return done;
   }

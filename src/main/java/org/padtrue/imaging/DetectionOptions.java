@@ -42,7 +42,8 @@ public record DetectionOptions(
 
   /** With a lens model. */
   public DetectionOptions camera(CameraModel model) {
-    return new DetectionOptions(model, cameraDistanceMm, device, panelPerPicture, straight, teach, taught);
+    return new DetectionOptions(
+        model, cameraDistanceMm, device, panelPerPicture, straight, teach, taught);
   }
 
   /** With a camera distance, mm; infinite for a view without parallax. */
@@ -52,7 +53,8 @@ public record DetectionOptions(
 
   /** With a device correction. */
   public DetectionOptions device(DeviceBend bend) {
-    return new DetectionOptions(camera, cameraDistanceMm, bend, panelPerPicture, straight, teach, taught);
+    return new DetectionOptions(
+        camera, cameraDistanceMm, bend, panelPerPicture, straight, teach, taught);
   }
 
   /** Every picture a panel of its own. */
@@ -62,7 +64,8 @@ public record DetectionOptions(
 
   /** From a device that was checked and bends nothing. */
   public DetectionOptions straightDevice() {
-    return new DetectionOptions(camera, cameraDistanceMm, device, panelPerPicture, true, teach, taught);
+    return new DetectionOptions(
+        camera, cameraDistanceMm, device, panelPerPicture, true, teach, taught);
   }
 
   /** Learning looks from named placements. */

@@ -41,6 +41,11 @@ public record DetectionResult(
     return taught.stream().filter(t -> t.part().equals(part)).findFirst().orElse(null);
   }
 
+  /** Looks that the pictures of this run taught. */
+  public List<TaughtLook> learnt() {
+    return taught.stream().filter(TaughtLook::fresh).toList();
+  }
+
   /** Types that were measured against a sample of which nobody knows where it stood. */
   public List<String> typesWithoutOffset() {
     return taught.stream().filter(t -> !t.placeKnown()).map(TaughtLook::part).sorted().toList();
@@ -100,7 +105,7 @@ public record DetectionResult(
         .filter(r -> r.picture() == picture)
         .map(PlacementReading::panel)
         .findFirst()
-        .orElse("P1");
+        .orElse(readings.isEmpty() ? "P1" : readings.get(0).panel());
   }
 
   private static void addFiducials(

@@ -53,7 +53,7 @@ public final class Overlay {
       Frame frame = new Frame(r.maps().get(index), f, 0, 0);
       for (PlacementReading q : r.readings()) {
         if (q.picture() == index && q.status() != ReadingStatus.NO_GEOMETRY) {
-          draw(canvas, job, q, frame, true);
+          draw(canvas, Shape.of(job, r, q), q, frame, true);
         }
       }
       for (MarkReport m : r.maps().get(index).marks()) {
@@ -64,7 +64,7 @@ public final class Overlay {
   }
 
   /**
-   * A sheet of crops, rejected ones first, then by falling doubt.
+   * A sheet of crops of one picture, rejected ones first, then by falling doubt.
    *
    * @param picture the file that was measured
    * @param index its place among the pictures of the result
@@ -74,27 +74,48 @@ public final class Overlay {
       throws IOException {
     List<PlacementReading> all =
         r.worstFirst().stream().filter(q -> q.picture() == index).limit(count).toList();
-    int columns = Math.max(1, Math.min(8, (int) Math.ceil(Math.sqrt(all.size()))));
-    int rows = Math.max(1, (all.size() + columns - 1) / columns);
     try (Picture p = PictureReader.read(picture);
-        Mat sheet =
-            new Mat(
-                rows * (CELL + TITLE),
-                columns * CELL,
-                opencv_core.CV_8UC3,
-                new Scalar(245, 245, 245, 0))) {
+        Mat sheet = empty(all.size())) {
       for (int i = 0; i < all.size(); i++) {
-        cell(
-            sheet,
-            p,
-            job,
-            r.maps().get(index),
-            all.get(i),
-            (i % columns) * CELL,
-            (i / columns) * (CELL + TITLE));
+        cell(sheet, p, job, r, all.get(i), i, all.size());
       }
       write(sheet, to);
     }
+  }
+
+  /**
+   * A sheet of crops from many pictures, such as close-ups: rejected ones first, then by falling
+   * doubt.
+   *
+   * @param pictures the files that were measured, in the result's order
+   * @param from the first crop of this sheet, from 0 for the worst
+   * @param count at most so many crops
+   */
+  public static void sheet(
+      Job job, DetectionResult r, List<Path> pictures, int from, int count, Path to)
+      throws IOException {
+    List<PlacementReading> all =
+        r.worstFirst().stream().filter(q -> q.picture() >= 0).skip(from).limit(count).toList();
+    NativeLibraries.load();
+    try (Mat sheet = empty(all.size())) {
+      for (int i = 0; i < all.size(); i++) {
+        try (Picture p = PictureReader.read(pictures.get(all.get(i).picture()))) {
+          cell(sheet, p, job, r, all.get(i), i, all.size());
+        }
+      }
+      write(sheet, to);
+    }
+  }
+
+  private static int columns(int crops) {
+    return Math.max(1, Math.min(8, (int) Math.ceil(Math.sqrt(crops))));
+  }
+
+  private static Mat empty(int crops) {
+    int columns = columns(crops);
+    int rows = Math.max(1, (crops + columns - 1) / columns);
+    Scalar paper = new Scalar(245, 245, 245, 0);
+    return new Mat(rows * (CELL + TITLE), columns * CELL, opencv_core.CV_8UC3, paper);
   }
 
   /** How panel directions lie on a canvas: around a reading's own picture position. */
@@ -114,9 +135,12 @@ public final class Overlay {
   }
 
   private static void cell(
-      Mat sheet, Picture p, Job job, MapReport map, PlacementReading q, int x, int y) {
-    Outline o = Outline.of(job.partType(q.placement().part()));
-    double half = (Math.max(o.halfLengthMm(), o.halfWidthMm()) * 1.5 + 0.5) * map.pxPerMm();
+      Mat sheet, Picture p, Job job, DetectionResult r, PlacementReading q, int i, int of) {
+    int x = (i % columns(of)) * CELL;
+    int y = (i / columns(of)) * (CELL + TITLE);
+    MapReport map = r.maps().get(q.picture());
+    Shape o = Shape.of(job, r, q);
+    double half = (o.reachMm * 1.5 + 0.5) * map.pxPerMm();
     int a = (int) Math.max(0, Math.min(p.width() - 2.0, q.xPx() - half));
     int b = (int) Math.max(0, Math.min(p.height() - 2.0, q.yPx() - half));
     int w = (int) Math.min(p.width() - a, 2 * half);
@@ -130,7 +154,7 @@ public final class Overlay {
         int lh = Math.max(1, Math.min(side, (int) Math.round(h * f)));
         int how = f > 1 ? opencv_imgproc.INTER_CUBIC : opencv_imgproc.INTER_AREA;
         opencv_imgproc.resize(crop, large, new Size(lw, lh), 0, 0, how);
-        draw(large, job, q, new Frame(map, f, a, b), false);
+        draw(large, o, q, new Frame(map, f, a, b), false);
         try (Mat to = sheet.apply(new Rect(x, y + TITLE, lw, lh))) {
           large.copyTo(to);
         }
@@ -167,27 +191,44 @@ public final class Overlay {
     }
   }
 
-  private static void draw(Mat canvas, Job job, PlacementReading q, Frame f, boolean label) {
-    Outline o = Outline.of(job.partType(q.placement().part()));
+  /** What is drawn of a part: closed lines in the part frame, mm, and how far they reach. */
+  private record Shape(List<List<double[]>> lines, double reachMm) {
+    static Shape of(Job job, DetectionResult r, PlacementReading q) {
+      TaughtLook look = r.look(q.placement().part());
+      if (look != null) {
+        return new Shape(look.contours(), Math.max(look.lengthMm(), look.widthMm()) / 2);
+      }
+      Outline o = Outline.of(job.partType(q.placement().part()));
+      List<List<double[]>> lines = new ArrayList<>();
+      for (org.padtrue.panel.Rect rect : o.rects()) {
+        List<double[]> corner = new ArrayList<>();
+        for (int i = 0; i < 4; i++) {
+          double u = rect.xMm() + (i == 0 || i == 3 ? -1 : 1) * rect.lengthMm() / 2;
+          double v = rect.yMm() + (i < 2 ? -1 : 1) * rect.widthMm() / 2;
+          corner.add(new double[] {u, v});
+        }
+        lines.add(corner);
+      }
+      return new Shape(lines, Math.max(o.halfLengthMm(), o.halfWidthMm()));
+    }
+  }
+
+  private static void draw(Mat canvas, Shape shape, PlacementReading q, Frame f, boolean label) {
     Pose p = q.pose() == null ? q.nominal() : q.pose();
     Scalar colour = colour(q.status());
     int thick = label ? Math.max(1, canvas.cols() / 1800) : 1;
-    for (org.padtrue.panel.Rect r : o.rects()) {
+    double c = Angles.cosDeg(p.rotationDeg());
+    double s = Angles.sinDeg(p.rotationDeg());
+    for (List<double[]> line : shape.lines) {
       List<Point> corner = new ArrayList<>();
-      for (int i = 0; i < 4; i++) {
-        double u = r.xMm() + (i == 0 || i == 3 ? -1 : 1) * r.lengthMm() / 2;
-        double v = r.yMm() + (i < 2 ? -1 : 1) * r.widthMm() / 2;
-        double c = Angles.cosDeg(p.rotationDeg());
-        double s = Angles.sinDeg(p.rotationDeg());
-        corner.add(f.at(q, c * u - s * v, s * u + c * v));
-      }
-      for (int i = 0; i < 4; i++) {
-        edge(canvas, corner.get(i), corner.get((i + 1) % 4), q.status(), thick);
+      line.forEach(v -> corner.add(f.at(q, c * v[0] - s * v[1], s * v[0] + c * v[1])));
+      for (int i = 0; i < corner.size(); i++) {
+        edge(canvas, corner.get(i), corner.get((i + 1) % corner.size()), q.status(), thick);
       }
     }
     if (q.pose() == null) {
       // Nothing measured: a cross over the place says so without colour.
-      double e = Math.max(o.halfLengthMm(), o.halfWidthMm());
+      double e = shape.reachMm;
       edge(canvas, f.at(q, -e, -e), f.at(q, e, e), q.status(), thick);
       edge(canvas, f.at(q, -e, e), f.at(q, e, -e), q.status(), thick);
     }

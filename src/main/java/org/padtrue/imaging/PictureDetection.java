@@ -61,7 +61,6 @@ public final class PictureDetection {
   /** Those that are known by their outlines: by these a picture is laid onto the panel. */
   private final List<Sites.Site> outlined;
 
-
   private PictureDetection(Job job, DetectionOptions options, Progress progress) {
     this.job = job;
     this.options = options;
@@ -292,7 +291,7 @@ public final class PictureDetection {
   private double blur(Picture p, PanelToPicture map) {
     PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
     double[] s =
-        Sites.sample(outlined, 8).stream()
+        Sites.sample(sites, 8).stream()
             .map(x -> reader.glance(x.type(), x.nominal(), 1))
             .filter(x -> x.score() > 0.6)
             .mapToDouble(PartPose::sigmaPx)
@@ -446,11 +445,7 @@ public final class PictureDetection {
               + " uncertainty");
     }
     return new DetectionResult(
-        all,
-        used.stream().map(s -> s.reg.report()).toList(),
-        reversal,
-        notes,
-        looks.used());
+        all, used.stream().map(s -> s.reg.report()).toList(), reversal, notes, looks.used());
   }
 
   private static boolean turned(List<Shot> shots) {

@@ -75,4 +75,9 @@ public record PlacementReading(
         yPx,
         note);
   }
+
+  PlacementReading turnU(double uDeg) {
+    return new PlacementReading(
+        panel, board, placement, nominal, status, pose, uMm, uDeg, score, picture, xPx, yPx, note);
+  }
 }

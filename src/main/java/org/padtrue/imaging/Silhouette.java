@@ -77,8 +77,7 @@ final class Silhouette {
         Mat mask = new Mat(height, width, opencv_core.CV_8U, new Scalar(0));
         Mat back = new Mat();
         Mat front = new Mat()) {
-      opencv_imgproc.grabCut(
-          m, mask, box, back, front, ROUNDS, opencv_imgproc.GC_INIT_WITH_RECT);
+      opencv_imgproc.grabCut(m, mask, box, back, front, ROUNDS, opencv_imgproc.GC_INIT_WITH_RECT);
       byte[] out = bytes(mask);
       for (int k = 0; k < out.length; k++) {
         boolean mine = out[k] == opencv_imgproc.GC_FGD || out[k] == opencv_imgproc.GC_PR_FGD;

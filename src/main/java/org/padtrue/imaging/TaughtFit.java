@@ -8,8 +8,8 @@ import org.padtrue.quantity.Angles;
 /**
  * Lays a taught look onto a picture to sub-pixel: least squares on grey values over x, y, rotation,
  * a gain and an offset of each channel and a little blur, robust to what differs, such as marking,
- * glare and shadow. Second-order minimisation: gradients are the mean of look and picture (Benhimane
- * and Malis 2004, from memory).
+ * glare and shadow. Second-order minimisation: gradients are the mean of look and picture
+ * (Benhimane and Malis 2004, from memory).
  *
  * <p>The covariance is the sandwich over square blocks of cells: within a block noise may be
  * correlated as it likes, as texture is.
@@ -113,8 +113,10 @@ final class TaughtFit {
       }
       seen = window(pose);
       double spread = Math.max(LEAST_SCALE * look.contrast, residuals(seen, u, residuals));
-      // Wide at first, so that edges still off count; fixed in the end, or weights chase their tail.
-      scale = round < SETTLED ? Math.max(spread, START_SCALE * look.contrast / (1 << round)) : scale;
+      // Wide at first, so that edges still off count; fixed in the end, or weights chase their
+      // tail.
+      scale =
+          round < SETTLED ? Math.max(spread, START_SCALE * look.contrast / (1 << round)) : scale;
     }
     return result(pose, seen, u, residuals, scale, last < 0.02);
   }

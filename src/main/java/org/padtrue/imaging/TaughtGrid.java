@@ -26,8 +26,15 @@ final class TaughtGrid {
   final double contrast;
 
   private TaughtGrid(
-      int width, int height, double originX, double originY, double cellMm, double[] ground,
-      double[][] values, double[] weights, boolean[] own) {
+      int width,
+      int height,
+      double originX,
+      double originY,
+      double cellMm,
+      double[] ground,
+      double[][] values,
+      double[] weights,
+      boolean[] own) {
     this.width = width;
     this.height = height;
     this.originX = originX;

@@ -1,10 +1,15 @@
 package org.padtrue.imaging;
 
+import java.nio.IntBuffer;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.opencv.global.opencv_core;
 import org.bytedeco.opencv.global.opencv_imgcodecs;
+import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
+import org.bytedeco.opencv.opencv_core.MatVector;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -34,6 +39,7 @@ public final class TaughtLook {
   private final int widthPx;
   private final int heightPx;
   private final byte[] bgra;
+  private final boolean fresh;
 
   /**
    * @param part type
@@ -45,6 +51,8 @@ public final class TaughtLook {
    * @param widthMm along its y
    * @param uMm standard uncertainty of where the sample stood, x and y, mm; NaN: not known
    * @param uRotationDeg of its rotation, degrees; NaN: not known
+   * @param bgra pixels row by row, see {@link #OWN}
+   * @param fresh true when a picture of this run taught it
    */
   @SuppressWarnings("TooManyParameters")
   TaughtLook(
@@ -59,7 +67,8 @@ public final class TaughtLook {
       double uRotationDeg,
       int widthPx,
       int heightPx,
-      byte[] bgra) {
+      byte[] bgra,
+      boolean fresh) {
     this.part = part;
     this.sample = sample;
     this.pxPerMm = pxPerMm;
@@ -72,6 +81,7 @@ public final class TaughtLook {
     this.widthPx = widthPx;
     this.heightPx = heightPx;
     this.bgra = bgra;
+    this.fresh = fresh;
   }
 
   /** A look whose picture comes from a file; see the constructor for the rest. */
@@ -113,7 +123,8 @@ public final class TaughtLook {
           uRotationDeg,
           m.cols(),
           m.rows(),
-          v);
+          v,
+          false);
     }
   }
 
@@ -184,6 +195,11 @@ public final class TaughtLook {
     return Double.isFinite(uMm);
   }
 
+  /** True when a picture of this run taught it, false when it was stored before. */
+  boolean fresh() {
+    return fresh;
+  }
+
   int widthPx() {
     return widthPx;
   }
@@ -221,7 +237,36 @@ public final class TaughtLook {
         uRotationDeg,
         widthPx,
         heightPx,
-        v);
+        v,
+        fresh);
+  }
+
+  /** Outlines of the part's own pixels: closed lines of {x, y}, part frame, mm. */
+  List<List<double[]>> contours() {
+    NativeLibraries.load();
+    byte[] own = new byte[widthPx * heightPx];
+    for (int k = 0; k < own.length; k++) {
+      own[k] = (byte) ((bgra[4 * k + 3] & 0xFF) >= OWN ? 255 : 0);
+    }
+    List<List<double[]>> out = new ArrayList<>();
+    try (BytePointer data = new BytePointer(own);
+        Mat m = new Mat(heightPx, widthPx, opencv_core.CV_8U, data);
+        MatVector found = new MatVector()) {
+      opencv_imgproc.findContours(
+          m, found, opencv_imgproc.RETR_EXTERNAL, opencv_imgproc.CHAIN_APPROX_SIMPLE);
+      for (long i = 0; i < found.size(); i++) {
+        IntBuffer v = found.get(i).createBuffer();
+        List<double[]> line = new ArrayList<>();
+        for (int k = 0; k + 1 < v.limit(); k += 2) {
+          line.add(
+              new double[] {
+                (v.get(k) - originXPx) / pxPerMm, (originYPx - v.get(k + 1)) / pxPerMm
+              });
+        }
+        out.add(line);
+      }
+    }
+    return out;
   }
 
   /** What a reader of the positions must know, one sentence. */

@@ -71,6 +71,28 @@ final class TaughtLooks {
     }
   }
 
+  /** True when a close-up shows a sample that is still to be learnt. */
+  boolean wants(CloseUp c) {
+    return wanted.stream().anyMatch(w -> shows(c, w));
+  }
+
+  private static boolean shows(CloseUp c, Wanted w) {
+    return c.column() == w.request.column()
+        && c.row() == w.request.row()
+        && c.ref().equals(w.request.ref());
+  }
+
+  /** Learns from a close-up the sample that it shows; its like lies in other pictures. */
+  void learnFrom(Picture p, PanelToPicture map, CloseUp c) {
+    for (Wanted w : List.copyOf(wanted)) {
+      if (shows(c, w)) {
+        TaughtLook look = new Teaching(p, map).learn(w.site, w.request);
+        looks.put(look.part(), look);
+        wanted.remove(w);
+      }
+    }
+  }
+
   /** Complains about samples that no picture showed. */
   void done() {
     if (!wanted.isEmpty()) {
@@ -84,11 +106,6 @@ final class TaughtLooks {
                           "name a placement that is in a picture"))
               .toList());
     }
-  }
-
-  /** True when no picture is needed any more to know every look. */
-  boolean complete() {
-    return wanted.isEmpty();
   }
 
   /** True when a type's look is known or will be learnt. */

@@ -30,6 +30,9 @@ final class TaughtReader {
   /** Places and turns so much less alike than the best are not fitted. */
   private static final double WORSE = 0.2;
 
+  /** Cells across beyond which a look is first fitted at half the resolution. */
+  private static final int LARGE = 36;
+
   /** Turns that differ by less cannot be told apart. */
   private static final double SAME = 0.03;
 
@@ -61,8 +64,8 @@ final class TaughtReader {
     this.reachMm = reachMm;
   }
 
-  /** A fit and the quarter turn that it started from. */
-  private record Trial(TaughtFit.Result fit, double quarterDeg) {}
+  /** A fit, the quarter turn that it started from, and the score by which trials are compared. */
+  private record Trial(TaughtFit.Result fit, double quarterDeg, double score) {}
 
   /**
    * Measures a part.
@@ -79,9 +82,13 @@ final class TaughtReader {
     PixelSampler pixels = new PixelSampler(window(look, nominal));
     double pixel = 1 / map.scaleAt(nominal.xMm(), nominal.yMm());
     double extent = Math.max(look.lengthMm(), look.widthMm());
-    TaughtGrid fine = TaughtGrid.of(look, Math.max(Math.max(pixel, 1 / look.pxPerMm()), extent / 300));
+    TaughtGrid fine =
+        TaughtGrid.of(look, Math.max(Math.max(pixel, 1 / look.pxPerMm()), extent / 300));
     TaughtSearch search = new TaughtSearch(look, pixel, reachMm);
-    TaughtFit fitter = new TaughtFit(pixels, map, fine, height);
+    // Which place and turn is settled on a grid of half the resolution: a quarter of the work.
+    boolean large = Math.min(fine.width, fine.height) > LARGE;
+    TaughtGrid rough = large ? TaughtGrid.of(look, 2 * fine.cellMm) : fine;
+    TaughtFit fitter = new TaughtFit(pixels, map, rough, height);
     Trial best = null;
     Trial second = null;
     List<List<TaughtSearch.Candidate>> found = new ArrayList<>();
@@ -98,12 +105,16 @@ final class TaughtReader {
         continue;
       }
       double needs = best != null && best.quarterDeg == 0 ? BETTER : 0;
-      if (best == null || t.fit.score() > best.fit.score() + needs) {
+      if (best == null || t.score > best.score + needs) {
         second = better(second, best);
         best = t;
       } else {
         second = better(second, t);
       }
+    }
+    if (best != null && large && best.score >= DOUBTFUL) {
+      TaughtFit.Result r = new TaughtFit(pixels, map, fine, height).fit(best.fit.pose());
+      best = r == null ? null : new Trial(r, best.quarterDeg, best.score);
     }
     if (best == null
         || best.fit.score() < DOUBTFUL
@@ -114,7 +125,7 @@ final class TaughtReader {
   }
 
   private static @Nullable Trial better(@Nullable Trial a, @Nullable Trial b) {
-    return a == null || b != null && b.fit.score() > a.fit.score() ? b : a;
+    return a == null || b != null && b.score > a.score ? b : a;
   }
 
   static double heightMm(PartType type) {
@@ -129,10 +140,10 @@ final class TaughtReader {
         break;
       }
       TaughtFit.Result r = fitter.fit(c.pose());
-      if (r != null && (best == null || r.score() > best.fit.score())) {
-        best = new Trial(r, quarterDeg);
+      if (r != null && (best == null || r.score() > best.score)) {
+        best = new Trial(r, quarterDeg, r.score());
       }
-      if (best != null && best.fit.score() > CERTAIN) {
+      if (best != null && best.score > CERTAIN) {
         break;
       }
     }
@@ -150,12 +161,11 @@ final class TaughtReader {
     TaughtFit.Result f = t.fit;
     boolean noPolarity =
         second != null
-            && second.fit.score() > f.score() - SAME
+            && second.score > t.score - SAME
             && Math.abs(Angles.wrap(second.quarterDeg - t.quarterDeg)) == 180;
     int symmetry = noPolarity ? Math.max(2, type.symmetry()) : type.symmetry();
     double turn = Angles.wrap(f.pose().rotationDeg() - nominal.rotationDeg(), symmetry);
-    Pose pose =
-        new Pose(f.pose().xMm(), f.pose().yMm(), Angles.wrap(nominal.rotationDeg() + turn));
+    Pose pose = new Pose(f.pose().xMm(), f.pose().yMm(), Angles.wrap(nominal.rotationDeg() + turn));
     double floor = FLOOR_PX * Math.max(fine.cellMm, 1 / map.scaleAt(nominal.xMm(), nominal.yMm()));
     double[][] v = f.covariance();
     double u = Math.sqrt((v[0][0] + v[1][1]) / 2 + floor * floor);
@@ -209,7 +219,7 @@ final class TaughtReader {
       return "it looks too faint to place it";
     }
     if (second != null
-        && second.fit.score() > f.score() - SAME
+        && second.score > t.score - SAME
         && Math.abs(Angles.wrap(second.quarterDeg - t.quarterDeg)) == 90) {
       return "it fits the taught sample nearly as well turned by 90 degrees";
     }
@@ -242,7 +252,14 @@ final class TaughtReader {
     int h = fine.height + 2 * margin;
     TaughtWindow seen =
         TaughtWindow.of(
-            pixels, map, at, height, w, h, fine.originX + margin, fine.originY + margin,
+            pixels,
+            map,
+            at,
+            height,
+            w,
+            h,
+            fine.originX + margin,
+            fine.originY + margin,
             fine.cellMm);
     double apart = 0;
     for (int c = 0; c < 3; c++) {

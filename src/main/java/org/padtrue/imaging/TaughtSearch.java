@@ -45,8 +45,7 @@ final class TaughtSearch {
     int half = (int) Math.ceil(arm + reach) + 3;
     int side = 2 * half + 1;
     TaughtWindow seen =
-        TaughtWindow.of(
-            picture, map, predicted, heightMm, side, side, half, half, look.cellMm);
+        TaughtWindow.of(picture, map, predicted, heightMm, side, side, half, half, look.cellMm);
     List<Candidate> all = new ArrayList<>();
     double step = Math.max(1, Math.toDegrees(0.9 / arm));
     int turns = (int) Math.ceil(reachDeg / step);

@@ -47,7 +47,9 @@ final class TaughtWindow {
     double c = Angles.cosDeg(pose.rotationDeg()) * cellMm;
     double s = Angles.sinDeg(pose.rotationDeg()) * cellMm;
     // A pixel that is finer than a cell is averaged over the cell.
-    int sub = Math.max(1, Math.min(6, (int) Math.round(0.75 * map.scaleAt(pose.xMm(), pose.yMm()) * cellMm)));
+    int sub =
+        Math.max(
+            1, Math.min(6, (int) Math.round(0.75 * map.scaleAt(pose.xMm(), pose.yMm()) * cellMm)));
     double[] v = new double[3];
     for (int j = 0; j < height; j++) {
       for (int i = 0; i < width; i++) {

@@ -73,7 +73,8 @@ final class Teaching {
             request.deviation() == null ? Double.NaN : request.uRotationDeg(),
             w,
             h,
-            bgra);
+            bgra,
+            true);
     if (TaughtGrid.of(look, 1 / scale).contrast < LEAST_CONTRAST) {
       throw refuse(
           request,
@@ -145,7 +146,9 @@ final class Teaching {
         if (!Double.isFinite(v)) {
           throw refuse(
               request,
-              "it does not lie whole in " + fileName(picture.name()) + " with some ground around it",
+              "it does not lie whole in "
+                  + fileName(picture.name())
+                  + " with some ground around it",
               "name a placement further inside");
         }
         out[4 * k + c] = (byte) Math.max(0, Math.min(255, Math.round(v)));

@@ -133,11 +133,18 @@ class DetectCommandTest {
   @Test
   void wrongUsageIsOneSentence() {
     String out = dir.resolve("a.csv").toString();
-    assertThat(run("detect", JOB, PICTURE, "--close-ups", "--out", out).err())
+    assertThat(run("detect", JOB, PICTURE, "--close-ups", "--scale", "-3", "--out", out).err())
         .isEqualTo(
-            "padtrue: --close-ups needs --scale PX_PER_MM, more than 0; see 'padtrue detect"
-                + " --help'"
+            "padtrue: --scale is -3.0; expected px per mm, more than 0; see 'padtrue detect --help'"
                 + System.lineSeparator());
+    assertThat(run("detect", JOB, PICTURE, "--teach", "R1@3", "--out", out).err())
+        .contains("--teach is 'R1@3'; expected REF, COLUMN/ROW/REF, REF@LENGTHxWIDTH or");
+    assertThat(run("detect", JOB, PICTURE, "--teach", "R99", "--out", out).err())
+        .isEqualTo(
+            "--teach 1/1/R99: the job has no such placement; check column, row and ref"
+                + System.lineSeparator());
+    assertThat(run("detect", JOB, PICTURE, "--taught", dir.toString(), "--out", out).err())
+        .contains("there is no folder with taught looks here");
     assertThat(run("detect", JOB, PICTURE, "--distance", "-3", "--out", out).err())
         .contains("--distance is '-3'; expected mm, more than 0, or 'far'");
     assertThat(run("calibrate", PICTURE, "--grid", "9", "--pitch", "5", "--out", out).err())

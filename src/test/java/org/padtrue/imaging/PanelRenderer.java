@@ -141,7 +141,11 @@ final class PanelRenderer {
     // Turning the board about the vertical picture axis, seen in perspective from distance d.
     double[] tilt = {Math.cos(t), 0, 0, 0, 1, 0, Math.sin(t) / d, 0, 1};
     double[] pixels = {sx * k, 0, px, 0, -k, py, 0, 0, 1};
-    double[] h = Matrices.product3(pixels, Matrices.product3(tilt, Matrices.product3(turn, place)));
+    double e = s.scaleDifference();
+    double q = s.squareness();
+    double[] axes = {1 + e, q, 0, q, 1 - e, 0, 0, 0, 1};
+    double[] seen = Matrices.product3(tilt, Matrices.product3(turn, place));
+    double[] h = Matrices.product3(pixels, Matrices.product3(axes, seen));
     return new PanelToPicture(h, s.lens()).from(cx, cy, s.cameraDistanceMm());
   }
 

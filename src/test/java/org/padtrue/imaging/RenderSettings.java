@@ -32,6 +32,12 @@ final class RenderSettings implements Cloneable {
   /** Distortion, or null. */
   private CameraModel lens;
 
+  /** Of the device's axes: x stretched and y shrunk by so much, ratio. */
+  private double scaleDifference;
+
+  /** Of the device's axes: each leans towards the other by so much, ratio. */
+  private double squareness;
+
   /** Camera off the vertical about the panel's y. */
   private double tiltDeg;
 
@@ -109,6 +115,13 @@ final class RenderSettings implements Cloneable {
   RenderSettings lens(CameraModel model) {
     RenderSettings c = copy();
     c.lens = model;
+    return c;
+  }
+
+  RenderSettings axes(double difference, double lean) {
+    RenderSettings c = copy();
+    c.scaleDifference = difference;
+    c.squareness = lean;
     return c;
   }
 
@@ -214,6 +227,14 @@ final class RenderSettings implements Cloneable {
 
   CameraModel lens() {
     return lens;
+  }
+
+  double scaleDifference() {
+    return scaleDifference;
+  }
+
+  double squareness() {
+    return squareness;
   }
 
   double tiltDeg() {

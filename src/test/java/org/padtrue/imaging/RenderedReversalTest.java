@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -58,5 +59,45 @@ class RenderedReversalTest {
       System.out.println(next.line("one picture, stored bend"));
       assertTrue(next.mostRms() < 0.35 * one.mostRms(), next.line("stored"));
     }
+  }
+
+  /**
+   * Turned by quarters the difference of the scales and the squareness of the device come out too,
+   * each within three of its stated uncertainties and of use; the common scale never does.
+   */
+  @Test
+  void fourTurnsAlsoGiveScaleDifferenceAndSquareness() {
+    BentDevice device = new BentDevice();
+    DetectionOptions far = DetectionOptions.withDefaults().cameraDistance(Double.POSITIVE_INFINITY);
+    List<Picture> pictures = new ArrayList<>();
+    for (int i = 0; i < 4; i++) {
+      pictures.add(device.picture(90 * i, 20 + i));
+    }
+    DetectionResult all = PictureDetection.several(device.job(), pictures, far);
+    Measured one =
+        Measured.of(PictureDetection.single(device.job(), pictures.get(0), far), device.truth());
+    pictures.forEach(Picture::close);
+    Measured four = Measured.of(all, device.truth());
+    System.out.println(one.line("one picture"));
+    System.out.println(four.line("0, 90, 180, 270"));
+    ReversalResult r = all.reversal().orElseThrow();
+    double length = r.bend().scaleMm();
+    checkTerm(r, "scale difference", BentDevice.SCALE_DIFFERENCE * length);
+    checkTerm(r, "squareness", BentDevice.SQUARENESS * length);
+    assertTrue(Double.isNaN(term(r, "common scale").valueMm()), r.terms().toString());
+    assertTrue(four.mostRms() < 0.2 * one.mostRms(), four.line("four"));
+  }
+
+  private static void checkTerm(ReversalResult r, String name, double planted) {
+    ReversalResult.Term t = term(r, name);
+    System.out.printf(
+        "%s: planted %.1f um, found %.1f +- %.1f um%n",
+        name, 1000 * planted, 1000 * t.valueMm(), 1000 * t.uMm());
+    assertTrue(t.uMm() < 0.4 * Math.abs(planted), t.toString());
+    assertEquals(planted, t.valueMm(), 3 * t.uMm(), t.toString());
+  }
+
+  private static ReversalResult.Term term(ReversalResult r, String name) {
+    return r.terms().stream().filter(t -> t.name().equals(name)).findFirst().orElseThrow();
   }
 }
