@@ -94,9 +94,9 @@ class OddPackagesTest {
     }
     at(poses.get("U1"), 1.6 + 0.150, 0.212 + 0.088, 90);
     at(poses.get("U2"), 2.088, 0.85, 0);
-    // mirrored: (-0.088, -0.150), then turned by 30 degrees
+    // turned by 30 degrees, then mirrored
     double c = Math.sqrt(3) / 2;
-    at(poses.get("U3"), 1 - 0.088 * c + 0.150 * 0.5, 1 - 0.088 * 0.5 - 0.150 * c, 30);
+    at(poses.get("U3"), 1 - (0.088 * c + 0.150 * 0.5), 1 + 0.088 * 0.5 - 0.150 * c, -30);
     at(poses.get("U4"), 1 - 0.088, 2 - 0.150, 0);
     at(poses.get("U5"), 1, 3, 35.096);
     assertThat(board().understood().notes())

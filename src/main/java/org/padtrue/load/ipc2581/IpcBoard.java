@@ -342,7 +342,7 @@ final class IpcBoard {
           matters,
           "no pad shows how parts of the bottom are turned; taken as "
               + way.words()
-              + " counter-clockwise as seen from the top");
+              + ", as in the standard's published test cases");
     }
     return way;
   }
