@@ -59,7 +59,8 @@ class ForeignInspectTest {
 
   @Test
   void ordinaryLayersAreRefusedForWhatTheyAre() throws IOException {
-    String plain = "%FSLAX24Y24*%\n%MOIN*%\n%ADD10C,0.01*%\nD010*\nG75G03I150J0X3550Y1701D01*\nM02*\n";
+    String plain =
+        "%FSLAX24Y24*%\n%MOIN*%\n%ADD10C,0.01*%\nD010*\nG75G03I150J0X3550Y1701D01*\nM02*\n";
     assertThat(refused(plain))
         .isEqualTo(
             "layer.gbr: this Gerber file does not say that it is a component layer (no"
@@ -83,7 +84,8 @@ class ForeignInspectTest {
 
   @Test
   void aStepIsChosen() throws IOException {
-    String board = "<Component refDes=\"R%d\" packageRef=\"P\" layerRef=\"T\"><Location x=\"1\" y=\"2\"/>";
+    String board =
+        "<Component refDes=\"R%d\" packageRef=\"P\" layerRef=\"T\"><Location x=\"1\" y=\"2\"/>";
     StringBuilder s = new StringBuilder("<?xml version=\"1.0\"?><IPC-2581 revision=\"C\"><Ecad>");
     s.append("<CadHeader units=\"MILLIMETER\"/><CadData><Layer name=\"T\" side=\"TOP\"/>");
     for (int i = 1; i <= 2; i++) {

@@ -420,6 +420,16 @@ final class IpcBoard {
       }
       all.add(new StandardMark(side, new Fiducial(name, m.x(), m.y(), m.diameter(), scope)));
     }
+    for (StandardRow r : rows) {
+      Pack p = pack(s, r.part());
+      boolean like = r.fitted() && p.pins.size() <= 1 && StandardMark.isLike(r.ref(), r.part());
+      if (like && all.stream().noneMatch(a -> named(a, r.ref()))) {
+        Pose at = r.pose();
+        all.add(
+            new StandardMark(
+                r.side(), new Fiducial(r.ref(), at.xMm(), at.yMm(), p.dotMm(), scope)));
+      }
+    }
   }
 
   private static boolean named(StandardMark m, String name) {
