@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
@@ -78,6 +79,12 @@ final class UnderstoodReport {
     if (table.header().line() == 0) {
       notes.add(name + " has no header line; its columns were told by their values.");
     }
+    if (partSources.get(0) == Field.VALUE) {
+      table.header().unused().stream()
+          .filter(c -> c.toLowerCase(Locale.ROOT).startsWith("desc"))
+          .findFirst()
+          .ifPresent(c -> notes.add(name + byValue(c)));
+    }
     String mirrored = Mirrored.hint(rows, options.axes());
     if (!mirrored.isEmpty()) {
       notes.add(name + mirrored);
@@ -85,6 +92,16 @@ final class UnderstoodReport {
     if (boards > 1) {
       notes.add(name + " holds every ref " + boards + " times: it is a file of a whole panel.");
     }
+  }
+
+  private String byValue(String description) {
+    return ": part types are told by "
+        + Words.quoted(table.header().name(Field.VALUE))
+        + "; where "
+        + Words.quoted(description)
+        + " names the package, say \"columns\": {\"package\": \""
+        + description
+        + "\"} in the job.";
   }
 
   private Map<String, String> columns() {

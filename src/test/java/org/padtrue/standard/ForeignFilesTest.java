@@ -178,6 +178,22 @@ class ForeignFilesTest {
     }
   }
 
+  /** The second tool writes the footprint as description: said, and settled by the job. */
+  @Test
+  void footprintsAsDescriptions() throws IOException {
+    String name = "second-tool-mil.xy";
+    assertThat(file(name).understood().notes())
+        .containsExactly(
+            FILES.resolve(name)
+                + ": part types are told by 'Value'; where 'Description' names the package, say"
+                + " \"columns\": {\"package\": \"Description\"} in the job.");
+    Job j = job(name, ", \"columns\": {\"package\": \"Description\"}");
+    assertThat(j.placements()).hasSize(13);
+    for (Placement p : j.placements()) {
+      assertThat(p.part()).isEqualTo(design().get(p.ref()).footprint() + ".fp");
+    }
+  }
+
   /** Header words that stand in the program of a further tool (open source, in Debian 12). */
   @Test
   void headerOfAFurtherTool() throws IOException {

@@ -10,9 +10,12 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.load.JobLoader;
 import org.padtrue.load.PlacementFile;
 import org.padtrue.load.PlacementOptions;
 import org.padtrue.load.PlacementRow;
+import org.padtrue.panel.Fiducial;
+import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Rect;
@@ -43,16 +46,22 @@ class OddPackagesTest {
       <?xml version="1.0"?>
       <IPC-2581 revision="C" xmlns="http://webstds.ipc.org/2581"><Content roleRef="O">
       <DictionaryStandard units="INCH"><EntryStandard id="L">
-        <RectCenter width="0.05" height="0.025"/></EntryStandard></DictionaryStandard></Content>
+        <RectCenter width="0.05" height="0.025"/></EntryStandard>
+        <EntryStandard id="D"><Circle diameter="0.04"/></EntryStandard></DictionaryStandard></Content>
       <Ecad name="e"><CadHeader units="INCH"/><CadData>
       <Layer name="TOP" layerFunction="CONDUCTOR" side="TOP"/>
       <Layer name="BOTTOM" layerFunction="CONDUCTOR" side="BOTTOM"/>
+      <Layer name="COMP" layerFunction="COMPONENT_TOP"/>
       <Step name="A">
       """
           + PACKAGE.formatted("PICKED", "", "<PickupPoint x=\"0.088\" y=\"-0.150\"/>")
           + PACKAGE.formatted("PLAIN", "", "")
           + PACKAGE.formatted("MOVED", "<Xform rotation=\"5\"/>", "")
           + """
+      <Package name="FIDUCIAL_40"><Pin number="1" type="SURFACE"><Location x="0" y="0"/>
+        <StandardPrimitiveRef id="D"/></Pin></Package>
+      <Component refDes="FID1" packageRef="FIDUCIAL_40" layerRef="COMP" part="" mountType="OTHER">
+        <Location x="0.1" y="0.2"/></Component>
       <Component refDes="U1" packageRef="PICKED" layerRef="TOP" part="X" mountType="SMT">
         <Xform rotation="90.000"/><Location x="1.600" y="0.212"/></Component>
       <Component refDes="U2" packageRef="PICKED" layerRef="TOP" part="X" mountType="SMT">
@@ -94,9 +103,9 @@ class OddPackagesTest {
     }
     at(poses.get("U1"), 1.6 + 0.150, 0.212 + 0.088, 90);
     at(poses.get("U2"), 2.088, 0.85, 0);
-    // mirrored: (-0.088, -0.150), then turned by 30 degrees
+    // turned by 30 degrees, then mirrored
     double c = Math.sqrt(3) / 2;
-    at(poses.get("U3"), 1 - 0.088 * c + 0.150 * 0.5, 1 - 0.088 * 0.5 - 0.150 * c, 30);
+    at(poses.get("U3"), 1 - (0.088 * c + 0.150 * 0.5), 1 + 0.088 * 0.5 - 0.150 * c, -30);
     at(poses.get("U4"), 1 - 0.088, 2 - 0.150, 0);
     at(poses.get("U5"), 1, 3, 35.096);
     assertThat(board().understood().notes())
@@ -113,6 +122,18 @@ class OddPackagesTest {
     assertThat(parts.get("PLAIN").body()).isNull();
     rect(parts.get("PLAIN").lands().get(0), 0, 0, 0.05, 0.025);
     assertThat(parts.get("MOVED").body()).isNull();
+  }
+
+  @Test
+  void aFiducialAmongTheComponentsIsOne() throws IOException {
+    Fiducial f = board().standard().orElseThrow().marks().get(0).fiducial();
+    assertThat(f.name()).isEqualTo("FID1");
+    assertThat(f.xMm()).isCloseTo(2.54, within(MM));
+    assertThat(f.diameterMm()).isCloseTo(1.016, within(MM));
+    Files.writeString(dir.resolve("job.json"), "{\"placements\": \"board.xml\", \"step\": \"A\"}");
+    Job job = JobLoader.load(dir.resolve("job.json")).orThrow();
+    assertThat(job.placements()).extracting("ref").containsExactly("U1", "U2", "U5", "U6");
+    assertThat(job.fiducials()).containsExactly(f);
   }
 
   private static void rect(Rect found, double x, double y, double length, double width) {

@@ -275,7 +275,8 @@ public final class Ipc2581Reader {
     String side = xml.textOrEmpty("side").toUpperCase(Locale.ROOT);
     String function = xml.textOrEmpty("layerFunction").toUpperCase(Locale.ROOT);
     boolean copper = function.matches("SIGNAL|CONDUCTOR|MIXED|PLANE|CONDFILM|CONDFOIL");
-    Side s = side.equals("TOP") ? Side.TOP : side.equals("BOTTOM") ? Side.BOTTOM : null;
+    String told = side.isEmpty() ? function.replaceFirst("^COMPONENT_", "") : side;
+    Side s = told.equals("TOP") ? Side.TOP : told.equals("BOTTOM") ? Side.BOTTOM : null;
     model.layers.put(xml.textOrEmpty("name"), new Layer(s, copper));
   }
 

@@ -342,7 +342,7 @@ final class IpcBoard {
           matters,
           "no pad shows how parts of the bottom are turned; taken as "
               + way.words()
-              + " counter-clockwise as seen from the top");
+              + ", as in the standard's published test cases");
     }
     return way;
   }
@@ -419,6 +419,16 @@ final class IpcBoard {
         name = used ? null : free;
       }
       all.add(new StandardMark(side, new Fiducial(name, m.x(), m.y(), m.diameter(), scope)));
+    }
+    for (StandardRow r : rows) {
+      Pack p = pack(s, r.part());
+      boolean like = r.fitted() && p.pins.size() <= 1 && StandardMark.isLike(r.ref(), r.part());
+      if (like && all.stream().noneMatch(a -> named(a, r.ref()))) {
+        Pose at = r.pose();
+        all.add(
+            new StandardMark(
+                r.side(), new Fiducial(r.ref(), at.xMm(), at.yMm(), p.dotMm(), scope)));
+      }
     }
   }
 

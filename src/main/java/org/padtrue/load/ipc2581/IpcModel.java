@@ -63,6 +63,12 @@ final class IpcModel {
       return Math.hypot(pickX, pickY) > 0.01;
     }
 
+    /** Width of its only pin; NaN when it has none, or one without a shape. */
+    double dotMm() {
+      Rect r = pins.isEmpty() ? null : pins.values().iterator().next().rect();
+      return r == null ? Double.NaN : Math.min(r.lengthMm(), r.widthMm());
+    }
+
     /** A rectangle about the origin as one about the point by which the part is picked up. */
     Rect fromPick(Rect r) {
       return pickedElsewhere()
