@@ -63,7 +63,8 @@ final class EdgePixels {
     this.bandMm = Math.max(3, 2.5 * from.sigmaPx() + 1) / ppm;
     this.clearMm = CLEAR * from.sigmaPx() / ppm;
     for (OutlineFit.Piece p : from.pieces()) {
-      boolean body = p.edge.group() == Outline.Group.BODY_X || p.edge.group() == Outline.Group.BODY_Y;
+      boolean body =
+          p.edge.group() == Outline.Group.BODY_X || p.edge.group() == Outline.Group.BODY_Y;
       // A moulded body says little of where its leads are.
       if (p.seen.usable() && p.weight > 0 && !(body && outline.leads())) {
         tiles.add(tile(p));
@@ -146,7 +147,8 @@ final class EdgePixels {
         double d = (u - p.edge.xMm()) * p.edge.nx() + (v - p.edge.yMm()) * p.edge.ny();
         double over = Math.max(0, Math.max(s0 - a, a - s1));
         boolean own = a > t0 - 1e-9 && a <= t1;
-        boolean corner = a <= t0 && s0 < t0 && a > s0 - around || a > t1 && s1 > t1 && a < s1 + around;
+        boolean corner =
+            a <= t0 && s0 < t0 && a > s0 - around || a > t1 && s1 > t1 && a < s1 + around;
         double distance = Math.hypot(over, d);
         if (!(own || corner) || distance > bandMm) {
           continue;

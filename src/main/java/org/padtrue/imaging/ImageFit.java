@@ -10,13 +10,14 @@ import org.padtrue.quantity.Angles;
 /**
  * Last refinement of a pose: the pixels about the outline themselves by least squares.
  *
- * <p>Model: each pixel is a mixture of ground, body and metal by the shares that the blurred outline
- * covers ({@link PartCover}), each with one level for the whole part and a deviation for each
- * stretch of edge, drawn towards zero by the scatter that the picture itself shows. On even surfaces
- * that scatter vanishes and all stretches share three levels, which is what makes the fit efficient;
- * on mottled or unevenly lit ones each stretch keeps its own. Pixels that do not obey (print, glare,
- * solder) lose their weight by Tukey's biweight. The covariance is the normal matrix's, times what
- * the scores of the stretches scatter beyond it: texture is not independent from pixel to pixel.
+ * <p>Model: each pixel is a mixture of ground, body and metal by the shares that the blurred
+ * outline covers ({@link PartCover}), each with one level for the whole part and a deviation for
+ * each stretch of edge, drawn towards zero by the scatter that the picture itself shows. On even
+ * surfaces that scatter vanishes and all stretches share three levels, which is what makes the fit
+ * efficient; on mottled or unevenly lit ones each stretch keeps its own. Pixels that do not obey
+ * (print, glare, solder) lose their weight by Tukey's biweight. The covariance is the normal
+ * matrix's, times what the scores of the stretches scatter beyond it: texture is not independent
+ * from pixel to pixel.
  */
 final class ImageFit {
   private static final int POSE = 3;
@@ -118,7 +119,13 @@ final class ImageFit {
       boolean corners) {
     EdgePixels seen =
         new EdgePixels(
-            plane, map, outline, from, from.landsShow() ? type.lands() : List.of(), nominal, corners);
+            plane,
+            map,
+            outline,
+            from,
+            from.landsShow() ? type.lands() : List.of(),
+            nominal,
+            corners);
     if (seen.pixels.size() < ENOUGH || seen.tiles.size() < 4) {
       return null;
     }
@@ -298,8 +305,7 @@ final class ImageFit {
         residual[i][c] = y / Math.sqrt(v);
         double w = weight[i] * tile.trust() / v;
         if (w > 0) {
-          sums[q.tile()][c].add(
-              x, cover.share[tile.inside()], cover.share[tile.beyond()], y, w);
+          sums[q.tile()][c].add(x, cover.share[tile.inside()], cover.share[tile.beyond()], y, w);
         }
       }
     }

@@ -262,7 +262,8 @@ final class PoseReader {
   private Trial refined(
       PartType type, Outline outline, Plane plane, Pose nominal, Trial best, double sigmaPx) {
     Refinement.Outcome first = Refinement.of(plane, map, type, outline, nominal, best.fit);
-    if (first.elsewhere() == null) {
+    // What is doubtful for its terminations does not become right by moving it.
+    if (first.elsewhere() == null || best.unlike) {
       return best.with(first.fit());
     }
     double height = leads(type) ? 0.15 : Outline.bodyHeight(type);
