@@ -45,9 +45,9 @@ class AccuracyTest {
         double own = 3 * c.sd(k) / Math.sqrt(c.count());
         assertTrue(Math.abs(c.bias(k)) <= 0.02 + own, "bias " + row);
         assertTrue(c.sd(k) <= 0.05, "SD " + row);
-        // The aim is 1.5; pieces of edges that end at corners lose the rest. Below 0.005 px what is
-        // left of the raster drawn on is as large.
-        assertTrue(c.ratio(k) <= 6 || c.sd(k) <= 0.005, "SD over bound " + row);
+        // The aim is 1.5; the SD of a dozen has an error of a fifth. Leads of a large part miss it:
+        // the bound counts their shanks too, the fit only their feet.
+        assertTrue(c.ratio(k) <= 2.2 || c.sd(k) <= 0.005, "SD over bound " + row);
       }
       if (c.settings().pxPerMm() == 40 && c.type() == TestPanels.R0805) {
         assertTrue(c.sd(2) <= 0.05, "rotation of a 2 mm part at 40 px/mm " + row);
