@@ -22,6 +22,7 @@ import org.padtrue.panel.MeasuredFiducial;
  * @param poses true when poses were recorded
  * @param partsRegistered true when an article was registered on the parts themselves
  * @param notes sentences about the articles
+ * @param relativeTypes part types whose offsets some article cannot know
  */
 record ArticleSet(
     DeviationTable table,
@@ -30,7 +31,8 @@ record ArticleSet(
     List<MeasuredFiducial> fiducials,
     boolean poses,
     boolean partsRegistered,
-    List<String> notes) {
+    List<String> notes,
+    Set<String> relativeTypes) {
 
   static ArticleSet of(Job job, List<Article> articles) {
     List<Measured> rows = new ArrayList<>();
@@ -39,6 +41,7 @@ record ArticleSet(
     List<String> notes = new ArrayList<>();
     boolean poses = false;
     boolean partsRegistered = false;
+    Set<String> relative = new LinkedHashSet<>();
     for (Article a : articles) {
       Map<String, String> names = names(a, articleOf.keySet());
       names.forEach(
@@ -67,6 +70,7 @@ record ArticleSet(
       notes.addAll(a.notes());
       poses |= a.poses();
       partsRegistered |= a.partsRegistered();
+      relative.addAll(a.relativeTypes());
     }
     DeviationTable t =
         new DeviationTable(
@@ -75,7 +79,8 @@ record ArticleSet(
     for (int i = 0; i < symmetry.length; i++) {
       symmetry[i] = job.partType(rows.get(i).placement().part()).symmetry();
     }
-    return new ArticleSet(t, symmetry, articleOf, fiducials, poses, partsRegistered, notes);
+    return new ArticleSet(
+        t, symmetry, articleOf, fiducials, poses, partsRegistered, notes, relative);
   }
 
   private static Map<String, String> names(Article a, Set<String> taken) {

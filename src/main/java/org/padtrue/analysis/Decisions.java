@@ -45,6 +45,7 @@ final class Decisions {
   private final Fits fits;
   private final TestList tests;
   private final boolean partsRegistered;
+  private final Set<String> relativeTypes;
   private final boolean onlySelfCentring;
   private final Limits limits;
   private final Machine machine;
@@ -77,6 +78,7 @@ final class Decisions {
     this.fits = fits;
     this.tests = tests;
     partsRegistered = set.partsRegistered();
+    relativeTypes = set.relativeTypes();
     limits = new Limits(job);
     machine = job.machine();
     onlySelfCentring =
@@ -647,6 +649,13 @@ final class Decisions {
     boolean inModel = e != null || r != null && k >= 0;
     if (!inModel && zero == 0) {
       return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, notInModel(factor));
+    }
+    if (factor.equals("part") && relativeTypes.contains(level)) {
+      return new TrimValue(
+          Xyr.ZERO,
+          Decision.CANNOT_TELL,
+          "this type was measured against a taught sample of which nobody knows where it stood, so"
+              + " its offset cannot be known");
     }
     if (job.stage() == Stage.REFLOWED
         && factor.equals("part")

@@ -14,7 +14,7 @@ final class Siblings {
   /** So many at least, and no more. */
   private static final int LEAST = 3;
 
-  private static final int MOST = 30;
+  private static final int MOST = 12;
 
   /** Share of the contrast by which the like may usually differ at a pixel of the part. */
   private static final double USUAL = 0.1;

@@ -22,6 +22,9 @@ final class TaughtFit {
 
   private static final double LEAST_SCALE = 0.05;
 
+  /** Of so many residuals the spread is taken. */
+  private static final int SAMPLES = 3000;
+
   /** After so many rounds the scale of what is left stays. */
   private static final int SETTLED = 5;
 
@@ -106,7 +109,7 @@ final class TaughtFit {
       double step = Math.hypot(u[0], u[1]) + Math.abs(u[2]) * arm();
       last = step / look.cellMm;
       // Robust weights change with every round: a hundredth of a pixel is as far as that matters.
-      converged = last < 1e-3 && round > 3;
+      converged = last < 2e-3 && round > 3;
       pose = next;
       if (Math.hypot(pose.xMm() - start.xMm(), pose.yMm() - start.yMm()) > 1) {
         return null;
@@ -231,14 +234,16 @@ final class TaughtFit {
 
   /** Writes what is left of each cell and gives its robust spread, grey levels. */
   private double residuals(TaughtWindow seen, double[] u, double[][] out) {
-    double[] size = new double[3 * look.weights.length];
+    int stride = 1 + 3 * look.weights.length / SAMPLES;
+    double[] size = new double[3 * look.weights.length / stride + 1];
     int m = 0;
+    int passed = 0;
     for (int c = 0; c < 3; c++) {
       out[c] = new double[look.weights.length];
       for (int k = 0; k < look.weights.length; k++) {
         double model = u[3 + c] * look.values[c][k] + u[6 + c] + u[9] * look.curvature[c][k];
         out[c][k] = seen.values[c][k] - model;
-        if (look.weights[k] > 0 && Double.isFinite(out[c][k])) {
+        if (look.weights[k] > 0 && Double.isFinite(out[c][k]) && passed++ % stride == 0) {
           size[m++] = Math.abs(out[c][k]);
         }
       }

@@ -214,6 +214,17 @@ public final class TaughtLook {
     return a >= OWN ? (a - OWN) / (255.0 - OWN) : a / (OWN - 1.0);
   }
 
+  /** True when the sample was compared with its like, so that its pixels differ in weight. */
+  boolean compared() {
+    for (int k = 3; k < bgra.length; k += 4) {
+      int a = bgra[k] & 0xFF;
+      if (a != 0 && a != OWN - 1 && a != 255) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Blue, green, red, and the byte that tells part, edge and ground, 0 to 255. */
   int at(int x, int y, int channel) {
     return bgra[4 * (y * widthPx + x) + channel] & 0xFF;

@@ -42,11 +42,17 @@ final class TaughtReader {
   /** Grey levels, all channels together, by which a part must stand out from its ground. */
   private static final double LEAST_CONTRAST = 30;
 
-  /** Share of the contrast within which a colour is still that of the ground. */
-  private static final double GROUND = 0.3;
+  /** Share of what the part differs from its ground within which a colour is still the ground's. */
+  private static final double GROUND = 0.4;
+
+  /** Share of the part's pixels that look like ground where there is no part. */
+  private static final double GROUND_SHARE = 0.35;
 
   /** What light, sharpness and pixels do beyond the noise, px of the coarser picture. */
   private static final double FLOOR_PX = 0.03;
+
+  /** The same where no like of the sample told what of its picture is the part. */
+  private static final double ALONE_PX = 0.1;
 
   /**
    * So much more of that acts on the rotation: glare wanders over metal as a part lies otherwise
@@ -166,7 +172,9 @@ final class TaughtReader {
     int symmetry = noPolarity ? Math.max(2, type.symmetry()) : type.symmetry();
     double turn = Angles.wrap(f.pose().rotationDeg() - nominal.rotationDeg(), symmetry);
     Pose pose = new Pose(f.pose().xMm(), f.pose().yMm(), Angles.wrap(nominal.rotationDeg() + turn));
-    double floor = FLOOR_PX * Math.max(fine.cellMm, 1 / map.scaleAt(nominal.xMm(), nominal.yMm()));
+    double floor =
+        (look.compared() ? FLOOR_PX : ALONE_PX)
+            * Math.max(fine.cellMm, 1 / map.scaleAt(nominal.xMm(), nominal.yMm()));
     double[][] v = f.covariance();
     double u = Math.sqrt((v[0][0] + v[1][1]) / 2 + floor * floor);
     double arm = Math.max(look.lengthMm(), look.widthMm()) / 2;
@@ -243,9 +251,7 @@ final class TaughtReader {
             ReadingStatus.NOT_FOUND, score, "nothing here looks like the taught sample");
   }
 
-  /**
-   * True when what lies within the part's shape has the colour of the ground just around it here.
-   */
+  /** True when much of the part's shape has the colour of the ground just around it here. */
   private boolean groundShows(TaughtGrid fine, PixelSampler pixels, Pose at, double height) {
     int margin = (int) Math.ceil(0.25 / fine.cellMm) + 2;
     int w = fine.width + 2 * margin;
@@ -261,33 +267,43 @@ final class TaughtReader {
             fine.originX + margin,
             fine.originY + margin,
             fine.cellMm);
-    double apart = 0;
+    double[] here = new double[3];
     for (int c = 0; c < 3; c++) {
-      double[] in = new double[w * h];
       double[] out = new double[w * h];
-      int n = 0;
       int m = 0;
       for (int k = 0; k < w * h; k++) {
-        int i = k % w - margin;
-        int j = k / w - margin;
-        boolean within = i >= 0 && j >= 0 && i < fine.width && j < fine.height;
-        double v = seen.values[c][k];
-        if (!Double.isFinite(v)) {
-          continue;
-        }
-        if (within && fine.own[j * fine.width + i]) {
-          in[n++] = v;
-        } else if (!within || fine.weights[j * fine.width + i] == 0) {
-          out[m++] = v;
+        int cell = within(fine, k % w - margin, k / w - margin);
+        if ((cell < 0 || fine.weights[cell] == 0) && Double.isFinite(seen.values[c][k])) {
+          out[m++] = seen.values[c][k];
         }
       }
-      java.util.Arrays.sort(in, 0, n);
       java.util.Arrays.sort(out, 0, m);
-      if (n > 0 && m > 0) {
-        apart += Math.pow(in[n / 2] - out[m / 2], 2);
+      here[c] = m == 0 ? Double.NaN : out[m / 2];
+    }
+    double like = 0;
+    double all = 1e-9;
+    for (int k = 0; k < w * h; k++) {
+      int cell = within(fine, k % w - margin, k / w - margin);
+      if (cell < 0 || !fine.own[cell]) {
+        continue;
+      }
+      double taught = 0;
+      double off = 0;
+      for (int c = 0; c < 3; c++) {
+        taught += Math.pow(fine.values[c][cell] - fine.ground[c], 2);
+        off += Math.pow(seen.values[c][k] - here[c], 2);
+      }
+      if (taught > LEAST_CONTRAST * LEAST_CONTRAST) {
+        all++;
+        like += off < GROUND * GROUND * taught ? 1 : 0;
       }
     }
-    return Math.sqrt(apart) < GROUND * fine.contrast;
+    return like > GROUND_SHARE * all;
+  }
+
+  /** Cell of the look, or -1 outside it. */
+  private static int within(TaughtGrid g, int i, int j) {
+    return i >= 0 && j >= 0 && i < g.width && j < g.height ? j * g.width + i : -1;
   }
 
   private boolean inside(TaughtLook look, Pose at) {

@@ -8,8 +8,13 @@ import org.padtrue.quantity.Angles;
 
 /** Looks for a taught look around a predicted pose by correlation on a coarse grid. */
 final class TaughtSearch {
-  /** Cells along the longer side of a look. */
-  private static final int CELLS = 26;
+  /** Cells along the longer side of a look; more where it is slender. */
+  private static final int CELLS = 18;
+
+  private static final int MOST_CELLS = 45;
+
+  /** Cells along the shorter side. */
+  private static final int ACROSS = 8;
 
   /**
    * A pose worth a fit.
@@ -23,8 +28,10 @@ final class TaughtSearch {
   private final double reachMm;
 
   TaughtSearch(TaughtLook taught, double pictureCellMm, double reachMm) {
-    double extent = Math.max(taught.lengthMm(), taught.widthMm());
-    this.look = TaughtGrid.of(taught, Math.max(pictureCellMm, Math.max(0.04, extent / CELLS)));
+    double longer = Math.max(taught.lengthMm(), taught.widthMm());
+    double shorter = Math.min(taught.lengthMm(), taught.widthMm());
+    double cell = Math.max(longer / MOST_CELLS, Math.min(longer / CELLS, shorter / ACROSS));
+    this.look = TaughtGrid.of(taught, Math.max(pictureCellMm, Math.max(0.04, cell)));
     this.reachMm = reachMm;
   }
 

@@ -3,6 +3,8 @@ package org.padtrue.load;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -11,6 +13,9 @@ final class ArticleComments {
   private static final Pattern TEMPERATURE =
       Pattern.compile(
           "temperature\\s*[=:]?\\s*([-+]?\\d+(?:[.,]\\d+)?)\\s*(?:\u00b0|deg(?:rees)?)?\\s*([cfk]?)(?![\\p{L}\\d])");
+
+  private static final Pattern RELATIVE =
+      Pattern.compile("type offset not known\\s*[:=]\\s*(.*)", Pattern.CASE_INSENSITIVE);
 
   private ArticleComments() {}
 
@@ -35,5 +40,21 @@ final class ArticleComments {
     return comments.stream()
         .map(c -> c.toLowerCase(Locale.ROOT).replaceAll("[\\s=:_-]+", " "))
         .anyMatch(c -> c.contains("registered on parts"));
+  }
+
+  /** Part types that were measured against a sample whose place nobody knows. */
+  static Set<String> relativeTypes(List<String> comments) {
+    Set<String> types = new TreeSet<>();
+    for (String c : comments) {
+      Matcher m = RELATIVE.matcher(c);
+      if (m.find()) {
+        for (String t : m.group(1).split(";", -1)) {
+          if (!t.isBlank()) {
+            types.add(t.strip());
+          }
+        }
+      }
+    }
+    return types;
   }
 }

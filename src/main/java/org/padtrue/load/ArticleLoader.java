@@ -97,7 +97,8 @@ public final class ArticleLoader {
             match.poses(),
             ArticleComments.registeredOnParts(table.comments()),
             temperature,
-            notes);
+            notes,
+            ArticleComments.relativeTypes(table.comments()));
     return new WithProblems<>(a, problems.all());
   }
 

@@ -2,6 +2,7 @@ package org.padtrue.panel;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.Set;
 
 /**
  * One measured file: one panel, or several told apart by name.
@@ -14,6 +15,8 @@ import java.util.OptionalDouble;
  *     that panel shift and rotation cannot be known
  * @param temperatureC temperature stated in the file, if any
  * @param notes what a reader should know about how the file was understood
+ * @param relativeTypes part types that the article says were measured against a sample of which
+ *     nobody knows where it stood: their offsets cannot be known, only scatter
  */
 public record Article(
     String file,
@@ -22,11 +25,25 @@ public record Article(
     boolean poses,
     boolean partsRegistered,
     OptionalDouble temperatureC,
-    List<String> notes) {
+    List<String> notes,
+    Set<String> relativeTypes) {
 
   public Article {
     measured = List.copyOf(measured);
     fiducials = List.copyOf(fiducials);
     notes = List.copyOf(notes);
+    relativeTypes = Set.copyOf(relativeTypes);
+  }
+
+  /** An article in which the offset of every type can be known. */
+  public Article(
+      String file,
+      List<Measured> measured,
+      List<MeasuredFiducial> fiducials,
+      boolean poses,
+      boolean partsRegistered,
+      OptionalDouble temperatureC,
+      List<String> notes) {
+    this(file, measured, fiducials, poses, partsRegistered, temperatureC, notes, Set.of());
   }
 }

@@ -149,7 +149,8 @@ final class BenchArticle {
             base.poses(),
             base.partsRegistered() || about.partsRegistered(),
             base.temperatureC(),
-            base.notes());
+            base.notes(),
+            base.relativeTypes());
   }
 
   /** What was typed as an article file of its own. */

@@ -111,7 +111,14 @@ record WhatIf(
   Article article(Article a) {
     List<Measured> rest = a.measured().stream().filter(m -> !leavesOut(m)).toList();
     return new Article(
-        a.file(), rest, a.fiducials(), a.poses(), a.partsRegistered(), a.temperatureC(), a.notes());
+        a.file(),
+        rest,
+        a.fiducials(),
+        a.poses(),
+        a.partsRegistered(),
+        a.temperatureC(),
+        a.notes(),
+        a.relativeTypes());
   }
 
   private boolean leavesOut(Measured m) {
