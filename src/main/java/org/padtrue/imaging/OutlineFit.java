@@ -24,6 +24,9 @@ final class OutlineFit {
   /** Prior standard deviation of a size difference, each side, mm. */
   private static final double SIZE_PRIOR_MM = 0.03;
 
+  /** Half the tolerance of a chip's width, 0.8 +- 0.1 mm for 0603 (IEC 60115-8, from memory). */
+  private static final double TOLERANCE_MM = 0.05;
+
   /** Terminations of one type differ more in length than bodies do. */
   private static final double ROOT_PRIOR_MM = 0.08;
 
@@ -832,12 +835,13 @@ final class OutlineFit {
   private Result result(Step last, double ppm, double sigma, boolean settled) {
     double near = Math.max(0.5 / ppm, 0.03);
     double[] weight = showing(last, sigma);
+    Map<Outline.Group, Double> wider = wider(last.pieces);
     double[] all = new double[2];
     double[] good = new double[2];
     double strong = 0;
     for (int i = 0; i < weight.length; i++) {
       Piece p = last.pieces.get(i);
-      boolean seen = p.seen.usable() && Math.abs(p.residualMm) < near;
+      boolean seen = p.seen.usable() && Math.abs(p.residualMm - wider.getOrDefault(p.edge.group(), 0.0)) < near;
       all[0] += p.lengthMm;
       all[1] += weight[i] * p.lengthMm;
       good[0] += seen ? p.lengthMm : 0;
@@ -860,6 +864,32 @@ final class OutlineFit {
         last.pieces,
         size,
         landStep != 0);
+  }
+
+  /**
+   * How far both sides of a group of edges are seen outside where the fit has them, mm: within what
+   * sizes may differ from the drawing that is the part's own size, though the fit did not take it
+   * for that, and says nothing against the place between them.
+   */
+  private static Map<Outline.Group, Double> wider(List<Piece> pieces) {
+    Map<Outline.Group, double[]> sums = new EnumMap<>(Outline.Group.class);
+    for (Piece p : pieces) {
+      if (p.seen.usable() && Double.isFinite(p.residualMm)) {
+        double[] t = sums.computeIfAbsent(p.edge.group(), g -> new double[4]);
+        int side = p.edge.nx() + p.edge.ny() > 0 ? 0 : 2;
+        t[side] += p.lengthMm * p.residualMm;
+        t[side + 1] += p.lengthMm;
+      }
+    }
+    Map<Outline.Group, Double> out = new EnumMap<>(Outline.Group.class);
+    sums.forEach(
+        (g, t) -> {
+          double each = (t[0] / t[1] + t[2] / t[3]) / 2;
+          if (Math.abs(each) < TOLERANCE_MM) {
+            out.put(g, each);
+          }
+        });
+    return out;
   }
 
   /**
