@@ -11,6 +11,9 @@ import org.padtrue.quantity.Angles;
 final class Peers {
   private static final int ENOUGH = 5;
 
+  /** Less than this, mm, is no sign of faint edges, however sure its like are. */
+  private static final double FAINT_MM = 0.025;
+
   /** A share of the outline, such as one side in shadow, that may be lost by chance. */
   private static final double STANDS_OUT = 0.3;
 
@@ -54,7 +57,7 @@ final class Peers {
       if (r.score() < score - Math.max(STANDS_OUT, 4 * spread)) {
         return r.with(ReadingStatus.DOUBTFUL, "its outline shows less than that of its like");
       }
-      if (r.uMm() > 4 * u && r.uMm() > 0.015) {
+      if (r.uMm() > 4 * u && r.uMm() > FAINT_MM) {
         return r.with(ReadingStatus.DOUBTFUL, "its edges are fainter than those of its like");
       }
     }
