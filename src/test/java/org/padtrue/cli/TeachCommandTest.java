@@ -45,7 +45,11 @@ class TeachCommandTest {
 
   private double cell(String ref, int column) throws Exception {
     String line =
-        article().lines().filter(l -> l.startsWith("P1,1,1," + ref + ",")).findFirst().orElseThrow();
+        article()
+            .lines()
+            .filter(l -> l.startsWith("P1,1,1," + ref + ","))
+            .findFirst()
+            .orElseThrow();
     return Double.parseDouble(line.split(",", -1)[column]);
   }
 
