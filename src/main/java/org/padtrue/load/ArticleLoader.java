@@ -27,7 +27,8 @@ import org.padtrue.quantity.LengthUnit;
  * their names. With both kinds the positions must be the nominal ones (a measuring plan filled in);
  * the deviations are taken, and a row without them is not measured. A comment {@code # temperature
  * = 27.5} states degrees Celsius; {@code # registered on parts} says that panel shift and rotation
- * cannot be known.
+ * cannot be known, {@code # type offset not known: A; B} that the offsets of these part types
+ * cannot.
  *
  * <pre>
  * # temperature = 24.5

@@ -2,11 +2,15 @@ package org.padtrue.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -45,7 +49,11 @@ class TeachCommandTest {
 
   private double cell(String ref, int column) throws Exception {
     String line =
-        article().lines().filter(l -> l.startsWith("P1,1,1," + ref + ",")).findFirst().orElseThrow();
+        article()
+            .lines()
+            .filter(l -> l.startsWith("P1,1,1," + ref + ","))
+            .findFirst()
+            .orElseThrow();
     return Double.parseDouble(line.split(",", -1)[column]);
   }
 
@@ -102,5 +110,39 @@ class TeachCommandTest {
         .contains("R0603.json")
         .contains("teach the type again with --teach")
         .hasLineCount(1);
+  }
+
+  /** What the article says is respected: no trim for the type, trims for others as before. */
+  @Test
+  void aTypeWithoutKnownOffsetIsNotTrimmed() throws Exception {
+    Path sample = Path.of("samples", "main-job");
+    String article = Files.readString(sample.resolve("article-1.csv"));
+    Map<String, String> after =
+        decisions(sample, article + "\n# type offset not known: OTHER; QFN32\n");
+    // Planted in the sample, and trimmed but for that remark (MainJobSampleTest).
+    assertThat(after).containsEntry("QFN32", "cannotTell").containsEntry("SOT23", "trim");
+  }
+
+  private Map<String, String> decisions(Path sample, String article) throws Exception {
+    Files.writeString(dir.resolve("article.csv"), article);
+    StringWriter err = new StringWriter();
+    String[] args = {
+      "analyse",
+      sample.resolve("job.json").toString(),
+      at("article.csv"),
+      "--out",
+      at("report"),
+      "--quiet"
+    };
+    int code = Main.run(args, new PrintWriter(new StringWriter()), new PrintWriter(err, true));
+    assertThat(code).as(err.toString()).isZero();
+    Map<String, String> out = new TreeMap<>();
+    for (JsonNode g :
+        new ObjectMapper().readTree(dir.resolve("report/analysis.json").toFile()).get("groups")) {
+      if (g.get("factor").asText().equals("part")) {
+        out.put(g.get("level").asText(), g.get("trim").get("decision").asText());
+      }
+    }
+    return out;
   }
 }
