@@ -20,13 +20,13 @@ final class LineTilt {
   /**
    * A view turned square.
    *
-   * @param rectify picture px to square px, 9 numbers; keeps the picture's middle and the scale there
+   * @param rectify picture px to square px, 9 numbers; keeps the picture's middle and the scale
+   *     there
    * @param tiltDeg angle between the view and the board's normal
    * @param square 0 (lines run anywhere) to 1 (all at right angles) after turning
    * @param asTaken the same before
    */
-  record View(double[] rectify, double tiltDeg, double square, double asTaken) {
-  }
+  record View(double[] rectify, double tiltDeg, double square, double asTaken) {}
 
   /** Longer side of the picture that lines are looked for in, px. */
   private static final double WORK_PX = 1000;
@@ -157,13 +157,12 @@ final class LineTilt {
 
   private double worth(double a, double b, double focal, double widthDeg) {
     double tilt = tilt(a, b);
-    return tilt > MOST_DEG
-        ? 0
-        : square(a, b, focal, widthDeg) * (1 - COST_PER_DEG * tilt);
+    return tilt > MOST_DEG ? 0 : square(a, b, focal, widthDeg) * (1 - COST_PER_DEG * tilt);
   }
 
   private static double tilt(double aDeg, double bDeg) {
-    return Math.toDegrees(Math.acos(Math.cos(Math.toRadians(aDeg)) * Math.cos(Math.toRadians(bDeg))));
+    return Math.toDegrees(
+        Math.acos(Math.cos(Math.toRadians(aDeg)) * Math.cos(Math.toRadians(bDeg))));
   }
 
   /** Rotation by a about the picture's x and b about its y. */

@@ -88,8 +88,7 @@ final class MapSearch {
   List<Rough> find(Evidence evidence) {
     int wanted = Math.min(3, marks.size());
     List<Rough> strict = find(evidence, wanted);
-    boolean sure =
-        !strict.isEmpty() && (!evidence.many() || strict.get(0).evidence > CLEAR);
+    boolean sure = !strict.isEmpty() && (!evidence.many() || strict.get(0).evidence > CLEAR);
     if (sure || wanted < 3) {
       return strict;
     }

@@ -841,7 +841,9 @@ final class OutlineFit {
     double strong = 0;
     for (int i = 0; i < weight.length; i++) {
       Piece p = last.pieces.get(i);
-      boolean seen = p.seen.usable() && Math.abs(p.residualMm - wider.getOrDefault(p.edge.group(), 0.0)) < near;
+      boolean seen =
+          p.seen.usable()
+              && Math.abs(p.residualMm - wider.getOrDefault(p.edge.group(), 0.0)) < near;
       all[0] += p.lengthMm;
       all[1] += weight[i] * p.lengthMm;
       good[0] += seen ? p.lengthMm : 0;

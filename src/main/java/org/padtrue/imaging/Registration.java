@@ -97,7 +97,10 @@ final class Registration {
       }
       boolean clear =
           roughs.size() == 1 || r == roughs.get(0) && r.evidence() > 2 * roughs.get(1).evidence();
-      if (clear && evidence.many() && r.evidence() > 0.3 && used(candidate) >= Math.min(3, marks.size())) {
+      if (clear
+          && evidence.many()
+          && r.evidence() > 0.3
+          && used(candidate) >= Math.min(3, marks.size())) {
         return candidate;
       }
       double parts = partScore(candidate.map);

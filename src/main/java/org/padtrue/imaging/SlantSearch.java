@@ -51,7 +51,9 @@ final class SlantSearch {
       best = e > most ? f : best;
       most = Math.max(most, e);
     }
-    for (double step = Math.sqrt(STEP); step > 1.04 && most > MapSearch.CLEAR; step = Math.sqrt(step)) {
+    for (double step = Math.sqrt(STEP);
+        step > 1.04 && most > MapSearch.CLEAR;
+        step = Math.sqrt(step)) {
       for (double f : new double[] {best / step, best * step}) {
         double e = evidence(f);
         best = e > most ? f : best;

@@ -155,20 +155,33 @@ final class LargePicture {
     Measured m = Measured.of(java.util.Objects.requireNonNull(r), truth());
     double unit = median(decode);
     System.out.printf(
-        Locale.ROOT, "%.0f megapixels, %d placements, %s%n", pixels / 1e6, truth().size(), m.line(""));
+        Locale.ROOT,
+        "%.0f megapixels, %d placements, %s%n",
+        pixels / 1e6,
+        truth().size(),
+        m.line(""));
     String[] names = {"laying on", "measuring", "overlay and sheet", "all"};
     System.out.printf(Locale.ROOT, "decoding 1 (%.2f s)%n", unit);
     for (int k = 0; k < names.length; k++) {
       double[] v = stage[k].clone();
       Arrays.sort(v);
       System.out.printf(
-          Locale.ROOT, "%s %.2f (%.2f to %.2f)%n", names[k], median(v) / unit, v[0] / unit, v[ROUNDS - 1] / unit);
+          Locale.ROOT,
+          "%s %.2f (%.2f to %.2f)%n",
+          names[k],
+          median(v) / unit,
+          v[0] / unit,
+          v[ROUNDS - 1] / unit);
     }
     double mb = 3 * pixels / (1 << 20);
     System.out.printf(
         Locale.ROOT,
         "memory: program %.0f MB, decoding to %.0f MB, all to %.0f MB = %.1f times the decoded %.0f MB%n",
-        before, decoded, peakMb(), peakMb() / mb, mb);
+        before,
+        decoded,
+        peakMb(),
+        peakMb() / mb,
+        mb);
   }
 
   private static double median(double[] v) {

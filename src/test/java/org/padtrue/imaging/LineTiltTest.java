@@ -65,9 +65,15 @@ class LineTiltTest {
     double ay = Math.sin(Math.toRadians(axisDeg));
     // First two columns of the rotation, then the plane's middle straight ahead at distance f.
     double[] plane = {
-      c + ax * ax * (1 - c), ax * ay * (1 - c), 0,
-      ax * ay * (1 - c), c + ay * ay * (1 - c), 0,
-      -ay * s, ax * s, f
+      c + ax * ax * (1 - c),
+      ax * ay * (1 - c),
+      0,
+      ax * ay * (1 - c),
+      c + ay * ay * (1 - c),
+      0,
+      -ay * s,
+      ax * s,
+      f
     };
     double[] toPx = {f, 0, cx, 0, f, cy, 0, 0, 1};
     double[] fromPx = {1, 0, -cx, 0, 1, -cy, 0, 0, 1};

@@ -227,7 +227,8 @@ class MetamorphicTest {
       PlacementReading o = b.get(e.getKey());
       if (o != null && o.pose() != null && e.getValue().pose() != null) {
         Pose p = e.getValue().pose();
-        off.add(Math.hypot(p.xMm() - o.pose().xMm(), p.yMm() - o.pose().yMm()) / o.uMm());
+        double u = Math.hypot(e.getValue().uMm(), o.uMm());
+        off.add(Math.hypot(p.xMm() - o.pose().xMm(), p.yMm() - o.pose().yMm()) / u);
       }
     }
     off.sort(null);
