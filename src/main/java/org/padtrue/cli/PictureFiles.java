@@ -60,10 +60,9 @@ record PictureFiles(Path folder, String stem) {
       for (int i = 0; i < pictures.size(); i++) {
         String number = pictures.size() == 1 ? "" : "-" + (i + 1);
         Path whole = folder.resolve(stem + "-overlay" + number + ".png");
-        Overlay.whole(job, r, pictures.get(i), i, whole);
-        done.add(whole);
         Path sheet = folder.resolve(stem + "-crops" + number + ".png");
-        Overlay.sheet(job, r, pictures.get(i), i, CROPS, sheet);
+        Overlay.both(job, r, pictures.get(i), i, CROPS, whole, sheet);
+        done.add(whole);
         done.add(sheet);
       }
     } catch (IOException e) {

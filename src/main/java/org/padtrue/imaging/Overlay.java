@@ -45,8 +45,28 @@ public final class Overlay {
    */
   public static void whole(Job job, DetectionResult r, Path picture, int index, Path to)
       throws IOException {
-    try (Picture p = PictureReader.read(picture);
-        Mat canvas = new Mat()) {
+    try (Picture p = PictureReader.read(picture)) {
+      whole(job, r, p, index, to);
+    }
+  }
+
+  /**
+   * Both pictures of one file, decoded once.
+   *
+   * @param count at most so many crops
+   */
+  public static void both(
+      Job job, DetectionResult r, Path picture, int index, int count, Path whole, Path sheet)
+      throws IOException {
+    try (Picture p = PictureReader.read(picture)) {
+      whole(job, r, p, index, whole);
+      sheet(job, r, p, index, count, sheet);
+    }
+  }
+
+  private static void whole(Job job, DetectionResult r, Picture p, int index, Path to)
+      throws IOException {
+    try (Mat canvas = new Mat()) {
       double f = Math.min(1, MAX_SIDE / (double) Math.max(p.width(), p.height()));
       Size size = new Size((int) Math.round(p.width() * f), (int) Math.round(p.height() * f));
       opencv_imgproc.resize(p.mat(), canvas, size, 0, 0, opencv_imgproc.INTER_AREA);
@@ -72,10 +92,16 @@ public final class Overlay {
    */
   public static void sheet(Job job, DetectionResult r, Path picture, int index, int count, Path to)
       throws IOException {
+    try (Picture p = PictureReader.read(picture)) {
+      sheet(job, r, p, index, count, to);
+    }
+  }
+
+  private static void sheet(
+      Job job, DetectionResult r, Picture p, int index, int count, Path to) throws IOException {
     List<PlacementReading> all =
         r.worstFirst().stream().filter(q -> q.picture() == index).limit(count).toList();
-    try (Picture p = PictureReader.read(picture);
-        Mat sheet = empty(all.size())) {
+    try (Mat sheet = empty(all.size())) {
       for (int i = 0; i < all.size(); i++) {
         cell(sheet, p, job, r, all.get(i), i, all.size());
       }

@@ -25,7 +25,7 @@ import org.padtrue.panel.Pose;
 
 /**
  * A panel of twelve boards and 624 placements in one picture of 58 megapixels, and what it costs to
- * measure it beside merely decoding it. Run with a folder, in a process of its own.
+ * measure it beside merely decoding it. Run with the picture, in a process of its own.
  */
 final class LargePicture {
   private static final int PX_PER_MM = 36;
@@ -145,8 +145,8 @@ final class LargePicture {
               DetectionOptions.withDefaults().cameraDistance(Double.POSITIVE_INFINITY),
               (done, all) -> at[0] = at[0] == 0 ? System.nanoTime() : at[0]);
       long end = System.nanoTime();
-      Overlay.whole(job, r, file, 0, file.resolveSibling("overlay.png"));
-      Overlay.sheet(job, r, file, 0, 60, file.resolveSibling("sheet.png"));
+      Path whole = file.resolveSibling("overlay.png");
+      Overlay.both(job, r, file, 0, 60, whole, file.resolveSibling("sheet.png"));
       stage[0][i] = (at[0] - t) * 1e-9 - decode[i];
       stage[1][i] = (end - at[0]) * 1e-9;
       stage[2][i] = (System.nanoTime() - end) * 1e-9;
