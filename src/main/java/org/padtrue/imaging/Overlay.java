@@ -37,23 +37,14 @@ public final class Overlay {
   private Overlay() {}
 
   /**
-   * Draws every reading of one picture onto it.
+   * Draws every reading of one picture onto it, and a sheet of crops, rejected ones first, then by
+   * falling doubt. The picture is decoded once.
    *
    * @param picture the file that was measured
    * @param index its place among the pictures of the result
-   * @param to JPEG or PNG to write; replaced only when complete
-   */
-  public static void whole(Job job, DetectionResult r, Path picture, int index, Path to)
-      throws IOException {
-    try (Picture p = PictureReader.read(picture)) {
-      whole(job, r, p, index, to);
-    }
-  }
-
-  /**
-   * Both pictures of one file, decoded once.
-   *
    * @param count at most so many crops
+   * @param whole JPEG or PNG to write; replaced only when complete
+   * @param sheet likewise
    */
   public static void both(
       Job job, DetectionResult r, Path picture, int index, int count, Path whole, Path sheet)
@@ -80,20 +71,6 @@ public final class Overlay {
         mark(canvas, r, index, m, frame);
       }
       write(canvas, to);
-    }
-  }
-
-  /**
-   * A sheet of crops of one picture, rejected ones first, then by falling doubt.
-   *
-   * @param picture the file that was measured
-   * @param index its place among the pictures of the result
-   * @param count at most so many crops
-   */
-  public static void sheet(Job job, DetectionResult r, Path picture, int index, int count, Path to)
-      throws IOException {
-    try (Picture p = PictureReader.read(picture)) {
-      sheet(job, r, p, index, count, to);
     }
   }
 
