@@ -24,7 +24,12 @@ final class OutlineFit {
   /** Prior standard deviation of a size difference, each side, mm. */
   private static final double SIZE_PRIOR_MM = 0.03;
 
-  /** Half the tolerance of a chip's width, 0.8 +- 0.1 mm for 0603 (IEC 60115-8, from memory). */
+  /**
+   * How far each side may stand outside the drawing, as a share of the smaller dimension, and at
+   * most: half of 0.5 +- 0.05 mm, 0.8 +- 0.1 mm for 0402, 0603 chips (IEC 60115-8, from memory).
+   */
+  private static final double TOLERANCE = 0.05;
+
   private static final double TOLERANCE_MM = 0.05;
 
   /** Terminations of one type differ more in length than bodies do. */
@@ -835,7 +840,9 @@ final class OutlineFit {
   private Result result(Step last, double ppm, double sigma, boolean settled) {
     double near = Math.max(0.5 / ppm, 0.03);
     double[] weight = showing(last, sigma);
-    Map<Outline.Group, Double> wider = wider(last.pieces);
+    double small = 2 * Math.min(outline.halfLengthMm(), outline.halfWidthMm());
+    Map<Outline.Group, Double> wider =
+        wider(last.pieces, Math.min(TOLERANCE_MM, TOLERANCE * small));
     double[] all = new double[2];
     double[] good = new double[2];
     double strong = 0;
@@ -873,7 +880,7 @@ final class OutlineFit {
    * sizes may differ from the drawing that is the part's own size, though the fit did not take it
    * for that, and says nothing against the place between them.
    */
-  private static Map<Outline.Group, Double> wider(List<Piece> pieces) {
+  private static Map<Outline.Group, Double> wider(List<Piece> pieces, double mostMm) {
     Map<Outline.Group, double[]> sums = new EnumMap<>(Outline.Group.class);
     for (Piece p : pieces) {
       if (p.seen.usable() && Double.isFinite(p.residualMm)) {
@@ -887,7 +894,7 @@ final class OutlineFit {
     sums.forEach(
         (g, t) -> {
           double each = (t[0] / t[1] + t[2] / t[3]) / 2;
-          if (Math.abs(each) < TOLERANCE_MM) {
+          if (Math.abs(each) < mostMm) {
             out.put(g, each);
           }
         });
