@@ -25,6 +25,7 @@ import org.padtrue.trim.DeadBand;
  * @param scatter what no offset removes
  * @param scaleVisible false when the reference hides scale and squareness
  * @param partsRegistered true when shift and rotation of the panel cannot be known
+ * @param relativeTypes part types whose offsets cannot be known: measured against a sample
  * @param bands how far a term may be off before a trim is worth entering
  */
 public record ArticleTerms(
@@ -35,7 +36,12 @@ public record ArticleTerms(
     Scatter scatter,
     boolean scaleVisible,
     boolean partsRegistered,
+    Set<String> relativeTypes,
     Bands bands) {
+
+  public ArticleTerms {
+    relativeTypes = Set.copyOf(relativeTypes);
+  }
 
   /**
    * Dead bands: how far a term may be off before a trim is worth entering.
@@ -93,6 +99,7 @@ public record ArticleTerms(
         FirstArticleAnalysis.scatter(fits),
         fits.scaleVisible(),
         set.partsRegistered(),
+        set.relativeTypes(),
         bands(job, fits));
   }
 

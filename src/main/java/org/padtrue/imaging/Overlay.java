@@ -74,8 +74,8 @@ public final class Overlay {
     }
   }
 
-  private static void sheet(
-      Job job, DetectionResult r, Picture p, int index, int count, Path to) throws IOException {
+  private static void sheet(Job job, DetectionResult r, Picture p, int index, int count, Path to)
+      throws IOException {
     List<PlacementReading> all =
         r.worstFirst().stream().filter(q -> q.picture() == index).limit(count).toList();
     try (Mat sheet = empty(all.size())) {

@@ -147,6 +147,20 @@ class RecordCommandTest {
     assertThat(p.get("state").asDouble()).isCloseTo(0.08, within(0.01));
   }
 
+  /** What was measured against a sample of unknown place has no offset to follow. */
+  @Test
+  void aTypeWithoutKnownOffsetHasNoSeriesOfIt() throws IOException {
+    Path plain = article("plain.csv", 3, 400, 0.05);
+    Path taught = dir.resolve("taught.csv");
+    Files.writeString(taught, Files.readString(plain) + "# type offset not known: B\n");
+    Path other = dir.resolve("other.db");
+    assertThat(record(plain).code()).isZero();
+    assertThat(Run.of("record", job, taught, "--history", other).code()).isZero();
+    assertThat(drift().findValuesAsText("name")).contains("part A x", "part B x");
+    log = other;
+    assertThat(drift().findValuesAsText("name")).contains("part A x").doesNotContain("part B x");
+  }
+
   @Test
   void theSameArticleTwiceIsRefused() throws IOException {
     Path a = article("a1.csv", 1, 0, 0);

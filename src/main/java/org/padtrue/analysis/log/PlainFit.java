@@ -233,6 +233,9 @@ final class PlainFit {
     for (int b = 0; b < c.blocks.size(); b++) {
       Factor f = c.blocks.get(b).factor();
       for (int l = 0; l < f.levels().size(); l++) {
+        if (f.name().equals("part") && terms.relativeTypes().contains(f.levels().get(l))) {
+          continue;
+        }
         for (int axis = 0; axis < 2; axis++) {
           double[] by = c.levelOf(b, l, axis);
           double v = 0;
