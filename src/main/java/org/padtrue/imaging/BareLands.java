@@ -10,8 +10,15 @@ import org.padtrue.quantity.Angles;
 /**
  * Tells whether the lands of a placement lie bare: edges of the lands that a part in place would
  * hide are seen, with the same step as those that show beside any part.
+ *
+ * @param share how bare the lands look: 0 when the middle does not have the colour of the ground;
+ *     else the share, by length, of the land edges that a part would hide and that are seen all the
+ *     same; 0 too when the type has no lands or hides none of their edges so that they can be told
+ *     from its own
+ * @param colouredGroundBetween whether what lies between the lands has the colour of the ground
+ *     around them, and that is one that no dark body could be taken for: a coloured or a light one
  */
-final class BareLands {
+record BareLands(double share, boolean colouredGroundBetween) {
   /** Colours that differ by less, over three channels, are one surface: texture and noise. */
   private static final double ALIKE = 45;
 
@@ -21,16 +28,20 @@ final class BareLands {
   /** No black body is lighter than this, grey levels. */
   private static final double LIGHT = 110;
 
-  private BareLands() {}
+  /** Looks at the lands of a placement. */
+  static BareLands at(
+      Plane plane, PanelToPicture map, PartType type, Pose nominal, double sigmaPx) {
+    double[] step = step(plane, map, type, nominal);
+    if (step.length == 0 || !alike(step)) {
+      return new BareLands(0, false);
+    }
+    double most = Math.max(step[3], Math.max(step[4], step[5]));
+    double least = Math.min(step[3], Math.min(step[4], step[5]));
+    return new BareLands(
+        edges(plane, map, type, nominal, sigmaPx), most - least > COLOURED || most > LIGHT);
+  }
 
-  /**
-   * How bare the lands look.
-   *
-   * @return 0 when the middle does not have the colour of the ground; else the share, by length, of
-   *     the land edges that a part would hide and that are seen all the same; 0 too when the type
-   *     has no lands or hides none of their edges so that they can be told from its own
-   */
-  static double share(
+  private static double edges(
       Plane plane, PanelToPicture map, PartType type, Pose nominal, double sigmaPx) {
     double ppm = map.scaleAt(nominal.xMm(), nominal.yMm());
     Outline outline = Outline.of(type);
@@ -64,9 +75,6 @@ final class BareLands {
     if (hidden == 0 || exposed < 2) {
       return 0;
     }
-    if (!groundBetween(plane, map, type, nominal)) {
-      return 0;
-    }
     double usual = steps / exposed;
     for (double[] s : hiddenSteps) {
       if (Math.abs(s[0] - usual) < 12 + 0.35 * Math.abs(usual)) {
@@ -74,25 +82,6 @@ final class BareLands {
       }
     }
     return seenHidden / hidden;
-  }
-
-  /** True when what lies between the lands has the colour of the ground around them. */
-  private static boolean groundBetween(
-      Plane plane, PanelToPicture map, PartType type, Pose nominal) {
-    double[] step = step(plane, map, type, nominal);
-    return step.length > 0 && alike(step);
-  }
-
-  /** As above, on a ground that no dark body could be taken for: a coloured or a light one. */
-  static boolean colouredGroundBetween(
-      Plane plane, PanelToPicture map, PartType type, Pose nominal) {
-    double[] step = step(plane, map, type, nominal);
-    if (step.length == 0 || !alike(step)) {
-      return false;
-    }
-    double most = Math.max(step[3], Math.max(step[4], step[5]));
-    double least = Math.min(step[3], Math.min(step[4], step[5]));
-    return most - least > COLOURED || most > LIGHT;
   }
 
   /** Ground less middle, and the ground: six numbers; none when they cannot be seen. */

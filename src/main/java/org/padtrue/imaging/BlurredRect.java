@@ -29,8 +29,15 @@ final class BlurredRect {
   /** Derivative by the logarithm of the blur. */
   double byBlur;
 
-  /** Looks at a point; all in one length unit. */
-  void look(double u, double v, double x0, double x1, double y0, double y1, double sigma) {
+  /** So many blurs from a side its derivative counts no more: a hundredth of the greatest. */
+  private static final double STEEP = 3;
+
+  /**
+   * Looks at a point; all in one length unit.
+   *
+   * @return false far from every side, where the derivatives are not worth having and not set
+   */
+  boolean look(double u, double v, double x0, double x1, double y0, double y1, double sigma) {
     double s = 1 / sigma;
     double a0 = (u - x0) * s;
     double a1 = (u - x1) * s;
@@ -43,11 +50,16 @@ final class BlurredRect {
     double x = CUMULATIVE[i0] - CUMULATIVE[i1];
     double y = CUMULATIVE[j0] - CUMULATIVE[j1];
     cover = x * y;
+    if (Math.min(Math.min(Math.abs(a0), Math.abs(a1)), Math.min(Math.abs(b0), Math.abs(b1)))
+        > STEEP) {
+      return false;
+    }
     bySide[0] = -DENSITY[i0] * s * y;
     bySide[1] = DENSITY[i1] * s * y;
     bySide[2] = -DENSITY[j0] * s * x;
     bySide[3] = DENSITY[j1] * s * x;
     byBlur = y * (a1 * DENSITY[i1] - a0 * DENSITY[i0]) + x * (b1 * DENSITY[j1] - b0 * DENSITY[j0]);
+    return true;
   }
 
   private static int index(double z) {

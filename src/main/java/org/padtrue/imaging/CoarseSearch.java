@@ -17,6 +17,9 @@ import org.padtrue.quantity.Angles;
 final class CoarseSearch {
   private static final int MAX_EDGES = 64;
 
+  /** So much beside the outline is looked at, mm. */
+  private static final double BESIDE_MM = 0.25;
+
   /** Variance of a channel that counts as noise, grey levels squared. */
   private static final double NOISE = 30;
 
@@ -114,14 +117,19 @@ final class CoarseSearch {
   /** The best poses around a prediction, best first, at most {@code count}. */
   List<Candidate> find(Pose predicted, double angleReachDeg, int count) {
     double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
-    double[] base = crop(predicted, arm);
+    float[] base = crop(predicted, arm);
+    // What edges and their strips can reach; the crop's corners are for turning it.
+    halfX = Math.min(side / 2, cells(outline.halfLengthMm() + reachMm + BESIDE_MM));
+    halfY = Math.min(side / 2, cells(outline.halfWidthMm() + reachMm + BESIDE_MM));
+    double[] integral = new double[4 * (2 * halfX + 2) * (2 * halfY + 2)];
     double stepDeg = angleStepDeg();
     int steps = (int) Math.ceil(angleReachDeg / stepDeg);
     List<Strip> strips = strips();
     List<Candidate> all = new ArrayList<>();
     for (int k = -steps; k <= steps; k++) {
       double turn = steps == 0 ? 0 : angleReachDeg * k / steps;
-      searchAngle(base, predicted, turn, angleReachDeg, strips, all);
+      integrate(base, predicted.rotationDeg() + turn, integral);
+      searchAngle(integral, predicted, turn, angleReachDeg, strips, all);
     }
     all.sort(Comparator.comparingDouble(Candidate::score).reversed());
     return distinct(all, count);
@@ -145,17 +153,19 @@ final class CoarseSearch {
     return out;
   }
 
-  /** Edge strips in cells, relative to the part's middle, part frame. */
-  private record Strip(
-      double weight,
-      double x0,
-      double y0,
-      double x1,
-      double y1,
-      double nx,
-      double ny,
-      double in,
-      double outwards) {}
+  /** A box of whole cells from the part's middle, part frame: first, and one past the last. */
+  private record Box(int x0, int y0, int x1, int y1, double cells) {
+    static Box of(double x0, double y0, double x1, double y1) {
+      int a = (int) Math.round(x0 + 0.5);
+      int b = (int) Math.round(y0 + 0.5);
+      int c = Math.max(a + 1, (int) Math.round(x1 + 0.5));
+      int d = Math.max(b + 1, (int) Math.round(y1 + 0.5));
+      return new Box(a, b, c, d, (double) (c - a) * (d - b));
+    }
+  }
+
+  /** What lies before an edge and what lies beyond it. */
+  private record Strip(double weight, Box before, Box beyond) {}
 
   private List<Strip> strips() {
     List<Outline.Edge> edges = outline.edges();
@@ -168,66 +178,96 @@ final class CoarseSearch {
       double ay = Math.abs(e.nx()) * half / cell;
       double in = Math.max(1, Math.min(0.2, 0.8 * e.innerGapMm()) / cell);
       double beyond = Math.max(1, Math.min(0.2, 0.8 * e.outerGapMm()) / cell);
-      out.add(
-          new Strip(
-              e.lengthMm(),
-              e.xMm() / cell - ax,
-              e.yMm() / cell - ay,
-              e.xMm() / cell + ax,
-              e.yMm() / cell + ay,
-              e.nx(),
-              e.ny(),
-              in,
-              beyond));
+      out.add(new Strip(e.lengthMm(), box(e, ax, ay, -in), box(e, ax, ay, beyond)));
     }
     return out;
   }
 
+  /** From the edge so many cells along its normal. */
+  private Box box(Outline.Edge e, double ax, double ay, double deep) {
+    double x0 = e.xMm() / cell - ax;
+    double x1 = e.xMm() / cell + ax;
+    double y0 = e.yMm() / cell - ay;
+    double y1 = e.yMm() / cell + ay;
+    return Box.of(
+        Math.min(x0, x0 + e.nx() * deep),
+        Math.min(y0, y0 + e.ny() * deep),
+        Math.max(x1, x1 + e.nx() * deep),
+        Math.max(y1, y1 + e.ny() * deep));
+  }
+
   private int side = 0;
+  private int halfX = 0;
+  private int halfY = 0;
+
+  private int cells(double mm) {
+    return (int) Math.ceil(mm / cell) + 1;
+  }
 
   /** Square crop along the panel's axes, three channels per cell, averaged from the pixels. */
-  private double[] crop(Pose at, double arm) {
-    int half = (int) Math.ceil((arm + reachMm + 0.25) / cell) + 1;
+  private float[] crop(Pose at, double arm) {
+    int half = cells(arm + reachMm + BESIDE_MM);
     side = 2 * half + 1;
-    double[] out = new double[3 * side * side];
     double ppm = map.scaleAt(at.xMm(), at.yMm());
     int sub = Math.max(1, Math.min(5, (int) Math.round(ppm * cell)));
     double[] p = map.at(at.xMm(), at.yMm(), height);
     double[] j = map.jacobian(at.xMm(), at.yMm(), height);
+    double extent = (half + 0.5) * cell;
+    double spanX = (Math.abs(j[0]) + Math.abs(j[1])) * extent + 1;
+    double spanY = (Math.abs(j[2]) + Math.abs(j[3])) * extent + 1;
+    // What lies outside the picture repeats its border; a crop wholly outside has one pixel.
+    double middleX = Math.max(0, Math.min(picture.width() - 1.0, p[0]));
+    double middleY = Math.max(0, Math.min(picture.height() - 1.0, p[1]));
+    Plane seen =
+        picture.plane(
+            Math.min(middleX, p[0] - spanX),
+            Math.min(middleY, p[1] - spanY),
+            Math.max(middleX, p[0] + spanX),
+            Math.max(middleY, p[1] + spanY));
+    byte[] v = seen.values();
+    int right = seen.width() - 1;
+    int low = seen.height() - 1;
+    double x0 = p[0] - seen.x0();
+    double y0 = p[1] - seen.y0();
+    float[] out = new float[3 * side * side];
+    float share = 1f / (sub * sub);
     for (int iy = 0; iy < side; iy++) {
       for (int ix = 0; ix < side; ix++) {
-        double b = 0;
-        double g = 0;
-        double r = 0;
-        for (int s = 0; s < sub * sub; s++) {
-          double u = (ix - half + ((s % sub) + 0.5) / sub - 0.5) * cell;
-          double v = (iy - half + ((s / sub) + 0.5) / sub - 0.5) * cell;
-          double x = p[0] + j[0] * u + j[1] * v;
-          double y = p[1] + j[2] * u + j[3] * v;
-          b += picture.nearest(x, y, 0);
-          g += picture.nearest(x, y, 1);
-          r += picture.nearest(x, y, 2);
+        int b = 0;
+        int g = 0;
+        int r = 0;
+        for (int sy = 0; sy < sub; sy++) {
+          double w = (iy - half + (sy + 0.5) / sub - 0.5) * cell;
+          for (int sx = 0; sx < sub; sx++) {
+            double u = (ix - half + (sx + 0.5) / sub - 0.5) * cell;
+            int x = (int) Math.floor(x0 + j[0] * u + j[1] * w + 0.5);
+            int y = (int) Math.floor(y0 + j[2] * u + j[3] * w + 0.5);
+            x = Math.max(0, Math.min(right, x));
+            y = Math.max(0, Math.min(low, y));
+            int k = 3 * (y * seen.width() + x);
+            b += v[k] & 0xFF;
+            g += v[k + 1] & 0xFF;
+            r += v[k + 2] & 0xFF;
+          }
         }
         int k = 3 * (iy * side + ix);
-        out[k] = b / (sub * sub);
-        out[k + 1] = g / (sub * sub);
-        out[k + 2] = r / (sub * sub);
+        out[k] = b * share;
+        out[k + 1] = g * share;
+        out[k + 2] = r * share;
       }
     }
     return out;
   }
 
   private void searchAngle(
-      double[] base,
+      double[] integral,
       Pose predicted,
       double turnDeg,
       double angleReachDeg,
       List<Strip> strips,
       List<Candidate> out) {
     double angle = predicted.rotationDeg() + turnDeg;
-    double[][] integral = integrals(base, angle);
     int reach = (int) Math.round(reachMm / cell);
-    int half = side / 2;
     double c = Angles.cosDeg(angle);
     double s = Angles.sinDeg(angle);
     for (int iy = -reach; iy <= reach; iy++) {
@@ -236,7 +276,7 @@ final class CoarseSearch {
         if (off > 1.05) {
           continue;
         }
-        double score = score(integral, strips, half + ix, half + iy);
+        double score = score(integral, strips, halfX + ix, halfY + iy);
         double tilt = angleReachDeg > 0 ? turnDeg / angleReachDeg : 0;
         score -= 0.04 * off * off + 0.02 * tilt * tilt;
         double u = ix * cell;
@@ -262,29 +302,19 @@ final class CoarseSearch {
     out.add(c);
   }
 
-  private double score(double[][] integral, List<Strip> strips, int cx, int cy) {
+  private double score(double[] integral, List<Strip> strips, int cx, int cy) {
     double sum = 0;
     double weight = 0;
-    for (Strip s : strips) {
-      double q = contrast(integral, s, cx, cy);
-      sum += s.weight * q;
+    for (int i = 0; i < strips.size(); i++) {
+      Strip s = strips.get(i);
+      sum += s.weight * contrast(integral, s, cx, cy);
       weight += s.weight;
     }
     return sum / weight;
   }
 
-  private double contrast(double[][] integral, Strip s, int cx, int cy) {
-    // Outer corner of each strip from the edge, along the normal.
-    double ix0 = Math.min(s.x0, s.x0 - s.nx * s.in);
-    double ix1 = Math.max(s.x1, s.x1 - s.nx * s.in);
-    double iy0 = Math.min(s.y0, s.y0 - s.ny * s.in);
-    double iy1 = Math.max(s.y1, s.y1 - s.ny * s.in);
-    double ox0 = Math.min(s.x0, s.x0 + s.nx * s.outwards);
-    double ox1 = Math.max(s.x1, s.x1 + s.nx * s.outwards);
-    double oy0 = Math.min(s.y0, s.y0 + s.ny * s.outwards);
-    double oy1 = Math.max(s.y1, s.y1 + s.ny * s.outwards);
-    if (!sums(integral, cx + ix0, cy + iy0, cx + ix1, cy + iy1, in)
-        || !sums(integral, cx + ox0, cy + oy0, cx + ox1, cy + oy1, beyond)) {
+  private double contrast(double[] integral, Strip s, int cx, int cy) {
+    if (!sums(integral, s.before, cx, cy, in) || !sums(integral, s.beyond, cx, cy, beyond)) {
       return 0;
     }
     double between = 0;
@@ -300,77 +330,78 @@ final class CoarseSearch {
   private final double[] in = new double[4];
   private final double[] beyond = new double[4];
 
-  /** Means of the channels and the sum of their variances over a box of whole cells. */
-  private boolean sums(
-      double[][] integral, double x0, double y0, double x1, double y1, double[] out) {
-    int a = (int) Math.round(x0 + 0.5);
-    int b = (int) Math.round(y0 + 0.5);
-    int c = Math.max(a + 1, (int) Math.round(x1 + 0.5));
-    int d = Math.max(b + 1, (int) Math.round(y1 + 0.5));
-    if (a < 0 || b < 0 || c > side || d > side) {
+  /** Means of the channels and the sum of their variances over a box about a cell. */
+  private boolean sums(double[] integral, Box box, int cx, int cy, double[] out) {
+    int a = cx + box.x0;
+    int b = cy + box.y0;
+    int c = cx + box.x1;
+    int d = cy + box.y1;
+    int w = 2 * halfX + 2;
+    if (a < 0 || b < 0 || c >= w || d > 2 * halfY + 1) {
       return false;
     }
-    int w = side + 1;
-    double n = (double) (c - a) * (d - b);
+    int dc = 4 * (d * w + c);
+    int bc = 4 * (b * w + c);
+    int da = 4 * (d * w + a);
+    int ba = 4 * (b * w + a);
     double square = 0;
-    for (int k = 0; k < 4; k++) {
-      double[] t = integral[k];
-      double v = (t[d * w + c] - t[b * w + c] - t[d * w + a] + t[b * w + a]) / n;
-      if (k < 3) {
-        out[k] = v;
-        square += v * v;
-      } else {
-        out[3] = Math.max(0, v - square);
-      }
+    for (int k = 0; k < 3; k++) {
+      double v = (integral[dc + k] - integral[bc + k] - integral[da + k] + integral[ba + k]);
+      v /= box.cells;
+      out[k] = v;
+      square += v * v;
     }
+    double v = integral[dc + 3] - integral[bc + 3] - integral[da + 3] + integral[ba + 3];
+    out[3] = Math.max(0, v / box.cells - square);
     return true;
   }
 
   /**
-   * Integral pictures of the three channels and of their squares, of the crop in the part frame.
+   * Integral pictures of the three channels and of their squares, one beside the other, of the crop
+   * in the part frame.
    */
-  private double[][] integrals(double[] base, double angleDeg) {
+  private void integrate(float[] base, double angleDeg, double[] t) {
     int half = side / 2;
-    int w = side + 1;
-    double[][] t = new double[4][w * w];
+    int w = 2 * halfX + 2;
     double c = Angles.cosDeg(angleDeg);
     double s = Angles.sinDeg(angleDeg);
-    double[] v = new double[3];
-    for (int iy = 0; iy < side; iy++) {
+    double end = side - 1.001;
+    for (int iy = 0; iy <= 2 * halfY; iy++) {
       double r0 = 0;
       double r1 = 0;
       double r2 = 0;
       double r3 = 0;
-      for (int ix = 0; ix < side; ix++) {
-        double u = ix - half;
-        double q = iy - half;
-        bilinear(base, half + c * u - s * q, half + s * u + c * q, v);
-        r0 += v[0];
-        r1 += v[1];
-        r2 += v[2];
-        r3 += v[0] * v[0] + v[1] * v[1] + v[2] * v[2];
-        int k = (iy + 1) * w + ix + 1;
-        t[0][k] = t[0][k - w] + r0;
-        t[1][k] = t[1][k - w] + r1;
-        t[2][k] = t[2][k - w] + r2;
-        t[3][k] = t[3][k - w] + r3;
+      double q = iy - halfY;
+      for (int ix = 0; ix <= 2 * halfX; ix++) {
+        double u = ix - halfX;
+        double x = Math.max(0, Math.min(end, half + c * u - s * q));
+        double y = Math.max(0, Math.min(end, half + s * u + c * q));
+        int xi = (int) x;
+        int yi = (int) y;
+        double fx = x - xi;
+        double fy = y - yi;
+        double w11 = fx * fy;
+        double w10 = fx - w11;
+        double w01 = fy - w11;
+        double w00 = 1 - fx - w01;
+        int k0 = 3 * (yi * side + xi);
+        int k1 = k0 + 3 * side;
+        double v0 = w00 * base[k0] + w10 * base[k0 + 3] + w01 * base[k1] + w11 * base[k1 + 3];
+        double v1 =
+            w00 * base[k0 + 1] + w10 * base[k0 + 4] + w01 * base[k1 + 1] + w11 * base[k1 + 4];
+        double v2 =
+            w00 * base[k0 + 2] + w10 * base[k0 + 5] + w01 * base[k1 + 2] + w11 * base[k1 + 5];
+        r0 += v0;
+        r1 += v1;
+        r2 += v2;
+        r3 += v0 * v0 + v1 * v1 + v2 * v2;
+        int k = 4 * ((iy + 1) * w + ix + 1);
+        int up = k - 4 * w;
+        t[k] = t[up] + r0;
+        t[k + 1] = t[up + 1] + r1;
+        t[k + 2] = t[up + 2] + r2;
+        t[k + 3] = t[up + 3] + r3;
       }
-    }
-    return t;
-  }
-
-  private void bilinear(double[] base, double x, double y, double[] out) {
-    double xc = Math.max(0, Math.min(side - 1.001, x));
-    double yc = Math.max(0, Math.min(side - 1.001, y));
-    int xi = (int) xc;
-    int yi = (int) yc;
-    double fx = xc - xi;
-    double fy = yc - yi;
-    int k = 3 * (yi * side + xi);
-    for (int c = 0; c < 3; c++) {
-      double top = base[k + c] * (1 - fx) + base[k + 3 + c] * fx;
-      double low = base[k + 3 * side + c] * (1 - fx) + base[k + 3 * side + 3 + c] * fx;
-      out[c] = top * (1 - fy) + low * fy;
     }
   }
 }

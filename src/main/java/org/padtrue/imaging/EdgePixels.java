@@ -15,8 +15,11 @@ final class EdgePixels {
   /** A stretch of edge: what lies inside and beyond it, and how far the edge fit trusted it. */
   record Tile(OutlineFit.Piece piece, int inside, int beyond, double trust) {}
 
-  /** One pixel. */
-  record Pixel(double u, double v, int tile, int[] colour) {}
+  /**
+   * Pixels come in so many classes, each spread evenly over the outline, so that the first few
+   * classes are a fair sample.
+   */
+  static final int CLASSES = 5;
 
   /** So many blurs from a land's edge its step still shows. */
   private static final double CLEAR = 1;
@@ -32,9 +35,26 @@ final class EdgePixels {
   private final List<Rect> lands;
   private final Pose nominal;
   private final boolean corners;
+  private int left;
+  private int top;
+  private int wide;
+  private int high;
 
   final List<Tile> tiles = new ArrayList<>();
-  final List<Pixel> pixels = new ArrayList<>();
+
+  /** Places of the pixels in the part's frame, mm, the first class first. */
+  float[] u = {};
+
+  float[] v = {};
+
+  /** Stretch of each pixel. */
+  int[] tile = {};
+
+  /** Blue, green, red of each pixel, one after the other. */
+  byte[] colour = {};
+
+  /** How many pixels the first classes hold: one class, two, and so on. */
+  final int[] upTo = new int[CLASSES];
 
   /**
    * @param from the fit whose edges are looked at
@@ -90,8 +110,41 @@ final class EdgePixels {
         && Math.abs(e.yMm() + 0.01 * e.ny() - b.yMm()) < b.widthMm() / 2;
   }
 
+  /** The part of the plane that the stretches can claim from. */
+  private void bound() {
+    double[] b = {Double.MAX_VALUE, Double.MAX_VALUE, -Double.MAX_VALUE, -Double.MAX_VALUE};
+    double around = bandMm + 1e-3;
+    for (Tile t : tiles) {
+      OutlineFit.Piece p = t.piece;
+      double half = p.edge.lengthMm() / 2;
+      for (int k = 0; k < 4; k++) {
+        double along = k % 2 == 0 ? half + around : -half - around;
+        double across = k < 2 ? around : -around;
+        double x = p.edge.xMm() - along * p.edge.ny() + across * p.edge.nx();
+        double y = p.edge.yMm() + along * p.edge.nx() + across * p.edge.ny();
+        double[] q =
+            map.at(
+                pose.xMm() + cos * x - sin * y, pose.yMm() + sin * x + cos * y, p.edge.heightMm());
+        b[0] = Math.min(b[0], q[0]);
+        b[1] = Math.min(b[1], q[1]);
+        b[2] = Math.max(b[2], q[0]);
+        b[3] = Math.max(b[3], q[1]);
+      }
+    }
+    // One pixel to spare: pieces are laid out by the map's tangent.
+    left = (int) Math.max(plane.x0(), Math.floor(b[0]) - 1);
+    top = (int) Math.max(plane.y0(), Math.floor(b[1]) - 1);
+    wide =
+        (int)
+            Math.max(0, Math.min(plane.x0() + plane.width() - 1.0, Math.ceil(b[2]) + 1) - left + 1);
+    high =
+        (int)
+            Math.max(0, Math.min(plane.y0() + plane.height() - 1.0, Math.ceil(b[3]) + 1) - top + 1);
+  }
+
   private void gather() {
-    int[] owner = new int[plane.width() * plane.height()];
+    bound();
+    int[] owner = new int[wide * high];
     float[] nearest = new float[owner.length];
     float[] us = new float[owner.length];
     float[] vs = new float[owner.length];
@@ -101,14 +154,46 @@ final class EdgePixels {
       claim(t, owner, nearest, us, vs);
     }
     for (int i = 0; i < owner.length; i++) {
-      if (owner[i] >= 0 && shows(us[i], vs[i], tiles.get(owner[i]))) {
-        int[] colour = new int[3];
-        for (int c = 0; c < 3; c++) {
-          colour[c] = plane.values()[3 * i + c] & 0xFF;
-        }
-        pixels.add(new Pixel(us[i], vs[i], owner[i], colour));
+      if (owner[i] >= 0 && !shows(us[i], vs[i], tiles.get(owner[i]))) {
+        owner[i] = -1;
       }
     }
+    sort(owner, us, vs);
+  }
+
+  /** By class, within a class by stretch. */
+  private void sort(int[] owner, float[] us, float[] vs) {
+    int[] start = new int[CLASSES * tiles.size() + 1];
+    for (int i = 0; i < owner.length; i++) {
+      if (owner[i] >= 0) {
+        start[key(i, owner[i]) + 1]++;
+      }
+    }
+    for (int k = 1; k < start.length; k++) {
+      start[k] += start[k - 1];
+    }
+    for (int c = 0; c < CLASSES; c++) {
+      upTo[c] = start[(c + 1) * tiles.size()];
+    }
+    int n = upTo[CLASSES - 1];
+    u = new float[n];
+    v = new float[n];
+    tile = new int[n];
+    colour = new byte[3 * n];
+    for (int i = 0; i < owner.length; i++) {
+      if (owner[i] >= 0) {
+        int to = start[key(i, owner[i])]++;
+        u[to] = us[i];
+        v[to] = vs[i];
+        tile[to] = owner[i];
+        int from = (top + i / wide - plane.y0()) * plane.width() + left + i % wide - plane.x0();
+        System.arraycopy(plane.values(), 3 * from, colour, 3 * to, 3);
+      }
+    }
+  }
+
+  private int key(int i, int owner) {
+    return (i % wide + 2 * (i / wide)) % CLASSES * tiles.size() + owner;
   }
 
   private void claim(int t, int[] owner, float[] nearest, float[] us, float[] vs) {
@@ -131,10 +216,10 @@ final class EdgePixels {
     double s0 = corners && t0 < -end + margin + 1e-6 ? -end : t0;
     double s1 = corners && t1 > end - margin - 1e-6 ? end : t1;
     double reach = Math.sqrt(Math.abs(det)) * (Math.max(s1 - s0, bandMm) + bandMm) + 1;
-    int x0 = (int) Math.max(plane.x0(), Math.floor(q[0] - reach));
-    int x1 = (int) Math.min(plane.x0() + plane.width() - 1.0, Math.ceil(q[0] + reach));
-    int y0 = (int) Math.max(plane.y0(), Math.floor(q[1] - reach));
-    int y1 = (int) Math.min(plane.y0() + plane.height() - 1.0, Math.ceil(q[1] + reach));
+    int x0 = (int) Math.max(left, Math.floor(q[0] - reach));
+    int x1 = (int) Math.min(left + wide - 1.0, Math.ceil(q[0] + reach));
+    int y0 = (int) Math.max(top, Math.floor(q[1] - reach));
+    int y1 = (int) Math.min(top + high - 1.0, Math.ceil(q[1] + reach));
     for (int y = y0; y <= y1; y++) {
       for (int x = x0; x <= x1; x++) {
         double dx = x - q[0];
@@ -149,11 +234,11 @@ final class EdgePixels {
         boolean own = a > t0 - 1e-9 && a <= t1;
         boolean corner =
             a <= t0 && s0 < t0 && a > s0 - around || a > t1 && s1 > t1 && a < s1 + around;
-        double distance = Math.hypot(over, d);
+        double distance = Math.sqrt(over * over + d * d);
         if (!(own || corner) || distance > bandMm) {
           continue;
         }
-        int i = (y - plane.y0()) * plane.width() + x - plane.x0();
+        int i = (y - top) * wide + x - left;
         if (distance < nearest[i]) {
           nearest[i] = (float) distance;
           owner[i] = t;

@@ -35,27 +35,37 @@ final class HalfTurn {
 
   /** How little a part at that pose looks like itself turned by half, 0 to 1. */
   static double unevenness(Picture p, PanelToPicture map, PartType type, Pose pose) {
-    return difference(p, map, rect(type), Outline.bodyHeight(type), pose, 0, 0) / MOST;
+    Rect body = rect(type);
+    return difference(p, map, body, Outline.bodyHeight(type), pose, 0, 0, MOST) / MOST;
   }
 
   /** True when the part plainly has its middle elsewhere than the pose says. */
   static boolean contradicts(Picture p, PanelToPicture map, PartType type, Pose fit, Pose nominal) {
     Rect body = rect(type);
     double height = Outline.bodyHeight(type);
-    double here = difference(p, map, body, height, fit, 0, 0);
-    double least = elsewhere(p, map, body, height, fit, fit);
-    double off = Math.hypot(fit.xMm() - nominal.xMm(), fit.yMm() - nominal.yMm());
-    if (off > STEPS * STEP_MM / 2) {
-      Pose unmoved = new Pose(nominal.xMm(), nominal.yMm(), fit.rotationDeg());
-      least = Math.min(least, elsewhere(p, map, body, height, unmoved, fit));
+    double here = difference(p, map, body, height, fit, 0, 0, MOST);
+    double enough = BETTER * (here + NOISE) - NOISE;
+    if (enough <= 0) {
+      return false;
     }
-    return least + NOISE < BETTER * (here + NOISE);
+    boolean better = elsewhere(p, map, body, height, fit, fit, enough);
+    double off = Math.hypot(fit.xMm() - nominal.xMm(), fit.yMm() - nominal.yMm());
+    if (!better && off > STEPS * STEP_MM / 2) {
+      Pose unmoved = new Pose(nominal.xMm(), nominal.yMm(), fit.rotationDeg());
+      better = elsewhere(p, map, body, height, unmoved, fit, enough);
+    }
+    return better;
   }
 
-  /** The least difference about trial middles around a pose that are well off the fit's. */
-  private static double elsewhere(
-      Picture p, PanelToPicture map, Rect body, double height, Pose about, Pose fit) {
-    double least = Double.POSITIVE_INFINITY;
+  /** Whether about a middle around a pose, well off the fit's, the difference is below that. */
+  private static boolean elsewhere(
+      Picture p,
+      PanelToPicture map,
+      Rect body,
+      double height,
+      Pose about,
+      Pose fit,
+      double enough) {
     double c = Angles.cosDeg(fit.rotationDeg());
     double s = Angles.sinDeg(fit.rotationDeg());
     for (int i = -STEPS; i <= STEPS; i++) {
@@ -64,12 +74,13 @@ final class HalfTurn {
         double v = j * STEP_MM;
         double x = about.xMm() + c * u - s * v;
         double y = about.yMm() + s * u + c * v;
-        if (Math.hypot(x - fit.xMm(), y - fit.yMm()) > ASIDE_MM) {
-          least = Math.min(least, difference(p, map, body, height, about, u, v));
+        if (Math.hypot(x - fit.xMm(), y - fit.yMm()) > ASIDE_MM
+            && difference(p, map, body, height, about, u, v, enough) < enough) {
+          return true;
         }
       }
     }
-    return least;
+    return false;
   }
 
   private static Rect rect(PartType t) {
@@ -80,9 +91,19 @@ final class HalfTurn {
     return new Rect(0, 0, 2 * o.halfLengthMm(), 2 * o.halfWidthMm());
   }
 
-  /** Mean difference of opposite points about a middle moved by u, v in the part's axes. */
+  /**
+   * Mean difference of opposite points about a middle moved by u, v in the part's axes; or the most
+   * that is asked for, as soon as it is plainly above it.
+   */
   private static double difference(
-      Picture p, PanelToPicture map, Rect body, double height, Pose pose, double u, double v) {
+      Picture p,
+      PanelToPicture map,
+      Rect body,
+      double height,
+      Pose pose,
+      double u,
+      double v,
+      double most) {
     double c = Angles.cosDeg(pose.rotationDeg());
     double s = Angles.sinDeg(pose.rotationDeg());
     double bx = body.xMm() + u;
@@ -92,6 +113,7 @@ final class HalfTurn {
     double step = Math.max(body.lengthMm(), body.widthMm()) / POINTS;
     int n = 0;
     double sum = 0;
+    double stop = most * (POINTS + 1) * Math.ceil(body.widthMm() / 2 / step);
     for (double y = step / 2; y < body.widthMm() / 2; y += step) {
       for (double x = step / 2 - body.lengthMm() / 2; x < body.lengthMm() / 2; x += step) {
         double px = c * x - s * y;
@@ -105,6 +127,9 @@ final class HalfTurn {
         }
         sum += Math.min(MOST, d);
         n++;
+      }
+      if (sum > stop) {
+        return most;
       }
     }
     return n == 0 ? 0 : sum / n;

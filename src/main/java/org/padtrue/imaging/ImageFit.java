@@ -2,6 +2,7 @@ package org.padtrue.imaging;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
@@ -22,7 +23,22 @@ import org.padtrue.quantity.Angles;
 final class ImageFit {
   private static final int POSE = 3;
   private static final int KINDS = PartCover.KINDS;
-  private static final int ROUNDS = 9;
+
+  /** Rounds on a sample of the pixels, then on all of them. */
+  private static final int SAMPLED = 8;
+
+  private static final int WHOLE = 5;
+
+  /** Weights need a few rounds to settle. */
+  private static final int LEAST_SAMPLED = 4;
+
+  /** A sample has at least so many pixels, and so many for each stretch. */
+  private static final int SAMPLE = 300;
+
+  private static final int SAMPLE_EACH = 7;
+
+  /** A step of less than this share of its own standard uncertainty is the last. */
+  private static final double STILL = 0.5;
 
   /** Rounding to whole grey levels alone, grey levels squared. */
   private static final double ROUNDING = 1.0 / 12;
@@ -35,6 +51,9 @@ final class ImageFit {
    * the part, and starts or ends at its corners: they are left out.
    */
   private static final double UNEVEN = 0.05;
+
+  /** What is further from a pixel than so many blurs will not come to show there. */
+  private static final double REACH = 12;
 
   /** A step of more blurs than this leads nowhere. */
   private static final double FAR = 4;
@@ -61,33 +80,70 @@ final class ImageFit {
   private final int np;
   private final int n;
   private final double[] p;
+  private final int[] inside;
+  private final int[] beyond;
+  private final double[] trust;
+  private final int[][] near;
   private final double[][] level = new double[3][KINDS];
   private final double[][][] deviation;
   private final double[][] spread = new double[3][KINDS];
   private final double[][] noise = new double[3][KINDS];
-  private final double[] weight;
-  private final double[][] residual;
+  private final StretchSums sums;
+  private final LevelScatter scatter;
+  private final double[] local;
+  private final double[] residual = new double[3];
+  private final double[] precision = new double[3];
   private final double[][] scores;
   private double @Nullable [][] inverse;
   private double kept;
+  private boolean judging;
 
   private ImageFit(EdgePixels seen, PartCover cover, double[] start, double[] prior) {
     this.seen = seen;
     this.cover = cover;
     this.prior = prior;
     this.np = cover.count();
-    this.n = np + 3 * KINDS;
     this.p = start;
-    this.deviation = new double[seen.tiles.size()][3][2];
-    this.weight = new double[seen.pixels.size()];
-    this.residual = new double[seen.pixels.size()][3];
-    this.scores = new double[seen.tiles.size()][];
+    int tiles = seen.tiles.size();
+    this.inside = seen.tiles.stream().mapToInt(EdgePixels.Tile::inside).toArray();
+    this.beyond = seen.tiles.stream().mapToInt(EdgePixels.Tile::beyond).toArray();
+    this.trust = seen.tiles.stream().mapToDouble(EdgePixels.Tile::trust).toArray();
+    this.near = near();
+    this.deviation = new double[tiles][3][2];
+    this.sums = new StretchSums(np, inside, beyond);
+    this.n = sums.count();
+    this.scatter = new LevelScatter(inside, beyond);
+    this.local = new double[3 * KINDS * tiles];
+    this.scores = new double[tiles][n];
     for (double[] s : spread) {
-      Arrays.fill(s, 30 * 30);
+      Arrays.fill(s, LevelScatter.UNKNOWN);
     }
     for (double[] v : noise) {
       Arrays.fill(v, 100);
     }
+  }
+
+  /** For each stretch, what can show at its pixels. */
+  private int[][] near() {
+    double within = REACH * Math.exp(p[np - 1]);
+    int[][] out = new int[trust.length][];
+    double[][] box = new double[trust.length][];
+    for (int i = 0; i < seen.tile.length; i++) {
+      double[] b = box[seen.tile[i]];
+      if (b == null) {
+        box[seen.tile[i]] = new double[] {seen.u[i], seen.v[i], seen.u[i], seen.v[i]};
+        continue;
+      }
+      b[0] = Math.min(b[0], seen.u[i]);
+      b[1] = Math.min(b[1], seen.v[i]);
+      b[2] = Math.max(b[2], seen.u[i]);
+      b[3] = Math.max(b[3], seen.v[i]);
+    }
+    for (int t = 0; t < out.length; t++) {
+      double[] b = box[t];
+      out[t] = b == null ? new int[0] : cover.near(b[0], b[1], b[2], b[3], within);
+    }
+    return out;
   }
 
   /**
@@ -103,13 +159,22 @@ final class ImageFit {
       Outline outline,
       Pose nominal,
       OutlineFit.Result from) {
-    Refined whole = refine(plane, map, type, outline, nominal, from, true);
-    return whole == null || whole.unevenGround < UNEVEN
-        ? whole
-        : refine(plane, map, type, outline, nominal, from, false);
+    ImageFit whole = start(plane, map, type, outline, nominal, from, true);
+    if (whole == null || !whole.sampled()) {
+      return null;
+    }
+    if (whole.uneven() < UNEVEN) {
+      return whole.finished(from.pose(), 1);
+    }
+    ImageFit sides = start(plane, map, type, outline, nominal, from, false);
+    if (sides == null) {
+      return null;
+    }
+    sides.goOnFrom(whole);
+    return sides.finished(from.pose(), 2);
   }
 
-  private static @Nullable Refined refine(
+  private static @Nullable ImageFit start(
       Plane plane,
       PanelToPicture map,
       PartType type,
@@ -126,7 +191,7 @@ final class ImageFit {
             from.landsShow() ? type.lands() : List.of(),
             nominal,
             corners);
-    if (seen.pixels.size() < ENOUGH || seen.tiles.size() < 4) {
+    if (seen.tile.length < ENOUGH || seen.tiles.size() < 4) {
       return null;
     }
     List<Outline.Group> groups = List.copyOf(from.sizes().keySet());
@@ -134,7 +199,7 @@ final class ImageFit {
     double[] start = new double[cover.count()];
     double[] prior = new double[cover.count()];
     for (int g = 0; g < groups.size(); g++) {
-      OutlineFit.Size s = java.util.Objects.requireNonNull(from.sizes().get(groups.get(g)));
+      OutlineFit.Size s = Objects.requireNonNull(from.sizes().get(groups.get(g)));
       start[POSE + g] = s.mm();
       prior[POSE + g] = s.priorMm();
     }
@@ -142,93 +207,100 @@ final class ImageFit {
     start[start.length - 1] = Math.log(from.sigmaPx() / ppm);
     prior[start.length - 1] = 0.3;
     ImageFit f = new ImageFit(seen, cover, start, prior);
-    return f.run() ? f.result(from.pose()) : null;
+    f.firstLevels(f.sample());
+    return f;
   }
 
-  private boolean run() {
-    Arrays.fill(weight, 1);
-    firstLevels();
-    for (int k = 0; k < ROUNDS; k++) {
-      double moved = step();
-      if (!(moved < FAR)) {
+  /** What another fit to the same part, on other pixels, has found so far. */
+  private void goOnFrom(ImageFit o) {
+    System.arraycopy(o.p, 0, p, 0, np);
+    for (int c = 0; c < 3; c++) {
+      System.arraycopy(o.level[c], 0, level[c], 0, KINDS);
+      System.arraycopy(o.noise[c], 0, noise[c], 0, KINDS);
+      System.arraycopy(o.spread[c], 0, spread[c], 0, KINDS);
+    }
+    judging = true;
+  }
+
+  /** How many pixels are enough to start with. */
+  private int sample() {
+    int enough = Math.max(SAMPLE, SAMPLE_EACH * trust.length);
+    for (int n : seen.upTo) {
+      if (n >= enough) {
+        return n;
+      }
+    }
+    return seen.tile.length;
+  }
+
+  private boolean sampled() {
+    return rounds(sample(), SAMPLED, LEAST_SAMPLED);
+  }
+
+  private @Nullable Refined finished(Pose start, int least) {
+    return rounds(seen.tile.length, WHOLE, least) ? result(start) : null;
+  }
+
+  /** At most and at least so many steps on the first pixels; false when they lead nowhere. */
+  private boolean rounds(int count, int most, int least) {
+    for (int k = 0; k < most; k++) {
+      double[] d = step(count, judging);
+      // The first step is only a start: until then nobody knows what obeys.
+      judging = true;
+      if (!(Math.hypot(d[0], d[1]) < FAR * Math.exp(p[np - 1]))) {
         return false;
       }
-      if (k >= 1) {
-        judge();
-      }
-      if (k > 4 && moved < 0.02) {
-        return true;
+      if (k + 1 >= least && still(d)) {
+        break;
       }
     }
     return true;
   }
 
-  /** Median of what is nearly one kind only, so that first residuals mean something. */
-  private void firstLevels() {
+  /** Whether a step is small beside what the picture lets anyone know. */
+  private boolean still(double[] d) {
+    double[][] inv = Objects.requireNonNull(inverse);
+    double most = STILL * STILL * excess(inv);
+    for (int i = 0; i < np; i++) {
+      if (!(d[i] * d[i] < most * inv[i][i])) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Means of what is nearly one kind only, so that first residuals mean something. */
+  private void firstLevels(int count) {
     double[][] sum = new double[3][KINDS];
-    double[] count = new double[KINDS];
-    for (EdgePixels.Pixel q : seen.pixels) {
-      cover.look(q.u(), q.v(), p);
+    double[] weights = new double[KINDS];
+    cover.set(p);
+    for (int i = 0; i < count; i++) {
+      int t = seen.tile[i];
+      cover.look(seen.u[i], seen.v[i], near[t]);
       for (int k = 0; k < KINDS; k++) {
-        double w = cover.share[k] > 0.8 ? seen.tiles.get(q.tile()).trust() : 0;
-        count[k] += w;
+        double w = cover.share[k] > 0.8 ? trust[t] : 0;
+        weights[k] += w;
         for (int c = 0; c < 3; c++) {
-          sum[c][k] += w * q.colour()[c];
+          sum[c][k] += w * (seen.colour[3 * i + c] & 0xFF);
         }
       }
     }
     for (int c = 0; c < 3; c++) {
       for (int k = 0; k < KINDS; k++) {
-        level[c][k] = count[k] > 0 ? sum[c][k] / count[k] : 100;
+        level[c][k] = weights[k] > 0 ? sum[c][k] / weights[k] : 100;
       }
-    }
-  }
-
-  /** Sums of one stretch in one channel, its own two deviations still in. */
-  private final class Sums {
-    final int m = np + KINDS;
-    final double[][] xx = new double[m][m];
-    final double[][] xz = new double[m][2];
-    final double[] zz = new double[3];
-    final double[] xy = new double[m];
-    final double[] zy = new double[2];
-
-    void add(double[] x, double z0, double z1, double y, double w) {
-      for (int i = 0; i < m; i++) {
-        double wx = w * x[i];
-        if (wx == 0) {
-          continue;
-        }
-        for (int j = 0; j <= i; j++) {
-          xx[i][j] += wx * x[j];
-        }
-        xz[i][0] += wx * z0;
-        xz[i][1] += wx * z1;
-        xy[i] += wx * y;
-      }
-      zz[0] += w * z0 * z0;
-      zz[1] += w * z0 * z1;
-      zz[2] += w * z1 * z1;
-      zy[0] += w * z0 * y;
-      zy[1] += w * z1 * y;
-    }
-
-    /** Inverse of the deviations' own matrix with their prior. */
-    double[] inverse(double prior0, double prior1) {
-      double a = zz[0] + prior0;
-      double d = zz[2] + prior1;
-      double det = a * d - zz[1] * zz[1];
-      return new double[] {d / det, -zz[1] / det, a / det};
     }
   }
 
   /**
    * One step of Gauss and Newton.
    *
-   * @return how far it went, in blurs
+   * @param count pixels to take, from the first
+   * @param judging whether pixels that do not obey lose their weight, and noise and spread follow
+   * @return the step, before it was limited; not a number where none can be said
    */
-  private double step() {
-    Sums[][] sums = gather();
+  private double[] step(int count, boolean judging) {
+    look(count, judging);
     double[][] a = new double[n][n];
     double[] r = new double[n];
     for (int i = 0; i < POSE; i++) {
@@ -243,21 +315,29 @@ final class ImageFit {
     for (int i = np; i < n; i++) {
       a[i][i] += 1e-6;
     }
-    for (int t = 0; t < sums.length; t++) {
-      scores[t] = new double[n];
+    sums.shared(a);
+    for (int t = 0; t < scores.length; t++) {
+      Arrays.fill(scores[t], 0);
       for (int c = 0; c < 3; c++) {
-        eliminate(sums[t][c], t, c, a, r);
+        sums.eliminate(t, c, deviation[t][c], spread, a, r, scores[t]);
       }
     }
     inverse = Matrices.inverse(a);
     if (inverse == null) {
-      return Double.POSITIVE_INFINITY;
+      return new double[] {Double.NaN, Double.NaN};
     }
     double[] d = Matrices.times(inverse, r);
-    for (int t = 0; t < sums.length; t++) {
+    if (judging) {
+      // Seen from where the pixels were looked at, so before anything moves.
+      scatter.judge(deviation, noise, ROUNDING);
+    }
+    for (int t = 0; t < scores.length; t++) {
       for (int c = 0; c < 3; c++) {
-        follow(sums[t][c], t, c, d);
+        sums.follow(t, c, deviation[t][c], spread, d);
       }
+    }
+    if (judging) {
+      scatter.spread(noise, spread);
     }
     double sigma = Math.exp(p[np - 1]);
     for (int i = 0; i < np; i++) {
@@ -269,172 +349,60 @@ final class ImageFit {
         level[c][k] += d[np + c * KINDS + k];
       }
     }
-    return Math.hypot(d[0], d[1]) / sigma;
+    return d;
   }
 
-  private Sums[][] gather() {
-    Sums[][] sums = new Sums[seen.tiles.size()][3];
-    for (Sums[] s : sums) {
+  /** Looks at the pixels once and gathers all that a step needs. */
+  private void look(int count, boolean judging) {
+    cover.set(p);
+    sums.clear();
+    scatter.clear();
+    for (int t = 0; t < trust.length; t++) {
       for (int c = 0; c < 3; c++) {
-        s[c] = new Sums();
+        int l = (3 * t + c) * KINDS;
+        System.arraycopy(level[c], 0, local, l, KINDS);
+        local[l + inside[t]] += deviation[t][c][0];
+        local[l + beyond[t]] += deviation[t][c][1];
       }
     }
-    double[] x = new double[np + KINDS];
-    for (int i = 0; i < weight.length; i++) {
-      EdgePixels.Pixel q = seen.pixels.get(i);
-      EdgePixels.Tile tile = seen.tiles.get(q.tile());
-      cover.look(q.u(), q.v(), p);
-      for (int c = 0; c < 3; c++) {
-        double[] l = level[c].clone();
-        double[] dev = deviation[q.tile()][c];
-        l[tile.inside()] += dev[0];
-        l[tile.beyond()] += dev[1];
-        double model = 0;
-        double v = ROUNDING;
-        for (int k = 0; k < KINDS; k++) {
-          model += cover.share[k] * l[k];
-          v += Math.max(0, cover.share[k]) * noise[c][k];
-          x[np + k] = cover.share[k];
-        }
-        double body = l[PartCover.BODY] - l[PartCover.GROUND];
-        double metal = l[PartCover.METAL] - l[PartCover.GROUND];
-        for (int k = 0; k < np; k++) {
-          x[k] = body * cover.body[k] + metal * cover.metal[k];
-        }
-        double y = q.colour()[c] - model;
-        residual[i][c] = y / Math.sqrt(v);
-        double w = weight[i] * tile.trust() / v;
-        if (w > 0) {
-          sums[q.tile()][c].add(x, cover.share[tile.inside()], cover.share[tile.beyond()], y, w);
-        }
-      }
-    }
-    return sums;
-  }
-
-  private double[] local(Sums s, int t, int c) {
-    EdgePixels.Tile tile = seen.tiles.get(t);
-    return s.inverse(1 / spread[c][tile.inside()], 1 / spread[c][tile.beyond()]);
-  }
-
-  private int global(int i, int c) {
-    return i < np ? i : np + c * KINDS + i - np;
-  }
-
-  private void eliminate(Sums s, int t, int c, double[][] a, double[] r) {
-    double[] inv = local(s, t, c);
-    EdgePixels.Tile tile = seen.tiles.get(t);
-    double z0 = s.zy[0] - deviation[t][c][0] / spread[c][tile.inside()];
-    double z1 = s.zy[1] - deviation[t][c][1] / spread[c][tile.beyond()];
-    for (int i = 0; i < s.m; i++) {
-      double f0 = s.xz[i][0] * inv[0] + s.xz[i][1] * inv[1];
-      double f1 = s.xz[i][0] * inv[1] + s.xz[i][1] * inv[2];
-      int gi = global(i, c);
-      double score = s.xy[i] - f0 * z0 - f1 * z1;
-      r[gi] += score;
-      scores[t][gi] += score;
-      for (int j = 0; j <= i; j++) {
-        double v = s.xx[i][j] - f0 * s.xz[j][0] - f1 * s.xz[j][1];
-        int gj = global(j, c);
-        a[gi][gj] += v;
-        if (gi != gj) {
-          a[gj][gi] += v;
-        }
-      }
-    }
-  }
-
-  /** The deviations that go with a step of everything else. */
-  private void follow(Sums s, int t, int c, double[] d) {
-    double[] inv = local(s, t, c);
-    EdgePixels.Tile tile = seen.tiles.get(t);
-    double z0 = s.zy[0] - deviation[t][c][0] / spread[c][tile.inside()];
-    double z1 = s.zy[1] - deviation[t][c][1] / spread[c][tile.beyond()];
-    for (int i = 0; i < s.m; i++) {
-      double di = d[global(i, c)];
-      z0 -= s.xz[i][0] * di;
-      z1 -= s.xz[i][1] * di;
-    }
-    deviation[t][c][0] += inv[0] * z0 + inv[1] * z1;
-    deviation[t][c][1] += inv[1] * z0 + inv[2] * z1;
-  }
-
-  /** Noise of each kind, scatter of levels from stretch to stretch, weights of pixels. */
-  private void judge() {
-    int tiles = seen.tiles.size();
-    double[][][] sum = new double[tiles][3][KINDS];
-    double[][] count = new double[tiles][KINDS];
-    double[][][] square = new double[3][KINDS][2];
-    double within = 0;
-    for (int i = 0; i < weight.length; i++) {
-      EdgePixels.Pixel q = seen.pixels.get(i);
-      EdgePixels.Tile tile = seen.tiles.get(q.tile());
-      cover.look(q.u(), q.v(), p);
+    int within = 0;
+    double[] share = cover.share;
+    for (int i = 0; i < count; i++) {
+      int t = seen.tile[i];
+      cover.look(seen.u[i], seen.v[i], near[t]);
       double worst = 0;
-      double[] raw = new double[3];
       for (int c = 0; c < 3; c++) {
-        double[] l = level[c].clone();
-        double[] dev = deviation[q.tile()][c];
-        l[tile.inside()] += dev[0];
-        l[tile.beyond()] += dev[1];
-        double model = 0;
-        double v = ROUNDING;
-        for (int k = 0; k < KINDS; k++) {
-          model += cover.share[k] * l[k];
-          v += Math.max(0, cover.share[k]) * noise[c][k];
-        }
-        raw[c] = q.colour()[c] - model;
-        worst += raw[c] * raw[c] / v / 3;
+        int l = (3 * t + c) * KINDS;
+        double[] s = noise[c];
+        double model = share[0] * local[l] + share[1] * local[l + 1] + share[2] * local[l + 2];
+        double v =
+            ROUNDING
+                + Math.max(0, share[0]) * s[0]
+                + Math.max(0, share[1]) * s[1]
+                + Math.max(0, share[2]) * s[2];
+        residual[c] = (seen.colour[3 * i + c] & 0xFF) - model;
+        precision[c] = 1 / v;
+        worst += residual[c] * residual[c] / v / 3;
       }
-      double u2 = worst / (CUT * CUT);
-      weight[i] = u2 >= 1 ? 0 : (1 - u2) * (1 - u2);
-      within += u2 < 1 ? 1 : 0;
-      for (int k = 0; k < KINDS; k++) {
-        if (cover.share[k] < 0.7) {
-          continue;
-        }
-        double own = k == tile.inside() ? 0 : k == tile.beyond() ? 1 : -1;
-        double w = cover.share[k] > 0.9 && own >= 0 ? weight[i] * tile.trust() : 0;
-        count[q.tile()][k] += w;
-        for (int c = 0; c < 3; c++) {
-          double dev = own < 0 ? 0 : deviation[q.tile()][c][(int) own];
-          sum[q.tile()][c][k] += w * (raw[c] + dev);
-          square[c][k][0] += weight[i] * raw[c] * raw[c];
-          square[c][k][1] += weight[i];
-        }
+      double obeys = 1;
+      if (judging) {
+        double u2 = worst / (CUT * CUT);
+        obeys = u2 >= 1 ? 0 : (1 - u2) * (1 - u2);
+        within += u2 < 1 ? 1 : 0;
+        scatter.add(t, share, residual, obeys, trust[t]);
+      }
+      double w = obeys * trust[t];
+      if (w > 0) {
+        precision[0] *= w;
+        precision[1] *= w;
+        precision[2] *= w;
+        sums.add(t, cover, local, residual, precision);
       }
     }
-    kept = within / weight.length;
-    for (int c = 0; c < 3; c++) {
-      for (int k = 0; k < KINDS; k++) {
-        double[] s = square[c][k];
-        if (s[1] > 12) {
-          noise[c][k] = Math.max(ROUNDING, s[0] / s[1]);
-        }
-        spread[c][k] = spread(sum, count, c, k);
-      }
-    }
-  }
-
-  private double spread(double[][][] sum, double[][] count, int c, int k) {
-    double s = 0;
-    int m = 0;
-    for (int t = 0; t < count.length; t++) {
-      double w = count[t][k];
-      if (w < 3) {
-        continue;
-      }
-      double mean = sum[t][c][k] / w;
-      s += mean * mean - noise[c][k] / w;
-      m++;
-    }
-    // Never quite none: a stretch that does differ must be able to.
-    double least = 1e-3 * noise[c][k] + 1e-4;
-    return m < 3 ? 30 * 30 : Math.max(least, s / m);
+    kept = (double) within / count;
   }
 
   private @Nullable Refined result(Pose start) {
-    step();
     double[][] inv = inverse;
     if (inv == null) {
       return null;

@@ -74,6 +74,9 @@ final class OutlineFit {
   /** What an edge counts for at least, seen or not, where none can show. */
   private static final double BLIND = 0.25;
 
+  /** The ground's colour is asked for at so many points from the middle to the side. */
+  private static final double GROUND_POINTS = 25;
+
   private static final double PIECE_PX = 6;
   private static final int POSE = 3;
 
@@ -534,7 +537,7 @@ final class OutlineFit {
     int[][] inside = new int[3][256];
     int[][] around = new int[3][256];
     double reach = Math.max(outline.halfLengthMm(), outline.halfWidthMm()) + 0.6;
-    double step = Math.max(1.0 / map.scaleAt(pose.xMm(), pose.yMm()), reach / 40);
+    double step = Math.max(1.0 / map.scaleAt(pose.xMm(), pose.yMm()), reach / GROUND_POINTS);
     int ins = 0;
     int out = 0;
     double c = Angles.cosDeg(pose.rotationDeg());

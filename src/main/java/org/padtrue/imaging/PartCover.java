@@ -27,9 +27,14 @@ final class PartCover {
   private final List<Term> terms = new ArrayList<>();
   private final Map<Outline.Group, Integer> column = new EnumMap<>(Outline.Group.class);
   private final int count;
-  private final double halfX;
-  private final double halfY;
   private final BlurredRect look = new BlurredRect();
+
+  private double cos = 1;
+  private double sin;
+  private double x0;
+  private double y0;
+  private double sigma = 1;
+  private double[] sides = {};
 
   /** Shares of the point last looked at. */
   final double[] share = new double[KINDS];
@@ -39,6 +44,11 @@ final class PartCover {
 
   final double[] metal;
 
+  /** Whether any derivative of the point last looked at is worth its sums. */
+  boolean bodySteep;
+
+  boolean metalSteep;
+
   PartCover(Outline outline, List<Outline.Sided> sided, List<Outline.Group> groups) {
     for (int i = 0; i < groups.size(); i++) {
       column.put(groups.get(i), POSE + i);
@@ -46,8 +56,6 @@ final class PartCover {
     count = POSE + groups.size() + 1;
     body = new double[count];
     metal = new double[count];
-    halfX = outline.halfLengthMm();
-    halfY = outline.halfWidthMm();
     Outline.Sided whole = null;
     for (Outline.Sided s : sided) {
       whole = s.body() ? s : whole;
@@ -123,48 +131,86 @@ final class PartCover {
     return new Box(side, group);
   }
 
+  /** Sets the parameters that points are looked at by from now on. */
+  void set(double[] p) {
+    cos = Math.cos(p[2]);
+    sin = Math.sin(p[2]);
+    x0 = p[0];
+    y0 = p[1];
+    sigma = Math.exp(p[count - 1]);
+    sides = new double[4 * terms.size()];
+    for (int t = 0; t < terms.size(); t++) {
+      for (int i = 0; i < 4; i++) {
+        sides[4 * t + i] = side(terms.get(t).a, i, p);
+      }
+    }
+  }
+
+  /** Boxes that may show between two corners, within so much, mm: what to look at there. */
+  int[] near(double uMin, double vMin, double uMax, double vMax, double within) {
+    return java.util.stream.IntStream.range(0, terms.size())
+        .filter(
+            t -> {
+              double[] s = terms.get(t).a.side;
+              return s[0] < uMax + within
+                  && s[1] > uMin - within
+                  && s[2] < vMax + within
+                  && s[3] > vMin - within;
+            })
+        .toArray();
+  }
+
   /**
    * Looks at a point.
    *
    * @param u part frame of the pose the parameters start from
    * @param v likewise
-   * @param p parameters
+   * @param near boxes that may show there
    */
-  void look(double u, double v, double[] p) {
-    double c = Math.cos(p[2]);
-    double s = Math.sin(p[2]);
-    double x = c * (u - p[0]) + s * (v - p[1]);
-    double y = -s * (u - p[0]) + c * (v - p[1]);
-    double sigma = Math.exp(p[count - 1]);
+  void look(double u, double v, int[] near) {
+    double x = cos * (u - x0) + sin * (v - y0);
+    double y = -sin * (u - x0) + cos * (v - y0);
     double far = 6 * sigma;
-    java.util.Arrays.fill(body, 0);
-    java.util.Arrays.fill(metal, 0);
+    if (bodySteep) {
+      java.util.Arrays.fill(body, 0);
+    }
+    if (metalSteep) {
+      java.util.Arrays.fill(metal, 0);
+    }
+    bodySteep = false;
+    metalSteep = false;
     double b = 0;
     double m = 0;
-    if (Math.abs(x) > halfX + far || Math.abs(y) > halfY + far) {
-      share[GROUND] = 1;
-      share[BODY] = 0;
-      share[METAL] = 0;
-      return;
-    }
-    for (Term t : terms) {
-      double x0 = side(t.a, 0, p);
-      double x1 = side(t.a, 1, p);
-      double y0 = side(t.a, 2, p);
-      double y1 = side(t.a, 3, p);
-      if (x1 <= x0 || y1 <= y0 || x < x0 - far || x > x1 + far || y < y0 - far || y > y1 + far) {
+    for (int t : near) {
+      int k = 4 * t;
+      double left = sides[k];
+      double right = sides[k + 1];
+      double low = sides[k + 2];
+      double high = sides[k + 3];
+      if (right <= left
+          || high <= low
+          || x < left - far
+          || x > right + far
+          || y < low - far
+          || y > high + far) {
         continue;
       }
-      look.look(x, y, x0, x1, y0, y1, sigma);
-      b += t.body * look.cover;
-      m += t.metal * look.cover;
-      add(t, x, y);
+      Term term = terms.get(t);
+      if (look.look(x, y, left, right, low, high, sigma)) {
+        add(term, x, y);
+      }
+      b += term.body * look.cover;
+      m += term.metal * look.cover;
     }
     share[BODY] = b;
     share[METAL] = m;
     share[GROUND] = 1 - b - m;
-    turn(body, c, s);
-    turn(metal, c, s);
+    if (bodySteep) {
+      turn(body, cos, sin);
+    }
+    if (metalSteep) {
+      turn(metal, cos, sin);
+    }
   }
 
   /** Derivatives so far are along the turned part's axes. */
@@ -176,6 +222,8 @@ final class PartCover {
 
   private void add(Term t, double x, double y) {
     double[] d = t.metal != 0 ? metal : body;
+    bodySteep |= t.metal == 0;
+    metalSteep |= t.metal != 0;
     int sign = t.metal != 0 ? t.metal : t.body;
     double dx = look.bySide[0] + look.bySide[1];
     double dy = look.bySide[2] + look.bySide[3];

@@ -70,30 +70,56 @@ final class PoseReader {
 
   /** A fit with what it is worth. */
   private record Trial(
-      OutlineFit.Result fit,
-      double score,
-      double quality,
-      double uneven,
-      double quarterDeg,
-      boolean unlike) {
+      OutlineFit.Result fit, double quality, double quarterDeg, boolean unlike, Closer closer) {
     /**
      * Of several places on one part. Texture and shadow make faint edges anywhere: where a chip's
      * ends are mistaken for each other only faint ones speak for the wrong place.
      */
     double worth() {
-      return quality + 0.3 * score + fit.strength() - 0.3 * uneven;
+      return quality + 0.3 * closer.score() + fit.strength() - 0.3 * closer.uneven();
     }
 
     Trial with(OutlineFit.Result finer) {
-      return new Trial(finer, score, quality, uneven, quarterDeg, unlike);
+      return new Trial(finer, quality, quarterDeg, unlike, closer);
     }
 
     /** A part turned by a quarter is rare: it must look better in outline and in colours. */
     boolean beats(Trial o) {
       return quality > 0.7
           && quality > o.quality + 0.05
-          && score > o.score + 0.02
-          && quality + score > o.quality + o.score + 0.15;
+          && closer.score() > o.closer.score() + 0.02
+          && quality + closer.score() > o.quality + o.closer.score() + 0.15;
+    }
+  }
+
+  /** What one place is looked at for only beside others: most parts have but one. */
+  private final class Closer {
+    private final PartType type;
+    private final CoarseSearch coarse;
+    private final Pose pose;
+    private double score = Double.NaN;
+    private double uneven = Double.NaN;
+
+    Closer(PartType type, CoarseSearch coarse, Pose pose) {
+      this.type = type;
+      this.coarse = coarse;
+      this.pose = pose;
+    }
+
+    /** How much of the outline shows. */
+    double score() {
+      if (Double.isNaN(score)) {
+        score = coarse.scoreAt(pose);
+      }
+      return score;
+    }
+
+    /** How little it looks like itself turned by half. */
+    double uneven() {
+      if (Double.isNaN(uneven)) {
+        uneven = HalfTurn.unevenness(picture, map, type, pose);
+      }
+      return uneven;
     }
   }
 
@@ -126,8 +152,9 @@ final class PoseReader {
       }
     }
     double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
-    double bare = BareLands.share(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
-    boolean empty = BareLands.colouredGroundBetween(plane, map, type, nominal);
+    BareLands lands = BareLands.at(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
+    double bare = lands.share();
+    boolean empty = lands.colouredGroundBetween();
     if (empty && (bare >= BARE || best == null || best.fit.support() < FOUND)) {
       return PartPose.none(ReadingStatus.MISSING, bare, "bare ground shows between the lands");
     }
@@ -306,8 +333,8 @@ final class PoseReader {
             - FAR_COSTS * far * far
             - (fit.converged() ? 0 : 0.03)
             - (unlike ? UNLIKE : 0);
-    double uneven = HalfTurn.unevenness(picture, map, look.type, fit.pose());
-    return new Trial(fit, look.coarse.scoreAt(fit.pose()), quality, uneven, quarterDeg, unlike);
+    Closer closer = new Closer(look.type, look.coarse, fit.pose());
+    return new Trial(fit, quality, quarterDeg, unlike, closer);
   }
 
   private static boolean leads(PartType t) {

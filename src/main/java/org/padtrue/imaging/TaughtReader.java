@@ -244,7 +244,7 @@ final class TaughtReader {
     double score = best == null ? 0 : best.fit.score();
     boolean bare =
         groundShows(fine, pixels, nominal, height)
-            || BareLands.share(window(fine, nominal), map, type, nominal, 1) > 0.6;
+            || BareLands.at(window(fine, nominal), map, type, nominal, 1).share() > 0.6;
     return bare
         ? PartPose.none(ReadingStatus.MISSING, score, "the ground shows where the part should be")
         : PartPose.none(
