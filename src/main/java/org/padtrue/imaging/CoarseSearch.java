@@ -109,6 +109,13 @@ final class CoarseSearch {
     return one.isEmpty() ? 0 : one.get(0).score();
   }
 
+  /** Whether two poses are one to this search: within about a step of its grid. */
+  boolean same(Pose a, Pose b) {
+    double turn = Math.abs(Angles.wrap(a.rotationDeg() - b.rotationDeg(), outline.symmetry()));
+    return Math.hypot(a.xMm() - b.xMm(), a.yMm() - b.yMm()) < 1.2 * cell
+        && turn < 1.2 * angleStepDeg();
+  }
+
   private double angleStepDeg() {
     double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
     return Math.max(0.5, Math.min(5, Math.toDegrees(0.9 * cell / arm)));

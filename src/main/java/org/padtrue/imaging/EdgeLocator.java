@@ -224,7 +224,7 @@ final class EdgeLocator {
     private final int columns;
     private int n;
     private final double[] sum = new double[6];
-    private final double[][] product = new double[6][6];
+    private final double[] product = new double[36];
     private final double[][] a = new double[3][3];
     private final double[][] inverse = new double[3][3];
 
@@ -251,9 +251,7 @@ final class EdgeLocator {
     void clear() {
       n = 0;
       java.util.Arrays.fill(sum, 0);
-      for (double[] r : product) {
-        java.util.Arrays.fill(r, 0);
-      }
+      java.util.Arrays.fill(product, 0);
     }
 
     int freedom() {
@@ -267,35 +265,35 @@ final class EdgeLocator {
       sum[3] += b;
       sum[4] += g;
       sum[5] += r;
-      product[0][0] += step * step;
-      product[0][1] += step * density;
-      product[1][1] += density * density;
-      product[0][3] += step * b;
-      product[0][4] += step * g;
-      product[0][5] += step * r;
-      product[1][3] += density * b;
-      product[1][4] += density * g;
-      product[1][5] += density * r;
-      product[3][3] += b * b;
-      product[3][4] += b * g;
-      product[3][5] += b * r;
-      product[4][4] += g * g;
-      product[4][5] += g * r;
-      product[5][5] += r * r;
+      product[0] += step * step;
+      product[1] += step * density;
+      product[7] += density * density;
+      product[3] += step * b;
+      product[4] += step * g;
+      product[5] += step * r;
+      product[9] += density * b;
+      product[10] += density * g;
+      product[11] += density * r;
+      product[21] += b * b;
+      product[22] += b * g;
+      product[23] += b * r;
+      product[28] += g * g;
+      product[29] += g * r;
+      product[35] += r * r;
       if (columns == 3) {
         sum[2] += second;
-        product[0][2] += step * second;
-        product[1][2] += density * second;
-        product[2][2] += second * second;
-        product[2][3] += second * b;
-        product[2][4] += second * g;
-        product[2][5] += second * r;
+        product[2] += step * second;
+        product[8] += density * second;
+        product[14] += second * second;
+        product[15] += second * b;
+        product[16] += second * g;
+        product[17] += second * r;
       }
     }
 
     /** Centred product of two terms, i not above j. */
     private double centred(int i, int j) {
-      return product[i][j] - sum[i] * sum[j] / n;
+      return product[6 * i + j] - sum[i] * sum[j] / n;
     }
 
     /** Solves for each channel; false when the pixels cannot carry the fit. */

@@ -12,8 +12,11 @@ import org.padtrue.quantity.Angles;
  * it belongs to: the nearest. Unlike an edge's pieces, stretches go on around corners.
  */
 final class EdgePixels {
-  /** A stretch of edge: what lies inside and beyond it, and how far the edge fit trusted it. */
-  record Tile(OutlineFit.Piece piece, int inside, int beyond, double trust) {}
+  /**
+   * A stretch of edge: what lies inside and beyond it, how far the edge fit trusted it, and whether
+   * what lies just beyond it is off the lands.
+   */
+  record Tile(OutlineFit.Piece piece, int inside, int beyond, double trust, boolean offLands) {}
 
   /**
    * Pixels come in so many classes, each spread evenly over the outline, so that the first few
@@ -34,6 +37,8 @@ final class EdgePixels {
   private final double clearMm;
   private final List<Rect> lands;
   private final Pose nominal;
+  private final double nominalCos;
+  private final double nominalSin;
   private final boolean corners;
   private int left;
   private int top;
@@ -79,6 +84,8 @@ final class EdgePixels {
     this.sin = Angles.sinDeg(pose.rotationDeg());
     this.lands = lands;
     this.nominal = nominal;
+    this.nominalCos = Angles.cosDeg(nominal.rotationDeg());
+    this.nominalSin = Angles.sinDeg(nominal.rotationDeg());
     double ppm = map.scaleAt(pose.xMm(), pose.yMm());
     this.bandMm = Math.max(3, 2.5 * from.sigmaPx() + 1) / ppm;
     this.clearMm = CLEAR * from.sigmaPx() / ppm;
@@ -101,7 +108,9 @@ final class EdgePixels {
         p,
         inside,
         root && !e.body() && onBody(e) ? PartCover.BODY : PartCover.GROUND,
-        Math.min(1, p.weight * p.trust));
+        Math.min(1, p.weight * p.trust),
+        lands.isEmpty()
+            || outsideLands(p.x + 0.5 * clearMm * e.nx(), p.y + 0.5 * clearMm * e.ny()) > 0);
   }
 
   private boolean onBody(Outline.Edge e) {
@@ -268,19 +277,15 @@ final class EdgePixels {
       return true;
     }
     double here = outsideLands(u, v);
-    double edge =
-        outsideLands(t.piece.x + 0.5 * clearMm * e.nx(), t.piece.y + 0.5 * clearMm * e.ny());
-    return Math.abs(here) > clearMm && here > 0 == edge > 0;
+    return Math.abs(here) > clearMm && here > 0 == t.offLands;
   }
 
   /** Distance outside the nearest land, mm; negative inside one. */
   private double outsideLands(double u, double v) {
     double x = pose.xMm() + cos * u - sin * v - nominal.xMm();
     double y = pose.yMm() + sin * u + cos * v - nominal.yMm();
-    double c = Angles.cosDeg(nominal.rotationDeg());
-    double s = Angles.sinDeg(nominal.rotationDeg());
-    double a = c * x + s * y;
-    double b = -s * x + c * y;
+    double a = nominalCos * x + nominalSin * y;
+    double b = -nominalSin * x + nominalCos * y;
     double least = Double.POSITIVE_INFINITY;
     for (Rect r : lands) {
       least =

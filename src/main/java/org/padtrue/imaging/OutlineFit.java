@@ -77,6 +77,12 @@ final class OutlineFit {
   /** The ground's colour is asked for at so many points from the middle to the side. */
   private static final double GROUND_POINTS = 25;
 
+  /** So many rounds with Huber's weights before Tukey's, which need a start. */
+  private static final int HUBER = 4;
+
+  /** Less than this between two rounds is nothing, mm or rad. */
+  private static final double STILL = 1e-6;
+
   private static final double PIECE_PX = 6;
   private static final int POSE = 3;
 
@@ -517,8 +523,13 @@ final class OutlineFit {
       if (inverse == null) {
         return null;
       }
-      x = Matrices.times(inverse, r);
-      scale = reweight(rows, y, sd, group, x, w, k < 4);
+      double[] next = Matrices.times(inverse, r);
+      boolean still = k > HUBER && still(x, next);
+      x = next;
+      scale = reweight(rows, y, sd, group, x, w, k < HUBER);
+      if (still) {
+        break;
+      }
     }
     for (int i = 0; i < sd.length; i++) {
       used.get(i).residualMm = y[i] - dot(rows[i], x);
@@ -653,6 +664,15 @@ final class OutlineFit {
             .sorted()
             .toArray();
     return n.length == 0 ? 0 : n[n.length / 4];
+  }
+
+  private static boolean still(double[] x, double[] next) {
+    for (int i = 0; i < x.length; i++) {
+      if (Math.abs(x[i] - next[i]) > STILL) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /**

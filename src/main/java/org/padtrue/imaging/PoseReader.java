@@ -27,6 +27,12 @@ final class PoseReader {
   /** A fit this good needs no second opinion. */
   private static final double SURE = 0.8;
 
+  /**
+   * And is mistaken, if at all, for one beside it, not for one turned by more, degrees: a straight
+   * outline does not show in one that crosses it.
+   */
+  private static final double SURE_DEG = 5;
+
   /** Better fits than this are refined on the pixels themselves. */
   private static final double FINE = 0.5;
 
@@ -262,10 +268,14 @@ final class PoseReader {
     if (best != null && best.quality > CERTAIN) {
       return best;
     }
-    List<CoarseSearch.Candidate> found = coarse.find(start, REACH_DEG, 3);
+    double turned = best != null && best.quality > SURE ? SURE_DEG : REACH_DEG;
+    List<CoarseSearch.Candidate> found = coarse.find(start, turned, 3);
     for (CoarseSearch.Candidate c : found) {
       if (c.score() < found.get(0).score() - 0.15) {
         break;
+      }
+      if (best != null && best.quality > SURE && coarse.same(c.pose(), best.fit.pose())) {
+        continue;
       }
       CoarseSearch.Refined r = coarse.refine(c);
       double blur = Math.max(sigmaPx, 0.6 * ppm * r.cellMm());
