@@ -109,11 +109,12 @@ final class CoarseSearch {
     return one.isEmpty() ? 0 : one.get(0).score();
   }
 
-  /** Whether two poses are one to this search: within about a step of its grid. */
-  boolean same(Pose a, Pose b) {
-    double turn = Math.abs(Angles.wrap(a.rotationDeg() - b.rotationDeg(), outline.symmetry()));
-    return Math.hypot(a.xMm() - b.xMm(), a.yMm() - b.yMm()) < 1.2 * cell
-        && turn < 1.2 * angleStepDeg();
+  /** Whether a candidate is where something else already is, as far as its grid can tell. */
+  boolean same(Refined r, Pose o) {
+    double arm = Math.hypot(outline.halfLengthMm(), outline.halfWidthMm());
+    double turn = Math.abs(Angles.wrap(r.pose.rotationDeg() - o.rotationDeg(), outline.symmetry()));
+    double off = Math.hypot(r.pose.xMm() - o.xMm(), r.pose.yMm() - o.yMm());
+    return off < 1.2 * r.cellMm && Math.toRadians(turn) * arm < 2 * r.cellMm;
   }
 
   private double angleStepDeg() {

@@ -166,12 +166,10 @@ final class ImageFit {
     if (whole.uneven() < UNEVEN) {
       return whole.finished(from.pose(), 1);
     }
+    // From the edges again: a pose drawn aside by a shadow, and what it took for print, keep it
+    // there.
     ImageFit sides = start(plane, map, type, outline, nominal, from, false);
-    if (sides == null) {
-      return null;
-    }
-    sides.goOnFrom(whole);
-    return sides.finished(from.pose(), 2);
+    return sides != null && sides.sampled() ? sides.finished(from.pose(), 2) : null;
   }
 
   private static @Nullable ImageFit start(
@@ -209,17 +207,6 @@ final class ImageFit {
     ImageFit f = new ImageFit(seen, cover, start, prior);
     f.firstLevels(f.sample());
     return f;
-  }
-
-  /** What another fit to the same part, on other pixels, has found so far. */
-  private void goOnFrom(ImageFit o) {
-    System.arraycopy(o.p, 0, p, 0, np);
-    for (int c = 0; c < 3; c++) {
-      System.arraycopy(o.level[c], 0, level[c], 0, KINDS);
-      System.arraycopy(o.noise[c], 0, noise[c], 0, KINDS);
-      System.arraycopy(o.spread[c], 0, spread[c], 0, KINDS);
-    }
-    judging = true;
   }
 
   /** How many pixels are enough to start with. */

@@ -81,7 +81,7 @@ final class OutlineFit {
   private static final int HUBER = 4;
 
   /** Less than this between two rounds is nothing, mm or rad. */
-  private static final double STILL = 1e-6;
+  private static final double STILL = 1e-8;
 
   private static final double PIECE_PX = 6;
   private static final int POSE = 3;

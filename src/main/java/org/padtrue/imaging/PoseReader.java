@@ -274,10 +274,10 @@ final class PoseReader {
       if (c.score() < found.get(0).score() - 0.15) {
         break;
       }
-      if (best != null && best.quality > SURE && coarse.same(c.pose(), best.fit.pose())) {
+      CoarseSearch.Refined r = coarse.refine(c);
+      if (best != null && best.quality > SURE && coarse.same(r, best.fit.pose())) {
         continue;
       }
-      CoarseSearch.Refined r = coarse.refine(c);
       double blur = Math.max(sigmaPx, 0.6 * ppm * r.cellMm());
       Trial t =
           trial(
