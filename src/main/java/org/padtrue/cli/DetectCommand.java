@@ -11,6 +11,7 @@ import org.padtrue.imaging.CloseUp;
 import org.padtrue.imaging.CloseUpDetection;
 import org.padtrue.imaging.DetectionOptions;
 import org.padtrue.imaging.DetectionResult;
+import org.padtrue.imaging.OpenPicture;
 import org.padtrue.imaging.PictureDetection;
 import org.padtrue.imaging.ReversalResult;
 import org.padtrue.imaging.TaughtLook;
@@ -185,14 +186,18 @@ final class DetectCommand implements Callable<Integer> {
     List<CloseUp> shots = closeUps ? closeUps() : List.of();
     List<Path> shown = closeUps ? shots.stream().map(CloseUp::picture).toList() : pictures;
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
-    DetectionResult r =
-        closeUps
-            ? CloseUpDetection.measure(job, shots, known(), options)
-            : overview(job, options, progress);
-    CameraFile device = device(r);
-    PictureFiles files = PictureFiles.beside(out);
+    DetectionResult r;
+    CameraFile device;
     List<Path> written = new ArrayList<>();
-    written.addAll(closeUps ? files.writeJoint(job, r, shown) : files.write(job, r, shown));
+    try (OpenPicture open = new OpenPicture()) {
+      r =
+          closeUps
+              ? CloseUpDetection.measure(job, shots, known(), options)
+              : overview(job, options, progress, open);
+      device = device(r);
+      PictureFiles files = PictureFiles.beside(out);
+      written.addAll(closeUps ? files.writeJoint(job, r, shown) : files.write(job, r, shown, open));
+    }
     if (device != null && deviceOut != null) {
       device.write(deviceOut);
       written.add(deviceOut);
@@ -211,7 +216,8 @@ final class DetectCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
-  private DetectionResult overview(Job job, DetectionOptions options, ConsoleProgress progress) {
+  private DetectionResult overview(
+      Job job, DetectionOptions options, ConsoleProgress progress, OpenPicture open) {
     PictureDetection.Progress told =
         new PictureDetection.Progress() {
           @Override
@@ -226,7 +232,7 @@ final class DetectCommand implements Callable<Integer> {
           }
         };
     try {
-      return PictureDetection.overview(job, pictures, options, told);
+      return PictureDetection.overview(job, pictures, options, told, open);
     } finally {
       progress.finish();
     }

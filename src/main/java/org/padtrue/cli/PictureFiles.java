@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.imaging.DetectionResult;
+import org.padtrue.imaging.OpenPicture;
 import org.padtrue.imaging.Overlay;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
@@ -51,7 +52,7 @@ record PictureFiles(Path folder, String stem) {
   }
 
   /** Writes one overlay and one sheet of crops for each picture and names the files. */
-  List<Path> write(Job job, DetectionResult r, List<Path> pictures) {
+  List<Path> write(Job job, DetectionResult r, List<Path> pictures, OpenPicture open) {
     List<Path> done = new ArrayList<>();
     try {
       if (!folder.toString().isEmpty()) {
@@ -61,7 +62,7 @@ record PictureFiles(Path folder, String stem) {
         String number = pictures.size() == 1 ? "" : "-" + (i + 1);
         Path whole = folder.resolve(stem + "-overlay" + number + ".png");
         Path sheet = folder.resolve(stem + "-crops" + number + ".png");
-        Overlay.both(job, r, pictures.get(i), i, CROPS, whole, sheet);
+        Overlay.both(job, r, open, pictures.get(i), i, CROPS, whole, sheet);
         done.add(whole);
         done.add(sheet);
       }

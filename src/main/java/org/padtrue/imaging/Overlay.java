@@ -38,8 +38,9 @@ public final class Overlay {
 
   /**
    * Draws every reading of one picture onto it, and a sheet of crops, rejected ones first, then by
-   * falling doubt. The picture is decoded once.
+   * falling doubt.
    *
+   * @param open where the picture is read, unless it is there already
    * @param picture the file that was measured
    * @param index its place among the pictures of the result
    * @param count at most so many crops
@@ -47,12 +48,18 @@ public final class Overlay {
    * @param sheet likewise
    */
   public static void both(
-      Job job, DetectionResult r, Path picture, int index, int count, Path whole, Path sheet)
+      Job job,
+      DetectionResult r,
+      OpenPicture open,
+      Path picture,
+      int index,
+      int count,
+      Path whole,
+      Path sheet)
       throws IOException {
-    try (Picture p = PictureReader.read(picture)) {
-      whole(job, r, p, index, whole);
-      sheet(job, r, p, index, count, sheet);
-    }
+    Picture p = open.read(picture);
+    whole(job, r, p, index, whole);
+    sheet(job, r, p, index, count, sheet);
   }
 
   private static void whole(Job job, DetectionResult r, Picture p, int index, Path to)

@@ -80,10 +80,22 @@ public final class PictureDetection {
    */
   public static DetectionResult overview(
       Job job, List<Path> pictures, DetectionOptions options, Progress progress) {
+    try (OpenPicture open = new OpenPicture()) {
+      return overview(job, pictures, options, progress, open);
+    }
+  }
+
+  /**
+   * The same, with the last picture left open for who draws on it.
+   *
+   * @param open closed by the caller
+   */
+  public static DetectionResult overview(
+      Job job, List<Path> pictures, DetectionOptions options, Progress progress, OpenPicture open) {
     if (pictures.isEmpty()) {
       throw new IllegalArgumentException("no picture given");
     }
-    return new PictureDetection(job, options, progress).run(pictures);
+    return new PictureDetection(job, options, progress).run(pictures, open);
   }
 
   /** One picture with what was read in it. */
@@ -94,7 +106,7 @@ public final class PictureDetection {
       Registration.Registered reg,
       List<PlacementReading> read) {}
 
-  private DetectionResult run(List<Path> pictures) {
+  private DetectionResult run(List<Path> pictures, OpenPicture open) {
     if (sites.stream().noneMatch(s -> Outline.known(s.type()) || looks.covers(s.type()))) {
       throw new InputException(
           Problem.of(
@@ -105,8 +117,8 @@ public final class PictureDetection {
     List<Problem> problems = new ArrayList<>();
     List<Shot> shots = new ArrayList<>();
     for (int i = 0; i < pictures.size(); i++) {
-      try (Picture p = PictureReader.read(pictures.get(i))) {
-        shots.add(shot(p, i, pictures.size()));
+      try {
+        shots.add(shot(open.read(pictures.get(i)), i, pictures.size()));
       } catch (InputException e) {
         problems.addAll(e.problems());
       }
