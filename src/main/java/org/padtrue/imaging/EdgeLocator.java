@@ -212,7 +212,8 @@ final class EdgeLocator {
   }
 
   private static int index(double z) {
-    int i = (int) Math.round(z) + TABLE;
+    // Half for rounding; what lies below the table is cut to its first entry.
+    int i = (int) (z + (TABLE + 0.5));
     return i < 0 ? 0 : Math.min(i, 2 * TABLE);
   }
 

@@ -25,7 +25,7 @@ final class ImageFit {
   private static final int KINDS = PartCover.KINDS;
 
   /** Rounds on a sample of the pixels, then on all of them. */
-  private static final int SAMPLED = 8;
+  private static final int SAMPLED = 6;
 
   private static final int WHOLE = 5;
 
@@ -160,11 +160,13 @@ final class ImageFit {
       Pose nominal,
       OutlineFit.Result from) {
     ImageFit whole = start(plane, map, type, outline, nominal, from, true);
-    if (whole == null || !whole.sampled()) {
+    if (whole == null || !whole.rounds(whole.sample(), LEAST_SAMPLED, LEAST_SAMPLED)) {
       return null;
     }
     if (whole.uneven() < UNEVEN) {
-      return whole.finished(from.pose(), 1);
+      return whole.rounds(whole.sample(), SAMPLED - LEAST_SAMPLED, 1)
+          ? whole.finished(from.pose(), 1)
+          : null;
     }
     // From the edges again: a pose drawn aside by a shadow, and what it took for print, keep it
     // there.

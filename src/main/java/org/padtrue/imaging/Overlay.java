@@ -1,12 +1,15 @@
 package org.padtrue.imaging;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.javacpp.IntPointer;
 import org.bytedeco.opencv.global.opencv_core;
@@ -58,8 +61,34 @@ public final class Overlay {
       Path sheet)
       throws IOException {
     Picture p = open.read(picture);
-    whole(job, r, p, index, whole);
-    sheet(job, r, p, index, count, sheet);
+    CompletableFuture<Void> other =
+        CompletableFuture.runAsync(
+            () -> {
+              try {
+                sheet(job, r, p, index, count, sheet);
+              } catch (IOException e) {
+                throw new UncheckedIOException(e);
+              }
+            });
+    try {
+      whole(job, r, p, index, whole);
+    } finally {
+      joined(other);
+    }
+  }
+
+  /**
+   * Waits also when the caller fails, so that nobody closes the picture under the other's hands.
+   */
+  private static void joined(CompletableFuture<Void> other) throws IOException {
+    try {
+      other.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof UncheckedIOException io) {
+        throw io.getCause();
+      }
+      throw e;
+    }
   }
 
   private static void whole(Job job, DetectionResult r, Picture p, int index, Path to)
