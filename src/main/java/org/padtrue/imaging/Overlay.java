@@ -1,15 +1,12 @@
 package org.padtrue.imaging;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.CompletionException;
 import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.javacpp.IntPointer;
 import org.bytedeco.opencv.global.opencv_core;
@@ -61,34 +58,8 @@ public final class Overlay {
       Path sheet)
       throws IOException {
     Picture p = open.read(picture);
-    CompletableFuture<Void> other =
-        CompletableFuture.runAsync(
-            () -> {
-              try {
-                sheet(job, r, p, index, count, sheet);
-              } catch (IOException e) {
-                throw new UncheckedIOException(e);
-              }
-            });
-    try {
-      whole(job, r, p, index, whole);
-    } finally {
-      joined(other);
-    }
-  }
-
-  /**
-   * Waits also when the caller fails, so that nobody closes the picture under the other's hands.
-   */
-  private static void joined(CompletableFuture<Void> other) throws IOException {
-    try {
-      other.join();
-    } catch (CompletionException e) {
-      if (e.getCause() instanceof UncheckedIOException io) {
-        throw io.getCause();
-      }
-      throw e;
-    }
+    whole(job, r, p, index, whole);
+    sheet(job, r, p, index, count, sheet);
   }
 
   private static void whole(Job job, DetectionResult r, Picture p, int index, Path to)
@@ -367,9 +338,13 @@ public final class Overlay {
       bytes = new byte[(int) out.limit()];
       out.get(bytes);
     }
-    Path folder = to.toAbsolutePath().getParent();
-    Path aside = Files.createTempFile(folder, "overlay", ".tmp");
-    Files.write(aside, bytes);
-    Files.move(aside, to, StandardCopyOption.REPLACE_EXISTING);
+    // Not a temporary file of the system: those are for the user's own eyes.
+    Path aside = to.resolveSibling(to.getFileName() + ".part");
+    try {
+      Files.write(aside, bytes);
+      Files.move(aside, to, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(aside);
+    }
   }
 }
