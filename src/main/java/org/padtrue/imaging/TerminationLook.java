@@ -21,8 +21,10 @@ final class TerminationLook {
   /** Of many terminations so many may be hidden or glare. */
   private static final double ODD = 0.2;
 
-  /** Steps that say nothing, grey levels. */
+  /** Steps that say nothing, grey levels; and as a share of those between body and metal. */
   private static final double FAINT = 8;
+
+  private static final double FAINT_SHARE = 0.25;
 
   /** Share of outer edges that may go the other way. */
   private static final double AGAINST = 0.3;
@@ -72,18 +74,40 @@ final class TerminationLook {
 
   /**
    * True when from metal outwards it gets darker at some ends and brighter at others: then some of
-   * them are not metal.
+   * them are not metal. Ends and sides are judged apart: a land may be longer than its termination
+   * but no wider, so that metal meets solder at the one and mask at the other.
    */
   static boolean contradicts(List<OutlineFit.Piece> pieces) {
+    double faint = Math.max(FAINT, FAINT_SHARE * rootStep(pieces));
+    return contradicts(pieces, true, faint) || contradicts(pieces, false, faint);
+  }
+
+  /** The usual step between body and metal, where it is seen: what no end on solder comes near. */
+  private static double rootStep(List<OutlineFit.Piece> pieces) {
+    double[] b =
+        pieces.stream()
+            .filter(p -> p.seen.usable() && p.weight > 0)
+            .filter(
+                p ->
+                    p.edge.group() == Outline.Group.ROOT_X
+                        || p.edge.group() == Outline.Group.ROOT_Y)
+            .mapToDouble(p -> Math.abs(p.seen.step()))
+            .sorted()
+            .toArray();
+    return b.length == 0 ? 0 : b[b.length / 2];
+  }
+
+  private static boolean contradicts(List<OutlineFit.Piece> pieces, boolean alongX, double faint) {
     double darker = 0;
     double brighter = 0;
     for (OutlineFit.Piece p : pieces) {
       boolean outer =
           switch (p.edge.group()) {
-            case BODY_X, BODY_Y, TIP_X, TIP_Y -> !p.edge.body();
+            case BODY_X, TIP_X -> alongX && !p.edge.body();
+            case BODY_Y, TIP_Y -> !alongX && !p.edge.body();
             default -> false;
           };
-      if (outer && p.seen.usable() && Math.abs(p.seen.step()) > FAINT) {
+      if (outer && p.seen.usable() && Math.abs(p.seen.step()) > faint) {
         darker += p.seen.step() < 0 ? p.lengthMm : 0;
         brighter += p.seen.step() > 0 ? p.lengthMm : 0;
       }
