@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalInt;
+import java.util.stream.IntStream;
 import org.bytedeco.opencv.global.opencv_calib3d;
 import org.bytedeco.opencv.global.opencv_core;
 import org.bytedeco.opencv.global.opencv_imgproc;
@@ -30,14 +32,18 @@ public final class CameraCalibration {
   /** The rational model is taken when it lowers the error by this share and more. */
   private static final double RATIONAL_GAIN = 0.1;
 
+  /** A focal length less sure than this share, one standard error, is said to be. */
+  private static final double LOOSE_FOCAL = 0.01;
+
   /**
    * The outcome.
    *
    * @param model the lens
    * @param rational whether the rational model was needed
    * @param pitchMm grid pitch that was given
-   * @param rmsPx root mean square re-projection error, px
-   * @param meanPx mean re-projection error, px
+   * @param focalSdPx standard error of the focal length, px
+   * @param rmsPx root mean square distance of the grid points from where the model has them, px
+   * @param meanPx their mean distance, px; never more than rmsPx
    * @param views one for each picture
    * @param notes what a reader should know, one sentence each
    */
@@ -45,6 +51,7 @@ public final class CameraCalibration {
       CameraModel model,
       boolean rational,
       double pitchMm,
+      double focalSdPx,
       double rmsPx,
       double meanPx,
       List<View> views,
@@ -97,6 +104,7 @@ public final class CameraCalibration {
     List<float[]> image = new ArrayList<>();
     List<String> shown = new ArrayList<>();
     List<String> missed = new ArrayList<>();
+    List<Problem> problems = new ArrayList<>();
     int width = 0;
     int height = 0;
     for (Path file : pictures) {
@@ -105,7 +113,7 @@ public final class CameraCalibration {
           width = p.width();
           height = p.height();
         } else if (p.width() != width || p.height() != height) {
-          throw new InputException(
+          problems.add(
               Problem.of(
                   file.toString(),
                   "the picture is "
@@ -118,14 +126,27 @@ public final class CameraCalibration {
                       + height,
                   "take all with one setting"));
         }
-        float[] corners = grid(p);
+        float[] corners = problems.isEmpty() ? grid(p) : null;
         if (corners == null) {
           missed.add(file.toString());
         } else {
+          twice(image, corners)
+              .ifPresent(
+                  i ->
+                      problems.add(
+                          Problem.of(
+                              file.toString(),
+                              "the grid lies exactly as in " + shown.get(i),
+                              "give every picture once")));
           image.add(corners);
           shown.add(file.toString());
         }
+      } catch (InputException e) {
+        problems.addAll(e.problems());
       }
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
     }
     if (shown.size() < MIN_VIEWS) {
       throw new InputException(
@@ -143,6 +164,13 @@ public final class CameraCalibration {
               "give at least 3 that show the whole grid, sharp, from different sides"));
     }
     return solve(image, shown, missed, width, height);
+  }
+
+  /** Which picture has its grid where this one has it: noise alone moves the corners. */
+  private static OptionalInt twice(List<float[]> image, float[] corners) {
+    return IntStream.range(0, image.size())
+        .filter(i -> Arrays.equals(image.get(i), corners))
+        .findFirst();
   }
 
   /** Sub-pixel grid points, or null when the grid is not seen whole. */
@@ -192,7 +220,15 @@ public final class CameraCalibration {
   }
 
   /** A fit of one lens model. */
-  private record Fit(double rms, double[] k, double[] d, double[] perView, double[] distance) {}
+  private record Fit(
+      double rms,
+      double[] k,
+      double[] d,
+      double[] perView,
+      double[] distance,
+      double focalSdPx,
+      List<double[]> rotations,
+      List<double[]> shifts) {}
 
   private Result solve(
       List<float[]> image, List<String> shown, List<String> missed, int width, int height) {
@@ -214,12 +250,20 @@ public final class CameraCalibration {
     }
     missed.forEach(m -> views.add(new View(m, false, Double.NaN, Double.NaN)));
     double mean = meanError(image, model, f);
-    return new Result(model, richer, pitchMm, f.rms, mean, views, notes(f, shown, missed));
+    return new Result(
+        model, richer, pitchMm, f.focalSdPx, f.rms, mean, views, notes(f, shown, missed));
   }
 
   private static List<String> notes(Fit f, List<String> shown, List<String> missed) {
     List<String> notes = new ArrayList<>();
     missed.forEach(m -> notes.add("the grid was not found in " + m));
+    if (f.focalSdPx > LOOSE_FOCAL * f.k[0]) {
+      notes.add(
+          String.format(
+              java.util.Locale.ROOT,
+              "the focal length is known to %.1f %% only: tilt the grid more, this way and that",
+              100 * f.focalSdPx / f.k[0]));
+    }
     if (shown.size() < 10) {
       notes.add(shown.size() + " pictures show the grid; ten and more fix the lens better");
     }
@@ -238,9 +282,6 @@ public final class CameraCalibration {
     }
     return notes;
   }
-
-  private final List<Mat> rotations = new ArrayList<>();
-  private final List<Mat> shifts = new ArrayList<>();
 
   private Fit fit(List<float[]> views, Size size, int flags) {
     Point3fVectorVector object = new Point3fVectorVector();
@@ -275,14 +316,19 @@ public final class CameraCalibration {
             flags,
             new TermCriteria(TermCriteria.EPS | TermCriteria.COUNT, 100, 1e-12));
     double[] distance = new double[(int) t.size()];
-    rotations.clear();
-    shifts.clear();
+    List<double[]> rotations = new ArrayList<>();
+    List<double[]> shifts = new ArrayList<>();
     for (int i = 0; i < distance.length; i++) {
       distance[i] = Math.abs(numbers(t.get(i))[2]);
-      rotations.add(r.get(i).clone());
-      shifts.add(t.get(i).clone());
+      try (Mat turn = new Mat()) {
+        opencv_calib3d.Rodrigues(r.get(i), turn);
+        rotations.add(numbers(turn));
+      }
+      shifts.add(numbers(t.get(i)));
     }
-    return new Fit(rms, numbers(k), numbers(d), numbers(per), distance);
+    // Of fx, fy, ...; with square pixels only the second is free.
+    double[] sd = numbers(sdIn);
+    return new Fit(rms, numbers(k), numbers(d), numbers(per), distance, sd[1], rotations, shifts);
   }
 
   /** Mean distance of the grid points from where the model has them, px. */
@@ -290,21 +336,18 @@ public final class CameraCalibration {
     double sum = 0;
     int n = 0;
     for (int i = 0; i < f.distance.length; i++) {
-      try (Mat rot = new Mat()) {
-        opencv_calib3d.Rodrigues(rotations.get(i), rot);
-        double[] a = numbers(rot);
-        double[] t = numbers(shifts.get(i));
-        float[] p = image.get(i);
-        for (int j = 0; j < columns * rows; j++) {
-          double x = (j % columns) * pitchMm;
-          double y = (j / columns) * pitchMm;
-          double z = a[6] * x + a[7] * y + t[2];
-          double u = m.fxPx() * (a[0] * x + a[1] * y + t[0]) / z + m.cxPx();
-          double v = m.fyPx() * (a[3] * x + a[4] * y + t[1]) / z + m.cyPx();
-          double[] q = m.distort(u, v);
-          sum += Math.hypot(q[0] - p[2 * j], q[1] - p[2 * j + 1]);
-          n++;
-        }
+      double[] a = f.rotations.get(i);
+      double[] t = f.shifts.get(i);
+      float[] p = image.get(i);
+      for (int j = 0; j < columns * rows; j++) {
+        double x = (j % columns) * pitchMm;
+        double y = (j / columns) * pitchMm;
+        double z = a[6] * x + a[7] * y + t[2];
+        double u = m.fxPx() * (a[0] * x + a[1] * y + t[0]) / z + m.cxPx();
+        double v = m.fyPx() * (a[3] * x + a[4] * y + t[1]) / z + m.cyPx();
+        double[] q = m.distort(u, v);
+        sum += Math.hypot(q[0] - p[2 * j], q[1] - p[2 * j + 1]);
+        n++;
       }
     }
     return sum / n;

@@ -58,6 +58,27 @@ class CameraCalibrationTest {
     assertEquals(235.57082910, m.cyPx(), 2);
     assertTrue(r.rational() || Math.abs(m.k1() + 0.26637261) < 0.03, "k1 " + m.k1());
     assertTrue(r.meanPx() <= 0.3926, "mean error " + r.meanPx());
+    // A mean of distances is never more than their root mean square.
+    assertTrue(r.meanPx() <= r.rmsPx(), "mean " + r.meanPx() + ", rms " + r.rmsPx());
+    assertTrue(r.focalSdPx() > 0 && r.focalSdPx() < 0.01 * m.fxPx(), "sd " + r.focalSdPx());
+  }
+
+  /** One picture given four times fixes no lens, however small its residual. */
+  @Test
+  void thePicturesMustDiffer() throws Exception {
+    Path p = folder.resolve("left01.jpg");
+    try (var in = getClass().getResourceAsStream("chessboard/left01.jpg")) {
+      Files.write(p, in.readAllBytes());
+    }
+    Path text = Files.writeString(folder.resolve("text.jpg"), "no picture");
+    InputException e =
+        assertThrows(
+            InputException.class, () -> CameraCalibration.calibrate(List.of(p, p, text), 9, 6, 25));
+    assertEquals(
+        List.of(
+            p + ": the grid lies exactly as in " + p + "; give every picture once",
+            text + ": this is not a JPEG, PNG, TIFF or BMP picture; give a picture"),
+        e.problems().stream().map(org.padtrue.problem.Problem::sentence).toList());
   }
 
   /** A lens undone is a lens done: to a thousandth of a pixel over the whole picture. */
