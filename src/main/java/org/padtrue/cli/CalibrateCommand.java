@@ -79,6 +79,7 @@ final class CalibrateCommand implements Callable<Integer> {
     if (!(pitch > 0) || Double.isInfinite(pitch)) {
       throw wrong("--pitch is " + pitch + "; expected a length in mm, more than 0");
     }
+    CameraFile.checkPlace(out);
     CameraCalibration.Result r =
         CameraCalibration.calibrate(
             pictures, Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2)), pitch);
@@ -106,12 +107,14 @@ final class CalibrateCommand implements Callable<Integer> {
         m.height());
     to.printf(
         Locale.ROOT,
-        "            focal length %.1f px, centre %.1f, %.1f px, k1 %.4f%n",
+        "            focal length %.1f +- %.1f px, centre %.1f, %.1f px, k1 %.4f%n",
         m.fxPx(),
+        r.focalSdPx(),
         m.cxPx(),
         m.cyPx(),
         m.k1());
-    to.printf(Locale.ROOT, "Residual    RMS %.3f px, mean %.3f px%n", r.rmsPx(), r.meanPx());
+    to.printf(
+        Locale.ROOT, "Residual    RMS %.3f px, mean distance %.3f px%n", r.rmsPx(), r.meanPx());
     for (CameraCalibration.View v : r.views()) {
       to.println(
           v.found()

@@ -183,6 +183,10 @@ final class DetectCommand implements Callable<Integer> {
     DetectionOptions options = options();
     LoadedJob loaded = JobLoader.loadWithFile(jobFile).orThrow();
     Job job = loaded.job();
+    ArticleCsv.checkPlace(out);
+    if (deviceOut != null) {
+      CameraFile.checkPlace(deviceOut);
+    }
     List<CloseUp> shots = closeUps ? closeUps() : List.of();
     List<Path> shown = closeUps ? shots.stream().map(CloseUp::picture).toList() : pictures;
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);

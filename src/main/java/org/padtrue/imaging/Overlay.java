@@ -272,7 +272,11 @@ public final class Overlay {
     Scalar colour = m.used() ? colour(ReadingStatus.FOUND) : colour(ReadingStatus.NOT_FOUND);
     int radius = (int) Math.max(6, f.map.pxPerMm() * f.factor);
     opencv_imgproc.circle(canvas, at, radius, colour, 2, opencv_imgproc.LINE_AA, 0);
-    label(canvas, m.name(), at.x() + radius + 2, at.y(), colour, 0.6);
+    int right = at.x() + radius + 2;
+    int wide = width(m.name(), 0.6);
+    // Marks stand near the rim: there the name goes to the other side.
+    int x = right + wide < canvas.cols() ? right : at.x() - radius - 2 - wide;
+    label(canvas, m.name(), x, at.y(), colour, 0.6);
   }
 
   private static Scalar colour(ReadingStatus s) {
@@ -294,6 +298,15 @@ public final class Overlay {
 
   private static void line(Mat m, Point a, Point b, Scalar colour, int thick) {
     opencv_imgproc.line(m, a, b, colour, thick, opencv_imgproc.LINE_AA, 0);
+  }
+
+  /** How wide a text is drawn, px. */
+  private static int width(String s, double size) {
+    int[] below = new int[1];
+    try (Size box =
+        opencv_imgproc.getTextSize(s, opencv_imgproc.FONT_HERSHEY_SIMPLEX, size, 1, below)) {
+      return box.width();
+    }
   }
 
   /** Text on a picture, on a white band. */

@@ -31,8 +31,8 @@ final class Teaching {
   /**
    * Learns.
    *
-   * @throws InputException when the sample lies outside, its size is not known, or it cannot be
-   *     told from the ground
+   * @throws InputException when the sample lies outside, its size is not known, it cannot be told
+   *     from the ground, or the lands of a type whose outline is known lie bare
    */
   TaughtLook learn(Sites.Site site, TeachRequest request) {
     Rect box = box(site.type(), request);
@@ -43,6 +43,14 @@ final class Teaching {
           "say how large it is, such as --teach " + request.id() + "@3.2x2.5");
     }
     Pose stands = stands(site.nominal(), request.deviation());
+    if (!Double.isFinite(request.lengthMm()) && bare(site, stands)) {
+      throw refuse(
+          request,
+          "bare ground shows between its lands, as if the part were missing",
+          "name one that is placed; where it is placed, say how large it is, such as --teach "
+              + request.id()
+              + "@3.2x2.5");
+    }
     double scale = map.scaleAt(stands.xMm(), stands.yMm());
     double margin = Math.max(AROUND_MM, 10 / scale);
     int w = (int) Math.ceil((box.lengthMm() + 2 * margin) * scale);
@@ -82,6 +90,12 @@ final class Teaching {
           "teach a sample that stands out, or light it otherwise");
     }
     return look;
+  }
+
+  /** Bare lands and silk look alike everywhere: all parts of the type would be found by them. */
+  private boolean bare(Sites.Site site, Pose stands) {
+    PoseReader reader = new PoseReader(picture, map, PoseReader.REACH_MM);
+    return reader.read(site.type(), stands, 1).status() == ReadingStatus.MISSING;
   }
 
   private static String fileName(String name) {

@@ -27,6 +27,11 @@ public final class ArticleCsv {
 
   private ArticleCsv() {}
 
+  /** Complains where an article could not be written; nothing is left behind. */
+  public static void checkPlace(Path to) {
+    OneFile.checkPlace(to);
+  }
+
   /**
    * Writes an article, whole or not at all.
    *

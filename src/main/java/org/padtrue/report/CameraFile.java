@@ -39,6 +39,11 @@ public record CameraFile(@Nullable CameraModel lens, @Nullable DeviceBend device
   private static final String SCHEMA = "padtrue/camera/1";
   private static final String MEND = "calibrate again, or use the file as it was written";
 
+  /** Complains where a camera file could not be written; nothing is left behind. */
+  public static void checkPlace(Path to) {
+    OneFile.checkPlace(to);
+  }
+
   /** Writes what a calibration found. */
   public static void write(CameraCalibration.Result r, Path to) {
     OneFile.write(

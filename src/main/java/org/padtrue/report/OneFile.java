@@ -7,6 +7,15 @@ import java.util.Objects;
 final class OneFile {
   private OneFile() {}
 
+  /** Complains, with nothing left behind, where a file could not be written: before long work. */
+  static void checkPlace(Path to) {
+    Path full = to.toAbsolutePath();
+    try (OutputFolder f =
+        new OutputFolder(Objects.requireNonNull(full.getParent(), "a folder is no file"))) {
+      f.write(String.valueOf(full.getFileName()), out -> {});
+    }
+  }
+
   static void write(Path to, OutputFolder.Content content) {
     Path full = to.toAbsolutePath();
     Path folder = Objects.requireNonNull(full.getParent(), "a folder is no file");

@@ -74,6 +74,42 @@ class DetectCommandTest {
     assertThat(z).hasSize(9).allSatisfy(v -> assertThat(v).isBetween(-3.3, 3.3));
   }
 
+  /** Bare lands look alike everywhere: what they teach would be found at every part. */
+  @Test
+  void aMissingPartTeachesNothing() {
+    Ran r = run("detect", JOB, PICTURE, "--teach", "2/1/R3", "--out", dir + "/a.csv");
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err())
+        .contains(
+            "--teach 2/1/R3: bare ground shows between its lands, as if the part were missing;"
+                + " name one that is placed; where it is placed, say how large it is, such as"
+                + " --teach 2/1/R3@3.2x2.5");
+    assertThat(dir).isEmptyDirectory();
+  }
+
+  /** Whoever may read a folder's files may read the pictures too; no file is left half-written. */
+  @Test
+  void picturesHaveTheUsualRights() throws IOException {
+    Path article = dir.resolve("a.csv");
+    assertThat(run("detect", JOB, PICTURE, "--quiet", "--out", article.toString()).code()).isZero();
+    for (String end : List.of("a-overlay.png", "a-crops.png")) {
+      assertThat(Files.getPosixFilePermissions(dir.resolve(end)))
+          .isEqualTo(Files.getPosixFilePermissions(article));
+    }
+    Path folder = Files.createDirectory(dir.resolve("b.csv"));
+    Ran r = run("detect", JOB, PICTURE, "--out", folder.toString());
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err())
+        .isEqualToIgnoringNewLines(
+            folder
+                + ": the file cannot be written (something else of that name is in the way); choose"
+                + " another folder with --out");
+    try (Stream<Path> all = Files.list(dir)) {
+      assertThat(all.map(p -> p.getFileName().toString()))
+          .containsExactlyInAnyOrder("a.csv", "a-overlay.png", "a-crops.png", "b.csv");
+    }
+  }
+
   private static double z(JsonNode value, JsonNode se, String key, double planted) {
     return (value.get(key).asDouble() - planted) / se.get(key).asDouble();
   }

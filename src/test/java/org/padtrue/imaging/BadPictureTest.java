@@ -41,6 +41,34 @@ class BadPictureTest {
   }
 
   @Test
+  void folderAndEmptyFile() throws Exception {
+    InputException e = assertThrows(InputException.class, () -> PictureReader.read(folder));
+    assertEquals(
+        folder + ": this is a folder, not a picture; name the picture in it",
+        e.problems().get(0).sentence());
+    assertSentence("the file is empty; copy it again", new byte[0]);
+  }
+
+  /** Twelve bits stored unshifted in sixteen, as cameras do: as bright as the scene was. */
+  @Test
+  void twelveBitsInSixteen() throws Exception {
+    NativeLibraries.load();
+    for (String kind : new String[] {".png", ".tif"}) {
+      try (Mat m = new Mat(40, 60, opencv_core.CV_16UC3, new Scalar(2048, 2048, 2048, 0));
+          Mat corner = m.apply(new org.bytedeco.opencv.opencv_core.Rect(0, 0, 5, 5));
+          BytePointer out = new BytePointer()) {
+        corner.put(new Scalar(4000, 4000, 4000, 0));
+        opencv_imgcodecs.imencode(kind, m, out);
+        byte[] b = new byte[(int) out.limit()];
+        out.get(b);
+        try (Picture q = PictureReader.read(Files.write(folder.resolve("twelve" + kind), b))) {
+          assertEquals(128, q.at(30, 20, 1), 2);
+        }
+      }
+    }
+  }
+
+  @Test
   void truncatedJpeg() throws Exception {
     byte[] whole = encoded(".jpg", opencv_core.CV_8UC3);
     assertSentence(
