@@ -21,7 +21,7 @@ public record CloseUp(
     Path picture, String panel, int column, int row, String ref, double xMm, double yMm) {
 
   private static final Pattern NAME =
-      Pattern.compile("(?:(P\\w+)_)?(?:(\\d+)_(\\d+)_)?([A-Za-z]+\\d+[A-Za-z]?)");
+      Pattern.compile("(?:([Pp][A-Za-z0-9]+)_)?(?:(\\d+)_(\\d+)_)?([A-Za-z]+\\d+[A-Za-z]?)");
 
   /**
    * Reads panel, column, row and ref from a file name such as {@code R7.jpg}, {@code 2_1_R7.jpg} or

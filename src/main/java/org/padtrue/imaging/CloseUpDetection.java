@@ -88,6 +88,7 @@ public final class CloseUpDetection {
     double rough = Double.isNaN(known.pxPerMm) ? byLens() : known.pxPerMm;
     for (CloseUp c : closeUps) {
       if (site(sites, c) != null) {
+        twice(parts, c);
         parts.add(c);
       } else {
         mark(c, rough, seen);
@@ -124,6 +125,32 @@ public final class CloseUpDetection {
     looks.used().forEach(t -> notes.add(t.caution()));
     return new DetectionResult(
         Peers.judge(readings), List.of(maps), Optional.empty(), notes, looks.used());
+  }
+
+  /** An article holds a placement once; fiducials may be taken from many places. */
+  private void twice(List<CloseUp> parts, CloseUp c) {
+    for (CloseUp p : parts) {
+      if (p.panel().equals(c.panel())
+          && p.column() == c.column()
+          && p.row() == c.row()
+          && p.ref().equals(c.ref())) {
+        problems.add(
+            Problem.of(
+                c.picture().toString(),
+                c.panel()
+                    + " "
+                    + c.column()
+                    + "/"
+                    + c.row()
+                    + "/"
+                    + c.ref()
+                    + " is shown by "
+                    + p.picture()
+                    + " already",
+                "give one picture of each placement, or name another panel"));
+        return;
+      }
+    }
   }
 
   private void stopIfBad() {

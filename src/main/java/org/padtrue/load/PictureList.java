@@ -9,6 +9,7 @@ import org.padtrue.load.table.TableSpec;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
 import org.padtrue.problem.WithProblems;
 
 /**
@@ -61,13 +62,20 @@ public final class PictureList {
       }
       int column = cells.index(Field.COLUMN, 1);
       int row = cells.index(Field.ROW, 1);
-      boolean placed = table.header().has(Field.X) && table.header().has(Field.Y);
-      double x = placed ? cells.length(Field.X) : Double.NaN;
-      double y = placed ? cells.length(Field.Y) : Double.NaN;
+      double x = table.header().has(Field.X) ? cells.length(Field.X) : Double.NaN;
+      double y = table.header().has(Field.Y) ? cells.length(Field.Y) : Double.NaN;
+      if (!cells.failed() && Double.isNaN(x) != Double.isNaN(y)) {
+        Field alone = Double.isNaN(x) ? Field.Y : Field.X;
+        cells.complain(alone, "one coordinate says no place", "give both x and y, or neither");
+      }
       if (!cells.failed()) {
         String panel = cells.isEmpty(Field.PANEL) ? "P1" : cells.text(Field.PANEL);
         out.add(new Entry(path.resolveSibling(file), panel, column, row, ref, x, y));
       }
+    }
+    if (out.isEmpty() && problems.all().isEmpty()) {
+      throw new InputException(
+          Problem.of(path.toString(), "the list names no picture", "give one row per picture"));
     }
     return new WithProblems<>(out, problems.all());
   }

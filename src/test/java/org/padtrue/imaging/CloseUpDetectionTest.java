@@ -3,6 +3,7 @@ package org.padtrue.imaging;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -51,6 +52,45 @@ class CloseUpDetectionTest {
       assertEquals(t.yMm(), q.pose().yMm(), 0.01, q.id());
       assertEquals(0, Angles.wrap(q.pose().rotationDeg() - t.rotationDeg(), 2), 0.6, q.id());
     }
+  }
+
+  @Test
+  void fileNamesSayPanelBoardAndRef() {
+    Path file = Path.of("P3_2_1_R7.png");
+    assertEquals(
+        new CloseUp(file, "P3", 2, 1, "R7", Double.NaN, Double.NaN),
+        CloseUp.named(file).orElseThrow());
+    CloseUp plain = CloseUp.named(Path.of("2_1_R7.jpg")).orElseThrow();
+    assertEquals("P1 2 1", plain.panel() + " " + plain.column() + " " + plain.row());
+    assertEquals("P12", CloseUp.named(Path.of("p12_R7.tif")).orElseThrow().panel());
+    assertTrue(CloseUp.named(Path.of("P2_1_R7.png")).isEmpty());
+  }
+
+  /** The analysis takes a placement once. */
+  @Test
+  void aPlacementIsShownOnce() {
+    Job job =
+        TestPanels.job(
+            List.of(TestPanels.place("R1", TestPanels.R0603, 0, 0, 0)),
+            List.of(),
+            TestPanels.R0603);
+    CloseUp first = CloseUp.named(folder.resolve("R1.png")).orElseThrow();
+    CloseUp again = CloseUp.named(folder.resolve("1_1_R1.png")).orElseThrow();
+    InputException e =
+        assertThrows(
+            InputException.class,
+            () ->
+                CloseUpDetection.measure(
+                    job,
+                    List.of(first, again),
+                    new CloseUpDetection.View(40, 0, false, 0),
+                    DetectionOptions.withDefaults()));
+    assertEquals(
+        again.picture()
+            + ": P1 1/1/R1 is shown by "
+            + first.picture()
+            + " already; give one picture of each placement, or name another panel",
+        e.problems().get(0).sentence());
   }
 
   @Test

@@ -1,12 +1,14 @@
 package org.padtrue.load;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.problem.InputException;
 import org.padtrue.problem.WithProblems;
 
 /** Lists that say which close-up shows which placement. */
@@ -30,6 +32,25 @@ class PictureListTest {
     assertThat(e.get(1))
         .isEqualTo(
             new PictureList.Entry(dir.resolve("2.png"), "P1", 1, 1, "U1", Double.NaN, Double.NaN));
+  }
+
+  @Test
+  void aListWithoutPicturesAndAPlaceWithoutYAreProblems() throws Exception {
+    Path list = Files.writeString(dir.resolve("shots.csv"), "file,ref\n");
+    assertThatThrownBy(() -> PictureList.load(list))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("shots.csv: the list names no picture; give one row per picture");
+    Files.writeString(list, "file,ref,x\n1.png,R1,2.5\n2.png,R2,\n");
+    WithProblems<List<PictureList.Entry>> r = PictureList.load(list);
+    assertThat(r.value()).hasSize(1);
+    assertThat(r.problems())
+        .singleElement()
+        .satisfies(
+            p ->
+                assertThat(p.sentence())
+                    .endsWith(
+                        "shots.csv, line 2, column x: one coordinate says no place; give both x and"
+                            + " y, or neither"));
   }
 
   @Test
