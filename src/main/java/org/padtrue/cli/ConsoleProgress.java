@@ -11,6 +11,13 @@ final class ConsoleProgress {
   private static final long BREATH_NS = 500_000_000L;
 
   private static final long TICK_MS = 10_000;
+  private static final long BLINK_NS = 100_000_000L;
+  private static final int BAR = 40;
+
+  /** A terminal on both ends; a file or a program that reads along gets lines. */
+  private final boolean watched = System.console() != null;
+
+  private int drawn;
 
   private final PrintWriter err;
   private final boolean quiet;
@@ -46,8 +53,36 @@ final class ConsoleProgress {
     }
   }
 
+  /**
+   * Like {@link #step}, drawn as a bar that grows where a person looks on; {@link #finish} wipes it
+   * off.
+   */
+  synchronized void bar(String what, int done, int total) {
+    stopStage();
+    if (!watched) {
+      step(what, done, total);
+    } else if (!quiet && (done == total || System.nanoTime() - last >= BLINK_NS)) {
+      last = System.nanoTime();
+      int full = BAR * done / Math.max(1, total);
+      String line =
+          what + " [" + "=".repeat(full) + " ".repeat(BAR - full) + "] " + done + " of " + total;
+      err.print("\r" + line);
+      err.flush();
+      drawn = line.length();
+    }
+  }
+
   /** No stage is under way any more. */
   synchronized void finish() {
+    stopStage();
+    if (drawn > 0) {
+      err.print("\r" + " ".repeat(drawn) + "\r");
+      err.flush();
+      drawn = 0;
+    }
+  }
+
+  private void stopStage() {
     stage = "";
     notifyAll();
   }

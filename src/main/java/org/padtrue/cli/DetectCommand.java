@@ -226,12 +226,12 @@ final class DetectCommand implements Callable<Integer> {
         new PictureDetection.Progress() {
           @Override
           public void at(int done, int all) {
-            progress.finish();
-            progress.step("measuring", done, all);
+            progress.bar("measuring", done, all);
           }
 
           @Override
           public void looking(String what) {
+            progress.finish();
             progress.stage(what);
           }
         };
