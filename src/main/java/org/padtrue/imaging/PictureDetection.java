@@ -51,6 +51,9 @@ public final class PictureDetection {
    */
   private static final double UNKNOWN_BEND_PER_MM = 3e-5;
 
+  /** Nearest sensible camera, panel diagonals: the panel fills a view of about 50 degrees. */
+  private static final double NEAREST_CAMERA = 1.1;
+
   private final Job job;
   private final DetectionOptions options;
   private final Progress progress;
@@ -336,6 +339,7 @@ public final class PictureDetection {
                   + Math.pow(reg.uMm(x, y), 2)
                   + Math.pow(parallax(reg, x, y, height), 2)
                   + Math.pow(unknownBend(reg, x, y), 2)
+                  + Math.pow(hiddenPerspective(reg, x, y), 2)
                   + Math.pow(sharp ? WHOLE_PIXEL / map.scaleAt(x, y) : 0, 2));
       uDeg = Math.hypot(uDeg, mapTurn(reg));
     }
@@ -368,15 +372,32 @@ public final class PictureDetection {
     double[] b = Sites.bounds(sites, marks);
     double diagonal = Math.max(20, Math.hypot(b[2] - b[0], b[3] - b[1]));
     double r = Math.hypot(x - (b[0] + b[2]) / 2, y - (b[1] + b[3]) / 2);
-    // Nearest sensible camera: the panel fills a field of view of about 50 degrees.
-    return Math.hypot(r * height / (1.1 * diagonal), tilt) / Math.sqrt(3);
+    return Math.hypot(r * height / (NEAREST_CAMERA * diagonal), tilt) / Math.sqrt(3);
   }
 
-  /** What a scanner or camera that was never checked may bend, beyond what the fiducials hold. */
-  private double unknownBend(Registration.Registered reg, double x, double y) {
-    if (options.straight() || options.camera() != null || options.device() != null) {
+  /**
+   * Three fiducials show of a tilted view that one direction is shortened, not that what lies near
+   * the camera looks larger: over a distance d a tilt t moves points at a distance r from the
+   * middle by r^2 sin t / d, of which the three hold their own. Nothing for a view from far away.
+   */
+  private double hiddenPerspective(Registration.Registered reg, double x, double y) {
+    MapReport r = reg.report();
+    if (r.family() != MapFamily.AFFINE
+        || r.registeredOn() != RegisteredOn.FIDUCIALS
+        || r.redundancy() > 0) {
       return 0;
     }
+    double[] b = Sites.bounds(sites, marks);
+    double distance =
+        Double.isNaN(options.cameraDistanceMm())
+            ? NEAREST_CAMERA * Math.max(20, Math.hypot(b[2] - b[0], b[3] - b[1]))
+            : options.cameraDistanceMm();
+    double[] q = squares(reg, x, y);
+    return Math.max(q[0], q[1]) * Math.sin(Math.toRadians(r.tiltDeg())) / distance / Math.sqrt(3);
+  }
+
+  /** Squared distance from the middle of the fiducials, here and of the fiducials, mm^2. */
+  private static double[] squares(Registration.Registered reg, double x, double y) {
     double cx = reg.pairs().stream().mapToDouble(MapFit.Pair::xMm).average().orElse(x);
     double cy = reg.pairs().stream().mapToDouble(MapFit.Pair::yMm).average().orElse(y);
     double held =
@@ -384,8 +405,16 @@ public final class PictureDetection {
             .mapToDouble(p -> Math.pow(p.xMm() - cx, 2) + Math.pow(p.yMm() - cy, 2))
             .average()
             .orElse(0);
-    double here = Math.pow(x - cx, 2) + Math.pow(y - cy, 2);
-    return UNKNOWN_BEND_PER_MM * Math.abs(here - held) / Math.sqrt(3);
+    return new double[] {Math.pow(x - cx, 2) + Math.pow(y - cy, 2), held};
+  }
+
+  /** What a scanner or camera that was never checked may bend, beyond what the fiducials hold. */
+  private double unknownBend(Registration.Registered reg, double x, double y) {
+    if (options.straight() || options.camera() != null || options.device() != null) {
+      return 0;
+    }
+    double[] q = squares(reg, x, y);
+    return UNKNOWN_BEND_PER_MM * Math.abs(q[0] - q[1]) / Math.sqrt(3);
   }
 
   private double mapTurn(Registration.Registered reg) {

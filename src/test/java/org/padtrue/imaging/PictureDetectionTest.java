@@ -226,6 +226,25 @@ class PictureDetectionTest {
         s);
   }
 
+  /**
+   * Three fiducials take a tilt for unequal scales; how much larger the near side looks is in the
+   * uncertainty. The camera's distance is known, so that nothing else fills it.
+   */
+  @Test
+  void threeFiducialsAdmitThePerspectiveTheyHide() {
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.02, 0.5, 5);
+    RenderSettings s = RenderSettings.at(16).noise(2).distance(200).tilt(4);
+    try (Picture p = PanelRenderer.render(JOB, truth, s).picture()) {
+      DetectionOptions near = DetectionOptions.withDefaults().cameraDistance(200);
+      DetectionResult r = PictureDetection.single(JOB, p, near.straightDevice());
+      assertEquals(MapFamily.AFFINE, r.maps().get(0).family());
+      Measured m = Measured.of(r, truth);
+      System.out.println(m.line("tilt 4, three fiducials"));
+      assertTrue(m.rms() > 0.04, "no perspective to hide: " + m.line(""));
+      assertTrue(m.within(2) > 0.9, m.line("coverage"));
+    }
+  }
+
   private static DetectionResult detect(Map<String, Pose> truth, RenderSettings s) {
     try (Picture p = PanelRenderer.render(JOB, truth, s).picture()) {
       return PictureDetection.single(JOB, p, FAR);
