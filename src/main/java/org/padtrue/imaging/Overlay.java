@@ -174,7 +174,8 @@ public final class Overlay {
   }
 
   private static void title(Mat sheet, PlacementReading q, int x, int y) {
-    text(sheet, q.id() + "  " + q.status().words(), x + 4, y + 14, colour(q.status()), 0.42);
+    String head = q.id() + "  " + q.status().words();
+    text(sheet, head, x + 4, y + 14, colour(q.status()), fitting(head, 0.42));
     Pose p = q.pose();
     if (p != null) {
       String s =
@@ -185,7 +186,7 @@ public final class Overlay {
               1000 * (p.yMm() - q.nominal().yMm()),
               Angles.wrap(p.rotationDeg() - q.nominal().rotationDeg()),
               1000 * q.uMm());
-      text(sheet, s, x + 4, y + 29, new Scalar(40, 40, 40, 0), 0.36);
+      text(sheet, s, x + 4, y + 29, new Scalar(40, 40, 40, 0), fitting(s, 0.36));
     } else {
       String why = q.note().length() > 36 ? q.note().substring(0, 34) + "..." : q.note();
       text(sheet, why, x + 4, y + 29, new Scalar(40, 40, 40, 0), 0.33);
@@ -298,6 +299,11 @@ public final class Overlay {
 
   private static void line(Mat m, Point a, Point b, Scalar colour, int thick) {
     opencv_imgproc.line(m, a, b, colour, thick, opencv_imgproc.LINE_AA, 0);
+  }
+
+  /** A size at which a text does not run into the next cell. */
+  private static double fitting(String s, double size) {
+    return Math.min(size, size * (CELL - GAP - 4) / Math.max(1, width(s, size)));
   }
 
   /** How wide a text is drawn, px. */
