@@ -30,7 +30,10 @@ final class SchemaCommand implements Callable<Integer> {
       index = "0",
       arity = "0..1",
       paramLabel = "NAME",
-      description = "job, parts, identification, analysis, check, gauge, drift or first-article.")
+      description = {
+        "job, parts, identification, analysis, check, gauge, drift, first-article, camera or",
+        "taught."
+      })
   private @Nullable String name;
 
   @Override

@@ -181,9 +181,9 @@ public final class Overlay {
       String s =
           String.format(
               Locale.ROOT,
-              "%+.0f %+.0f um %+.2f deg  u %.0f um",
-              1000 * (p.xMm() - q.nominal().xMm()),
-              1000 * (p.yMm() - q.nominal().yMm()),
+              "%+d %+d um %+.2f deg  u %.0f um",
+              Math.round(1000 * (p.xMm() - q.nominal().xMm())),
+              Math.round(1000 * (p.yMm() - q.nominal().yMm())),
               Angles.wrap(p.rotationDeg() - q.nominal().rotationDeg()),
               1000 * q.uMm());
       text(sheet, s, x + 4, y + 29, new Scalar(40, 40, 40, 0), fitting(s, 0.36));

@@ -13,7 +13,16 @@ import java.util.List;
 public final class Schemas {
   private static final List<String> NAMES =
       List.of(
-          "job", "parts", "identification", "analysis", "check", "gauge", "drift", "first-article");
+          "job",
+          "parts",
+          "identification",
+          "analysis",
+          "check",
+          "gauge",
+          "drift",
+          "first-article",
+          "camera",
+          "taught");
 
   private Schemas() {}
 

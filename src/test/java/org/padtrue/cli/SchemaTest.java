@@ -25,9 +25,11 @@ import org.junit.jupiter.api.io.TempDir;
 import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.history.ArticleLog;
+import org.padtrue.imaging.DeviceBend;
 import org.padtrue.load.JobLoader;
 import org.padtrue.panel.Job;
 import org.padtrue.report.AnalysisJson;
+import org.padtrue.report.CameraFile;
 import org.padtrue.report.DriftJson;
 import org.padtrue.report.StoredCheck;
 import org.padtrue.report.firstarticle.Attachments;
@@ -59,6 +61,44 @@ class SchemaTest {
     done("gauge", "samples/gauge/repeats.csv", "--job", SampleRun.JOB, "--out", dir);
     WRITTEN.put("gauge", JSON.readTree(dir.resolve("gauge.json").toFile()));
     WRITTEN.put("drift", drift());
+    WRITTEN.put("camera", camera());
+    WRITTEN.put("taught", taught());
+  }
+
+  /** A lens from three pictures, with a device as turned pictures give it. */
+  private static JsonNode camera() throws IOException {
+    List<Object> call = new ArrayList<>(List.of("calibrate", "--grid", "9x6", "--pitch", "25"));
+    for (String name : List.of("left01.jpg", "left02.jpg", "left03.jpg")) {
+      try (var in =
+          SchemaTest.class.getResourceAsStream("/org/padtrue/imaging/chessboard/" + name)) {
+        call.add(Files.write(dir.resolve(name), in.readAllBytes()));
+      }
+    }
+    call.addAll(List.of("--out", dir.resolve("camera.json")));
+    done(call.toArray());
+    double[] terms = new double[9];
+    Path device = dir.resolve("device.json");
+    new CameraFile(null, new DeviceBend(terms, terms, 30, 20, 0, 0)).write(device);
+    JsonNode bent = JSON.readTree(device.toFile());
+    assertThat(errors(schema("camera"), bent)).isEmpty();
+    ObjectNode both = (ObjectNode) JSON.readTree(dir.resolve("camera.json").toFile());
+    both.set("device", bent.get("device"));
+    return both;
+  }
+
+  private static JsonNode taught() throws IOException {
+    Path looks = dir.resolve("looks");
+    done(
+        "detect",
+        "samples/pictures/job.json",
+        "samples/pictures/panel.jpg",
+        "--teach",
+        "U1",
+        "--taught",
+        looks,
+        "--out",
+        dir.resolve("article.csv"));
+    return JSON.readTree(looks.resolve("SOIC-8.json").toFile());
   }
 
   private static JsonNode firstArticle() throws IOException {
@@ -239,7 +279,9 @@ class SchemaTest {
             "check",
             "gauge",
             "drift",
-            "first-article");
+            "first-article",
+            "camera",
+            "taught");
     Run bad = Run.of("schema", "analysys");
     assertThat(bad.code()).isEqualTo(2);
     assertThat(bad.err())
