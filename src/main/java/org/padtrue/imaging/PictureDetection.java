@@ -51,6 +51,9 @@ public final class PictureDetection {
    */
   private static final double UNKNOWN_BEND_PER_MM = 3e-5;
 
+  /** Scales of one setting differ by no more than this share: the panel's thickness, the bend. */
+  private static final double SAME_SETTING = 0.02;
+
   /** Nearest sensible camera, panel diagonals: the panel fills a view of about 50 degrees. */
   private static final double NEAREST_CAMERA = 1.1;
 
@@ -154,6 +157,7 @@ public final class PictureDetection {
     checkCamera(p);
     Registration.Registered reg = register(p);
     Registration.refuseOblique(p.name(), reg.report().tiltDeg());
+    checkDevice(p.name(), reg.report().pxPerMm());
     PanelToPicture map = withDistance(p, reg.map());
     double sigma = blur(p, map);
     if (sigma > TOO_SHARP_PX) {
@@ -207,6 +211,22 @@ public final class PictureDetection {
                   + " x "
                   + c.height(),
               "take both with the same setting, uncropped"));
+    }
+  }
+
+  /** A bend belongs to one setting: in a picture of another scale it would lie elsewhere. */
+  private void checkDevice(String name, double pxPerMm) {
+    DeviceBend d = options.device();
+    if (d != null && Math.abs(pxPerMm / d.pxPerMm() - 1) > SAME_SETTING) {
+      throw new InputException(
+          Problem.of(
+              name,
+              String.format(
+                  Locale.ROOT,
+                  "the picture has %.2f px/mm but the device was measured at %.2f",
+                  pxPerMm,
+                  d.pxPerMm()),
+              "take both with the same setting"));
     }
   }
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
@@ -66,6 +67,16 @@ class DeviceOutCommandTest {
     System.out.printf(
         "next picture: median error %.1f um, with the stored bend %.1f um%n", before, after);
     assertThat(after).isLessThan(0.35 * before);
+
+    ((ObjectNode) file.get("device"))
+        .put("pxPerMm", 2 * file.get("device").get("pxPerMm").asDouble());
+    new ObjectMapper().writeValue(dir.resolve("other.json").toFile(), file);
+    Ran other = detect("other.csv", at("next.png"), "--camera", at("other.json"));
+    assertThat(other.code()).isEqualTo(2);
+    assertThat(other.err())
+        .containsPattern(
+            "next.png: the picture has [0-9.]+ px/mm but the device was measured at [0-9.]+; take"
+                + " both with the same setting");
   }
 
   /** Median distance from the truth, um. */
