@@ -187,6 +187,9 @@ final class DetectCommand implements Callable<Integer> {
     if (deviceOut != null) {
       CameraFile.checkPlace(deviceOut);
     }
+    if (taught != null && !teach.isEmpty()) {
+      TaughtFolder.checkPlace(taught);
+    }
     List<CloseUp> shots = closeUps ? closeUps() : List.of();
     List<Path> shown = closeUps ? shots.stream().map(CloseUp::picture).toList() : pictures;
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);

@@ -36,6 +36,11 @@ public final class TaughtFolder {
 
   private TaughtFolder() {}
 
+  /** Complains where looks could not be written; nothing is left behind. */
+  public static void checkPlace(Path folder) {
+    OneFile.checkPlace(folder.resolve("look.json"));
+  }
+
   /** Writes looks, all or none; those of other types in the folder stay. */
   public static List<Path> write(List<TaughtLook> looks, Path folder) {
     try (OutputFolder out = new OutputFolder(folder)) {
