@@ -113,6 +113,18 @@ final class PanelToPicture {
     return j[0] * j[3] - j[1] * j[2] > 0;
   }
 
+  /** Writes the picture position of a panel point on the board: {x, y}, px. */
+  void at(double xMm, double yMm, double[] out) {
+    double w = h[6] * xMm + h[7] * yMm + h[8];
+    out[0] = (h[0] * xMm + h[1] * yMm + h[2]) / w;
+    out[1] = (h[3] * xMm + h[4] * yMm + h[5]) / w;
+    if (lens != null) {
+      double[] p = lens.distort(out[0], out[1]);
+      out[0] = p[0];
+      out[1] = p[1];
+    }
+  }
+
   private static double[] apply(double[] m, double x, double y) {
     double w = m[6] * x + m[7] * y + m[8];
     return new double[] {(m[0] * x + m[1] * y + m[2]) / w, (m[3] * x + m[4] * y + m[5]) / w};

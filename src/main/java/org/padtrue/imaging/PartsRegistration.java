@@ -64,6 +64,26 @@ final class PartsRegistration {
   /** Resolution at which parts tell well enough which of several maps is right. */
   private static final double ENOUGH_PX_PER_MM = 22;
 
+  /** How far off parts are looked for first, mm, and how many of them. */
+  private static final double FIRST_REACH_MM = 0.8;
+
+  private static final int FIRST_COUNT = 40;
+
+  /**
+   * So many are asked before the others, and so many of these must agree: where chance rules, five
+   * of 24 do for one map in seven. A right map on which 40 % of the parts are seen in place is
+   * given up with a probability of 1.3 %, one with half of them with less than 0.1 % (binomial).
+   */
+  private static final int FIRST_FEW = 24;
+
+  private static final int FIRST_AGREE = 5;
+
+  /** A map that chance brings about with more than this probability is not the right one. */
+  private static final double CHANCE = 0.01;
+
+  /** Parts asked once a map holds roughly. */
+  private static final int NEXT_COUNT = 90;
+
   /** How far off parts are looked for once a map holds roughly, mm. */
   private static final double NEXT_REACH_MM = 0.3;
 
@@ -73,6 +93,7 @@ final class PartsRegistration {
   /** Parts that leave more than this do not agree on a map: placement scatter is far less, mm. */
   private static final double MAX_RESIDUAL_MM = 0.15;
 
+  private final Features features;
   private final Picture picture;
   private final List<KnownMark> marks;
   private final List<Sites.Site> sites;
@@ -86,14 +107,15 @@ final class PartsRegistration {
   private final Map<PartType, Outline> drawn = new HashMap<>();
 
   PartsRegistration(
-      Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
-    this.picture = picture;
+      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+    this.features = features;
+    this.picture = features.picture();
     this.marks = marks;
     this.sites = sites.stream().filter(s -> Outline.known(s.type())).toList();
     this.lens = lens;
     this.bounds = Sites.bounds(sites, List.of());
     this.evidence = new Evidence(this.sites, 120);
-    this.along = LineTilt.of(picture).directionDeg();
+    this.along = features.lines().directionDeg();
   }
 
   /** A rough map with its score. */
@@ -123,7 +145,7 @@ final class PartsRegistration {
       Rough r = settled(g);
       if (r != null) {
         roughs.add(r);
-        if (r.agreeing > 0.6 * Math.min(sites.size(), 90)) {
+        if (r.agreeing > 0.6 * Math.min(sites.size(), NEXT_COUNT)) {
           break;
         }
       }
@@ -288,7 +310,7 @@ final class PartsRegistration {
   private Mat drawing(int w, int h, double c, double s, double x0, double y0) {
     float[] v = new float[w * h];
     for (Sites.Site site : sites) {
-      Outline o = drawn.computeIfAbsent(site.type(), Outline::of);
+      Outline o = drawn(site.type());
       double a = Angles.cosDeg(site.nominal().rotationDeg());
       double b = Angles.sinDeg(site.nominal().rotationDeg());
       double scale = Math.hypot(c, s);
@@ -326,7 +348,7 @@ final class PartsRegistration {
     Evidence look = new Evidence(near, NEAR);
     double[] limits = MapSearch.scaleLimits(picture, bounds);
     List<Guess> all =
-        Blobs.find(picture).parallelStream()
+        features.spots().parallelStream()
             .flatMap(spot -> about(m, spot, nearest, look, limits).stream())
             .toList();
     List<Guess> best = new ArrayList<>(all);
@@ -443,12 +465,66 @@ final class PartsRegistration {
   }
 
   private @Nullable Rough settled(Picture p, PanelToPicture rough) {
-    Rough first = round(p, rough, 0.8, 40);
-    return first == null ? null : round(p, first.map, NEXT_REACH_MM, 90);
+    Rough first = round(rough, firstAgreed(p, rough));
+    return first == null ? null : round(first.map, agreed(p, first.map));
   }
 
-  private @Nullable Rough round(Picture p, PanelToPicture map, double reachMm, int count) {
-    List<MapFit.Pair> used = agreed(p, map, reachMm, count);
+  /**
+   * Parts that agree on a map though it may be far off; none where chance would let as many agree.
+   * Few maps are right, so the parts that cost least are asked first.
+   */
+  private List<MapFit.Pair> firstAgreed(Picture p, PanelToPicture map) {
+    double tolerancePx = MAX_RESIDUAL_MM * map.scaleAt(bounds[0], bounds[1]);
+    boolean mirrored = map.mirrored(bounds[0], bounds[1]);
+    List<Sites.Site> sample = new ArrayList<>(Sites.sample(sites, FIRST_COUNT));
+    sample.sort(Comparator.comparingDouble(s -> cost(drawn(s.type()))));
+    int few = Math.min(sample.size(), FIRST_FEW);
+    List<MapFit.Pair> seen = new ArrayList<>(parts(p, map, FIRST_REACH_MM, sample.subList(0, few)));
+    if (few < sample.size()
+        && Consensus.of(seen, mirrored, tolerancePx).agreeing().size() < FIRST_AGREE) {
+      return List.of();
+    }
+    seen.addAll(parts(p, map, FIRST_REACH_MM, sample.subList(few, sample.size())));
+    Consensus all = Consensus.of(seen, mirrored, tolerancePx);
+    double share = Math.pow(MAX_RESIDUAL_MM / FIRST_REACH_MM, 2);
+    return all.byChance(share) > CHANCE
+        ? List.of()
+        : enough(agreeing(near(seen, all.agreeing(), mirrored, tolerancePx), mirrored), FIRST_COUNT);
+  }
+
+  /** All pairs within the tolerance of the map that some of them agree on. */
+  private static List<MapFit.Pair> near(
+      List<MapFit.Pair> all, List<MapFit.Pair> some, boolean mirrored, double tolerancePx) {
+    List<MapFit.Pair> in = some;
+    for (int i = 0; i < 3; i++) {
+      MapFit f =
+          MapFit.fit(in, in.size() > 8 ? MapFamily.AFFINE : MapFamily.SIMILARITY, mirrored, 1);
+      if (f == null) {
+        return some;
+      }
+      double[] r = f.residuals(all);
+      List<MapFit.Pair> next = new ArrayList<>();
+      for (int k = 0; k < r.length; k++) {
+        if (r[k] < tolerancePx) {
+          next.add(all.get(k));
+        }
+      }
+      in = next.size() < some.size() ? in : next;
+    }
+    return in;
+  }
+
+  /** Looking for a part takes as long as its outline is large against what it is drawn with. */
+  private static double cost(Outline o) {
+    return Math.hypot(o.halfLengthMm(), o.halfWidthMm());
+  }
+
+  private Outline drawn(PartType t) {
+    return drawn.computeIfAbsent(t, Outline::of);
+  }
+
+  private @Nullable Rough round(
+      PanelToPicture map, List<MapFit.Pair> used) {
     MapFit fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
     return used.isEmpty() || fit == null
         ? null
@@ -456,9 +532,12 @@ final class PartsRegistration {
   }
 
   /** Parts that agree on a map; none where they are too few for it to be the right one. */
-  private List<MapFit.Pair> agreed(Picture p, PanelToPicture map, double reachMm, int count) {
-    List<MapFit.Pair> used =
-        agreeing(parts(p, map, reachMm, count), map.mirrored(bounds[0], bounds[1]));
+  private List<MapFit.Pair> agreed(Picture p, PanelToPicture map) {
+    List<MapFit.Pair> seen = parts(p, map, NEXT_REACH_MM, Sites.sample(sites, NEXT_COUNT));
+    return enough(agreeing(seen, map.mirrored(bounds[0], bounds[1])), NEXT_COUNT);
+  }
+
+  private List<MapFit.Pair> enough(List<MapFit.Pair> used, int count) {
     // Chance lets a few parts agree on some map; the right one is agreed on by most.
     return used.size() < Math.max(MIN_PARTS, 0.25 * Math.min(sites.size(), count))
         ? List.of()
@@ -467,7 +546,7 @@ final class PartsRegistration {
 
   /** Fits the map to the parts' outlines in the full picture, then to the lands that show. */
   private Registration.@Nullable Registered finished(PanelToPicture rough) {
-    List<MapFit.Pair> used = agreed(picture, rough, NEXT_REACH_MM, 90);
+    List<MapFit.Pair> used = agreed(picture, rough);
     MapFit fit = Registration.choose(used, false, 0.03 * rough.scaleAt(bounds[0], bounds[1]));
     if (used.isEmpty() || fit == null) {
       return null;
@@ -504,9 +583,9 @@ final class PartsRegistration {
     return Math.min(x1 - x0, y1 - y0);
   }
 
-  private List<MapFit.Pair> parts(Picture p, PanelToPicture map, double reach, int count) {
+  private List<MapFit.Pair> parts(
+      Picture p, PanelToPicture map, double reach, List<Sites.Site> sample) {
     PoseReader reader = new PoseReader(p, map, reach);
-    List<Sites.Site> sample = Sites.sample(sites, count);
     return sample.parallelStream()
         .map(
             s -> {
@@ -608,7 +687,7 @@ final class PartsRegistration {
   /** The finished map: held by the fiducials that show after all, as far as they go. */
   private Registration.Registered registered(
       PanelToPicture map, MapFit fit, List<MapFit.Pair> used, RegisteredOn on) {
-    Registration marked = new Registration(picture, marks, sites, lens);
+    Registration marked = new Registration(features, marks, sites, lens);
     List<Registration.Seen> seen = marked.near(map, MARK_REACH_MM);
     List<Registration.Seen> read = seen.stream().filter(s -> s.reading() != null).toList();
     if (read.size() > 1) {

@@ -65,16 +65,17 @@ final class Registration {
   /** A fiducial with its reading. */
   record Seen(KnownMark mark, MarkReader.@Nullable Reading reading) {}
 
+  private final Features features;
   private final Picture picture;
   private final List<KnownMark> marks;
   private final List<Sites.Site> sites;
   private final @Nullable CameraModel lens;
-  private List<Blobs.Spot> spots = List.of();
   private List<MapSearch.Rough> roughs = List.of();
 
   Registration(
-      Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
-    this.picture = picture;
+      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+    this.features = features;
+    this.picture = features.picture();
     this.marks = marks;
     this.sites = sites;
     this.lens = lens;
@@ -85,13 +86,12 @@ final class Registration {
     if (marks.size() < 2) {
       return null;
     }
-    spots = Blobs.find(picture);
     Evidence evidence = new Evidence(sites, 150);
-    roughs = new MapSearch(picture, marks, sites, spots).find(evidence);
+    roughs = new MapSearch(picture, marks, sites, features.spots()).find(evidence);
     Registered best = null;
     double bestScore = Double.NEGATIVE_INFINITY;
     for (MapSearch.Rough r : roughs) {
-      Registered candidate = settle(r, spots);
+      Registered candidate = settle(r);
       if (candidate == null) {
         continue;
       }
@@ -129,7 +129,7 @@ final class Registration {
     Registered best = null;
     double most = OBLIQUE_EVIDENCE;
     for (MapSearch.Rough r : roughs) {
-      List<Seen> seen = read(r.map(), spots, 1.2);
+      List<Seen> seen = read(r.map(), 1.2);
       List<Seen> read = seen.stream().filter(s -> s.reading != null).limit(2).toList();
       if (marks.size() < 3 || read.size() < 2) {
         continue;
@@ -159,7 +159,7 @@ final class Registration {
       reach = Math.max(reach, Math.hypot(third.xMm() - s.mark.xMm(), third.yMm() - s.mark.yMm()));
     }
     List<MapFit> out = new ArrayList<>();
-    for (Blobs.Spot s : spots) {
+    for (Blobs.Spot s : features.spots()) {
       boolean near = Math.hypot(s.x() - q[0], s.y() - q[1]) < 0.4 * reach * rough.pxPerMm();
       double d = s.diameter() / rough.pxPerMm();
       boolean size = Double.isNaN(third.diameterMm()) || Math.abs(d / third.diameterMm() - 1) < 0.8;
@@ -194,21 +194,21 @@ final class Registration {
     return sample.isEmpty() ? 0 : sum / sample.size();
   }
 
-  private @Nullable Registered settle(MapSearch.Rough rough, List<Blobs.Spot> spots) {
-    List<Seen> seen = read(rough.map(), spots, 1.2);
+  private @Nullable Registered settle(MapSearch.Rough rough) {
+    List<Seen> seen = read(rough.map(), 1.2);
     Registered first = fit(seen, rough.mirrored());
     if (first == null) {
       return null;
     }
     // Again from the better map: a mark outside the first reach may now be found.
-    List<Seen> again = read(first.map, spots, 0.4);
+    List<Seen> again = read(first.map, 0.4);
     Registered second = fit(again, rough.mirrored());
     return second == null ? first : second;
   }
 
   /** Fiducials that are plainly seen near where a good map has them. */
   List<Seen> near(PanelToPicture map, double reachMm) {
-    return read(map, spots.isEmpty() ? Blobs.find(picture) : spots, reachMm).stream()
+    return read(map, reachMm).stream()
         .map(s -> s.reading != null && s.reading.support() < PLAIN ? new Seen(s.mark, null) : s)
         .toList();
   }
@@ -219,7 +219,7 @@ final class Registration {
     return seen.stream().map(s -> report(s, map, one && s.reading != null)).toList();
   }
 
-  private List<Seen> read(PanelToPicture map, List<Blobs.Spot> spots, double reachMm) {
+  private List<Seen> read(PanelToPicture map, double reachMm) {
     MarkReader reader = new MarkReader(picture, map);
     List<Seen> out = new ArrayList<>();
     for (KnownMark m : marks) {
@@ -230,18 +230,17 @@ final class Registration {
       }
       double ppm = map.scaleAt(m.xMm(), m.yMm());
       out.add(
-          new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, spots, reachMm), reachMm)));
+          new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, reachMm), reachMm)));
     }
     return out;
   }
 
-  private static double[] sizes(
-      KnownMark m, double[] q, double ppm, List<Blobs.Spot> spots, double reachMm) {
+  private double[] sizes(KnownMark m, double[] q, double ppm, double reachMm) {
     if (!Double.isNaN(m.diameterMm())) {
       return new double[] {m.diameterMm()};
     }
     List<Double> d = new ArrayList<>();
-    for (Blobs.Spot s : spots) {
+    for (Blobs.Spot s : features.spots()) {
       if (Math.hypot(s.x() - q[0], s.y() - q[1]) < reachMm * ppm && s.diameter() < 4 * ppm) {
         d.add(s.diameter() / ppm);
       }
