@@ -64,6 +64,9 @@ final class PartsRegistration {
   /** Resolution at which parts tell well enough which of several maps is right. */
   private static final double ENOUGH_PX_PER_MM = 22;
 
+  /** Guesses that are climbed from in small steps, of about a hundred. */
+  private static final int CLIMBED = 24;
+
   /** How far off parts are looked for first, mm, and how many of them. */
   private static final double FIRST_REACH_MM = 0.8;
 
@@ -77,6 +80,9 @@ final class PartsRegistration {
   private static final int FIRST_FEW = 24;
 
   private static final int FIRST_AGREE = 5;
+
+  /** Where so many of the parts agree no other map needs to be looked at. */
+  private static final double SURE = 0.6;
 
   /** A map that chance brings about with more than this probability is not the right one. */
   private static final double CHANCE = 0.01;
@@ -101,6 +107,9 @@ final class PartsRegistration {
   private final double[] bounds;
   private final Evidence evidence;
 
+  /** Enough of it to tell which guesses are worth climbing from in small steps. */
+  private final Evidence fewer;
+
   /** Direction of the board's edges in the picture, modulo a right angle, degrees. */
   private final double along;
 
@@ -115,6 +124,7 @@ final class PartsRegistration {
     this.lens = lens;
     this.bounds = Sites.bounds(sites, List.of());
     this.evidence = new Evidence(this.sites, 120);
+    this.fewer = new Evidence(this.sites, 40);
     this.along = features.lines().directionDeg();
   }
 
@@ -145,12 +155,12 @@ final class PartsRegistration {
       Rough r = settled(g);
       if (r != null) {
         roughs.add(r);
-        if (r.agreeing > 0.6 * Math.min(sites.size(), NEXT_COUNT)) {
+        if (r.share > SURE) {
           break;
         }
       }
     }
-    roughs.sort(Comparator.comparingInt((Rough r) -> -r.agreeing));
+    roughs.sort(Comparator.comparingDouble((Rough r) -> -r.share));
     for (Rough r : roughs) {
       Registration.Registered done = finished(r.map);
       if (done != null && done.report().residualMm() < MAX_RESIDUAL_MM) {
@@ -161,8 +171,17 @@ final class PartsRegistration {
   }
 
   private List<Guess> climbed(List<Guess> guesses) {
-    return guesses.parallelStream()
-        .map(this::climb)
+    List<Guess> all = guesses;
+    if (all.size() > CLIMBED) {
+      all =
+          guesses.parallelStream()
+              .map(g -> climb(g, fewer, 0.4))
+              .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
+              .limit(CLIMBED)
+              .toList();
+    }
+    return all.parallelStream()
+        .map(g -> climb(g, evidence, 0.05))
         .filter(g -> g.score >= 0.12)
         .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
         .limit(TRIED)
@@ -175,18 +194,16 @@ final class PartsRegistration {
     double shrink = Math.max(picture.width(), picture.height()) / (double) SMALL;
     int w = (int) Math.round(picture.width() / shrink);
     int h = (int) Math.round(picture.height() / shrink);
-    List<Guess> all = new ArrayList<>();
+    List<Mat> unlike = List.of();
     try (Mat small = new Mat()) {
       opencv_imgproc.resize(picture.mat(), small, new Size(w, h), 0, 0, opencv_imgproc.INTER_AREA);
       byte[] bgr = new byte[3 * w * h];
       small.<java.nio.ByteBuffer>createBuffer().get(bgr);
-      for (int[] ground : grounds(bgr)) {
-        try (Mat unlike = unlike(bgr, w, h, ground)) {
-          scan(unlike, shrink, all);
-        }
-      }
+      unlike = grounds(bgr).stream().map(ground -> unlike(bgr, w, h, ground)).toList();
+      return best(scan(unlike, shrink));
+    } finally {
+      unlike.forEach(Mat::close);
     }
-    return best(all);
   }
 
   /** The best of every quarter turn and step of scale: the parts decide between them. */
@@ -248,19 +265,23 @@ final class PartsRegistration {
     return m;
   }
 
-  private void scan(Mat unlike, double shrink, List<Guess> out) {
-    int pad = padOf(unlike);
+  /** Holds drawings at every scale and turn against how unlike the picture is to each ground. */
+  private List<Guess> scan(List<Mat> unlike, double shrink) {
+    int pad = padOf(unlike.get(0));
+    // Before several threads ask for them.
+    sites.forEach(s -> drawn(s.type()));
+    List<double[]> views = new ArrayList<>();
     double[] limits = MapSearch.scaleLimits(picture, bounds);
     for (double s = limits[1]; s > SMALLEST * limits[1]; s *= 0.965) {
       for (int quarter = 0; quarter < 4; quarter++) {
         for (int tilt = -2; tilt <= 2; tilt += 2) {
-          Guess g = match(unlike, s / shrink, along + 90.0 * quarter + tilt, shrink, pad);
-          if (g != null) {
-            out.add(g);
-          }
+          views.add(new double[] {s / shrink, along + 90.0 * quarter + tilt});
         }
       }
     }
+    return views.parallelStream()
+        .flatMap(v -> match(unlike, v[0], v[1], shrink, pad).stream())
+        .toList();
   }
 
   private int padOf(Mat unlike) {
@@ -268,7 +289,8 @@ final class PartsRegistration {
     return (unlike.cols() - (int) Math.round(picture.width() / shrink)) / 2;
   }
 
-  private @Nullable Guess match(Mat unlike, double scale, double angleDeg, double shrink, int pad) {
+  private List<Guess> match(
+      List<Mat> unlike, double scale, double angleDeg, double shrink, int pad) {
     double c = Angles.cosDeg(angleDeg) * scale;
     double s = Angles.sinDeg(angleDeg) * scale;
     double[] ext = {1e9, 1e9, -1e9, -1e9};
@@ -283,28 +305,33 @@ final class PartsRegistration {
     double edge = 1.5 * scale;
     int w = (int) Math.ceil(ext[2] - ext[0] + 2 * edge);
     int h = (int) Math.ceil(ext[3] - ext[1] + 2 * edge);
-    if (w < 16 || h < 16 || w >= unlike.cols() || h >= unlike.rows()) {
-      return null;
+    if (w < 16 || h < 16 || w >= unlike.get(0).cols() || h >= unlike.get(0).rows()) {
+      return List.of();
     }
+    List<Guess> out = new ArrayList<>();
     try (Mat drawing = drawing(w, h, c, s, ext[0] - edge, ext[1] - edge);
         Mat score = new Mat()) {
-      opencv_imgproc.matchTemplate(unlike, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
-      FloatBuffer f = score.createBuffer();
-      int best = 0;
-      for (int i = 1; i < f.limit(); i++) {
-        if (f.get(i) > f.get(best)) {
-          best = i;
+      for (Mat ground : unlike) {
+        opencv_imgproc.matchTemplate(ground, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
+        FloatBuffer f = score.createBuffer();
+        int best = 0;
+        for (int i = 1; i < f.limit(); i++) {
+          if (f.get(i) > f.get(best)) {
+            best = i;
+          }
         }
+        double tx = (best % score.cols()) - pad - (ext[0] - edge);
+        double ty = (best / score.cols()) - pad - (ext[1] - edge);
+        double k = shrink;
+        out.add(
+            new Guess(
+                new double[] {
+                  c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
+                },
+                f.get(best)));
       }
-      double tx = (best % score.cols()) - pad - (ext[0] - edge);
-      double ty = (best / score.cols()) - pad - (ext[1] - edge);
-      double k = shrink;
-      return new Guess(
-          new double[] {
-            c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
-          },
-          f.get(best));
     }
+    return out;
   }
 
   private Mat drawing(int w, int h, double c, double s, double x0, double y0) {
@@ -348,7 +375,7 @@ final class PartsRegistration {
     Evidence look = new Evidence(near, NEAR);
     double[] limits = MapSearch.scaleLimits(picture, bounds);
     List<Guess> all =
-        features.spots().parallelStream()
+        features.likelySpots().parallelStream()
             .flatMap(spot -> about(m, spot, nearest, look, limits).stream())
             .toList();
     List<Guess> best = new ArrayList<>(all);
@@ -403,14 +430,14 @@ final class PartsRegistration {
 
   // --- improving ---------------------------------------------------------------------------
 
-  /** Climbs by shift, turn and scale while the parts look better. */
-  private Guess climb(Guess g) {
+  /** Climbs by shift, turn and scale, in steps down to that many mm, while parts look better. */
+  private Guess climb(Guess g, Evidence evidence, double leastMm) {
     double cx = (bounds[0] + bounds[2]) / 2;
     double cy = (bounds[1] + bounds[3]) / 2;
     double half = Math.hypot(bounds[2] - bounds[0], bounds[3] - bounds[1]) / 2;
     double[] h = g.h.clone();
     double score = evidence.of(picture, new PanelToPicture(h, null));
-    for (double step = 1.2; step > 0.05; step *= 0.6) {
+    for (double step = 1.2; step > leastMm; step *= 0.6) {
       boolean moved = true;
       for (int turn = 0; moved && turn < 4; turn++) {
         moved = false;
@@ -441,8 +468,8 @@ final class PartsRegistration {
     return Matrices.product3(h, m);
   }
 
-  /** A map on which so many parts agree by their outlines. */
-  private record Rough(PanelToPicture map, int agreeing) {}
+  /** A map on which that share of the parts asked agree by their outlines. */
+  private record Rough(PanelToPicture map, double share) {}
 
   /** Fits the map to the parts' outlines, in a picture no larger than that takes. */
   private @Nullable Rough settled(Guess g) {
@@ -460,13 +487,15 @@ final class PartsRegistration {
       return r == null
           ? null
           : new Rough(
-              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.agreeing);
+              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.share);
     }
   }
 
   private @Nullable Rough settled(Picture p, PanelToPicture rough) {
-    Rough first = round(rough, firstAgreed(p, rough));
-    return first == null ? null : round(first.map, agreed(p, first.map));
+    Rough first = round(rough, firstAgreed(p, rough), FIRST_COUNT);
+    return first == null || first.share > SURE
+        ? first
+        : round(first.map, agreed(p, first.map), NEXT_COUNT);
   }
 
   /**
@@ -477,7 +506,7 @@ final class PartsRegistration {
     double tolerancePx = MAX_RESIDUAL_MM * map.scaleAt(bounds[0], bounds[1]);
     boolean mirrored = map.mirrored(bounds[0], bounds[1]);
     List<Sites.Site> sample = new ArrayList<>(Sites.sample(sites, FIRST_COUNT));
-    sample.sort(Comparator.comparingDouble(s -> cost(drawn(s.type()))));
+    sample.sort(Sites.smallestFirst());
     int few = Math.min(sample.size(), FIRST_FEW);
     List<MapFit.Pair> seen = new ArrayList<>(parts(p, map, FIRST_REACH_MM, sample.subList(0, few)));
     if (few < sample.size()
@@ -514,21 +543,16 @@ final class PartsRegistration {
     return in;
   }
 
-  /** Looking for a part takes as long as its outline is large against what it is drawn with. */
-  private static double cost(Outline o) {
-    return Math.hypot(o.halfLengthMm(), o.halfWidthMm());
-  }
-
   private Outline drawn(PartType t) {
     return drawn.computeIfAbsent(t, Outline::of);
   }
 
-  private @Nullable Rough round(
-      PanelToPicture map, List<MapFit.Pair> used) {
+  private @Nullable Rough round(PanelToPicture map, List<MapFit.Pair> used, int count) {
     MapFit fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
     return used.isEmpty() || fit == null
         ? null
-        : new Rough(new PanelToPicture(fit.h, lens), used.size());
+        : new Rough(
+            new PanelToPicture(fit.h, lens), used.size() / (double) Math.min(sites.size(), count));
   }
 
   /** Parts that agree on a map; none where they are too few for it to be the right one. */
