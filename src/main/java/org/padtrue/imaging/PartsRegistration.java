@@ -44,6 +44,9 @@ final class PartsRegistration {
   /** How far a fiducial may be from where the parts have it, mm. */
   private static final double MARK_REACH_MM = 0.4;
 
+  /** At most so many fiducials are looked at one by one, spread over the job's. */
+  private static final int MARKS = 6;
+
   /** Parts beside a fiducial that vote on maps about it. */
   private static final int NEAR = 14;
 
@@ -146,7 +149,9 @@ final class PartsRegistration {
     List<Guess> better = climbed(coarse());
     if (better.isEmpty() || better.get(0).score < CLEAR) {
       List<Guess> about = new ArrayList<>(better);
-      marks.forEach(m -> about.addAll(climbed(around(m))));
+      for (double i = 0; i < marks.size(); i += Math.max(1, marks.size() / (double) MARKS)) {
+        about.addAll(climbed(around(marks.get((int) i))));
+      }
       about.sort(Comparator.comparingDouble((Guess g) -> -g.score));
       better = about.subList(0, Math.min(TRIED, about.size()));
     }
