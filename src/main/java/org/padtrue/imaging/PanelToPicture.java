@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
 final class PanelToPicture {
   private final double[] h;
   private final double[] inverse;
+  private final boolean affine;
   private final @Nullable CameraModel lens;
   private final double footX;
   private final double footY;
@@ -29,6 +30,7 @@ final class PanelToPicture {
       double[] h, @Nullable CameraModel lens, double footX, double footY, double distanceMm) {
     this.h = h.clone();
     this.inverse = Matrices.inverse3(h);
+    this.affine = h[6] == 0 && h[7] == 0 && h[8] == 1;
     this.lens = lens;
     this.footX = footX;
     this.footY = footY;
@@ -115,9 +117,13 @@ final class PanelToPicture {
 
   /** Writes the picture position of a panel point on the board: {x, y}, px. */
   void at(double xMm, double yMm, double[] out) {
-    double w = h[6] * xMm + h[7] * yMm + h[8];
-    out[0] = (h[0] * xMm + h[1] * yMm + h[2]) / w;
-    out[1] = (h[3] * xMm + h[4] * yMm + h[5]) / w;
+    out[0] = h[0] * xMm + h[1] * yMm + h[2];
+    out[1] = h[3] * xMm + h[4] * yMm + h[5];
+    if (!affine) {
+      double w = h[6] * xMm + h[7] * yMm + h[8];
+      out[0] /= w;
+      out[1] /= w;
+    }
     if (lens != null) {
       double[] p = lens.distort(out[0], out[1]);
       out[0] = p[0];
