@@ -21,7 +21,12 @@ final class Blobs {
    * @param diameter mean of width and height, px
    * @param quality 0 to 1, how much it looks like a mark
    */
-  record Spot(double x, double y, double diameter, double quality) {}
+  record Spot(double x, double y, double diameter, double quality) {
+    /** The same spot of the picture of that width with left and right exchanged. */
+    Spot mirrored(int widthPx) {
+      return new Spot(widthPx - 1.0 - x, y, diameter, quality);
+    }
+  }
 
   /** Enough to find a mark, small enough to look at whole. */
   private static final double WORK_PIXELS = 3.0e6;

@@ -82,6 +82,15 @@ final class LineTilt {
     return new LineTilt(p.width(), p.height(), out);
   }
 
+  /** The lines of the picture with left and right exchanged. */
+  LineTilt mirrored() {
+    double w = width - 1;
+    return new LineTilt(
+        width,
+        height,
+        lines.stream().map(l -> new double[] {w - l[0], l[1], w - l[2], l[3]}).toList());
+  }
+
   /** Direction that most lines run along, modulo a right angle, -45 to 45 degrees, y up. */
   double directionDeg() {
     if (lines.size() < FEW) {

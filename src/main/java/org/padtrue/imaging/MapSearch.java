@@ -51,7 +51,7 @@ final class MapSearch {
   private static final int FIRST_LOOK = 14;
 
   private final List<KnownMark> marks;
-  private final List<Blobs.Spot> spots;
+  private final Features features;
   private final double minScale;
   private final double maxScale;
   private final Map<Long, List<Blobs.Spot>> grid = new HashMap<>();
@@ -60,15 +60,15 @@ final class MapSearch {
   private final Picture picture;
   private final Evidence firstLook;
 
-  MapSearch(Picture p, List<KnownMark> marks, List<Sites.Site> sites, List<Blobs.Spot> spots) {
-    this.picture = p;
+  MapSearch(Features features, List<KnownMark> marks, List<Sites.Site> sites) {
+    this.features = features;
+    this.picture = features.picture();
     this.firstLook = new Evidence(sites, FIRST_LOOK);
     this.marks = marks;
-    this.spots = spots;
-    double[] limits = scaleLimits(p, Sites.bounds(sites, marks));
+    double[] limits = scaleLimits(picture, Sites.bounds(sites, marks));
     this.minScale = limits[0];
     this.maxScale = limits[1];
-    for (Blobs.Spot s : spots) {
+    for (Blobs.Spot s : features.spots()) {
       grid.computeIfAbsent(cell(s.x(), s.y()), k -> new ArrayList<>()).add(s);
     }
   }
@@ -87,23 +87,23 @@ final class MapSearch {
   /** Rough maps, the likeliest first; distinct in turn, scale and handedness. */
   List<Rough> find(Evidence evidence) {
     int wanted = Math.min(3, marks.size());
-    List<Rough> strict = find(evidence, wanted);
+    List<Rough> strict = find(evidence, wanted, features.spots());
     boolean sure = !strict.isEmpty() && (!evidence.many() || strict.get(0).evidence > CLEAR);
     if (sure || wanted < 3) {
       return strict;
     }
     // Only two of three or more may be there to be seen; then the parts must decide.
-    List<Rough> loose = find(evidence, 2);
+    List<Rough> loose = find(evidence, 2, features.likelySpots());
     return loose.isEmpty() || !strict.isEmpty() && strict.get(0).evidence > loose.get(0).evidence
         ? strict
         : loose;
   }
 
-  private List<Rough> find(Evidence evidence, int wanted) {
+  private List<Rough> find(Evidence evidence, int wanted, List<Blobs.Spot> spots) {
     List<Rough> all = new ArrayList<>();
     for (int[] pair : pairs()) {
       all.addAll(
-          spots.parallelStream().flatMap(a -> considered(pair, a, wanted).stream()).toList());
+          spots.parallelStream().flatMap(a -> considered(pair, a, spots, wanted).stream()).toList());
       trim(all, KEEP, firstLook);
     }
     List<Rough> judged = new ArrayList<>();
@@ -124,7 +124,8 @@ final class MapSearch {
     return out;
   }
 
-  private List<Rough> considered(int[] pair, Blobs.Spot a, int wanted) {
+  private List<Rough> considered(
+      int[] pair, Blobs.Spot a, List<Blobs.Spot> spots, int wanted) {
     List<Rough> out = new ArrayList<>();
     for (Blobs.Spot b : spots) {
       if (a != b) {

@@ -26,7 +26,6 @@ final class MarkReader {
   record Reading(double x, double y, double u, double diameterPx, double support, String shape) {}
 
   private static final double GOOD = 0.7;
-  private static final int RING = 24;
 
   private final Picture picture;
   private final PanelToPicture map;
@@ -116,7 +115,7 @@ final class MarkReader {
       for (int ix = -k; ix <= k; ix++) {
         double off = Math.hypot(ix, iy) * step;
         if (off <= reach + step) {
-          double s = rings(x + ix * step, y + iy * step, radius) - 0.05 * off / reach;
+          double s = RimContrast.of(picture, x + ix * step, y + iy * step, radius) - 0.05 * off / reach;
           best.add(new double[] {s, x + ix * step, y + iy * step});
         }
       }
@@ -130,35 +129,5 @@ final class MarkReader {
       }
     }
     return out;
-  }
-
-  /**
-   * Colour difference between a ring inside and one outside the rim, against the scatter on each.
-   */
-  private double rings(double x, double y, double radius) {
-    double[] a = new double[4];
-    double[] b = new double[4];
-    for (int i = 0; i < RING; i++) {
-      double t = 2 * Math.PI * i / RING;
-      double c = Math.cos(t);
-      double s = Math.sin(t);
-      double in = (i % 2 == 0 ? 0.55 : 0.8) * radius;
-      double out = (i % 2 == 0 ? 1.2 : 1.45) * radius;
-      for (int k = 0; k < 3; k++) {
-        double v = picture.nearest(x + in * c, y + in * s, k);
-        double w = picture.nearest(x + out * c, y + out * s, k);
-        a[k] += v / RING;
-        b[k] += w / RING;
-        a[3] += v * v / RING;
-        b[3] += w * w / RING;
-      }
-    }
-    double between = 0;
-    double within = a[3] + b[3] + 60;
-    for (int k = 0; k < 3; k++) {
-      between += (a[k] - b[k]) * (a[k] - b[k]);
-      within -= a[k] * a[k] + b[k] * b[k];
-    }
-    return between / (between + within);
   }
 }

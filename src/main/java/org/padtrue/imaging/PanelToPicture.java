@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
 final class PanelToPicture {
   private final double[] h;
   private final double[] inverse;
+  private final boolean affine;
   private final @Nullable CameraModel lens;
   private final double footX;
   private final double footY;
@@ -29,6 +30,7 @@ final class PanelToPicture {
       double[] h, @Nullable CameraModel lens, double footX, double footY, double distanceMm) {
     this.h = h.clone();
     this.inverse = Matrices.inverse3(h);
+    this.affine = h[6] == 0 && h[7] == 0 && h[8] == 1;
     this.lens = lens;
     this.footX = footX;
     this.footY = footY;
@@ -111,6 +113,22 @@ final class PanelToPicture {
     double[] j = jacobian(xMm, yMm, 0);
     // The picture's y points down: an unmirrored view has a negative determinant.
     return j[0] * j[3] - j[1] * j[2] > 0;
+  }
+
+  /** Writes the picture position of a panel point on the board: {x, y}, px. */
+  void at(double xMm, double yMm, double[] out) {
+    out[0] = h[0] * xMm + h[1] * yMm + h[2];
+    out[1] = h[3] * xMm + h[4] * yMm + h[5];
+    if (!affine) {
+      double w = h[6] * xMm + h[7] * yMm + h[8];
+      out[0] /= w;
+      out[1] /= w;
+    }
+    if (lens != null) {
+      double[] p = lens.distort(out[0], out[1]);
+      out[0] = p[0];
+      out[1] = p[1];
+    }
   }
 
   private static double[] apply(double[] m, double x, double y) {

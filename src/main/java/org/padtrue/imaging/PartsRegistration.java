@@ -44,6 +44,9 @@ final class PartsRegistration {
   /** How far a fiducial may be from where the parts have it, mm. */
   private static final double MARK_REACH_MM = 0.4;
 
+  /** At most so many fiducials are looked at one by one, spread over the job's. */
+  private static final int MARKS = 6;
+
   /** Parts beside a fiducial that vote on maps about it. */
   private static final int NEAR = 14;
 
@@ -64,6 +67,32 @@ final class PartsRegistration {
   /** Resolution at which parts tell well enough which of several maps is right. */
   private static final double ENOUGH_PX_PER_MM = 22;
 
+  /** Guesses that are climbed from in small steps, of about a hundred. */
+  private static final int CLIMBED = 24;
+
+  /** How far off parts are looked for first, mm, and how many of them. */
+  private static final double FIRST_REACH_MM = 0.8;
+
+  private static final int FIRST_COUNT = 40;
+
+  /**
+   * So many are asked before the others, and so many of these must agree: where chance rules, five
+   * of 24 do for one map in seven. A right map on which 40 % of the parts are seen in place is
+   * given up with a probability of 1.3 %, one with half of them with less than 0.1 % (binomial).
+   */
+  private static final int FIRST_FEW = 24;
+
+  private static final int FIRST_AGREE = 5;
+
+  /** Where so many of the parts agree no other map needs to be looked at. */
+  private static final double SURE = 0.6;
+
+  /** A map that chance brings about with more than this probability is not the right one. */
+  private static final double CHANCE = 0.01;
+
+  /** Parts asked once a map holds roughly. */
+  private static final int NEXT_COUNT = 90;
+
   /** How far off parts are looked for once a map holds roughly, mm. */
   private static final double NEXT_REACH_MM = 0.3;
 
@@ -73,6 +102,7 @@ final class PartsRegistration {
   /** Parts that leave more than this do not agree on a map: placement scatter is far less, mm. */
   private static final double MAX_RESIDUAL_MM = 0.15;
 
+  private final Features features;
   private final Picture picture;
   private final List<KnownMark> marks;
   private final List<Sites.Site> sites;
@@ -80,20 +110,25 @@ final class PartsRegistration {
   private final double[] bounds;
   private final Evidence evidence;
 
+  /** Enough of it to tell which guesses are worth climbing from in small steps. */
+  private final Evidence fewer;
+
   /** Direction of the board's edges in the picture, modulo a right angle, degrees. */
   private final double along;
 
   private final Map<PartType, Outline> drawn = new HashMap<>();
 
   PartsRegistration(
-      Picture picture, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
-    this.picture = picture;
+      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+    this.features = features;
+    this.picture = features.picture();
     this.marks = marks;
     this.sites = sites.stream().filter(s -> Outline.known(s.type())).toList();
     this.lens = lens;
     this.bounds = Sites.bounds(sites, List.of());
     this.evidence = new Evidence(this.sites, 120);
-    this.along = LineTilt.of(picture).directionDeg();
+    this.fewer = new Evidence(this.sites, 40);
+    this.along = features.lines().directionDeg();
   }
 
   /** A rough map with its score. */
@@ -114,7 +149,9 @@ final class PartsRegistration {
     List<Guess> better = climbed(coarse());
     if (better.isEmpty() || better.get(0).score < CLEAR) {
       List<Guess> about = new ArrayList<>(better);
-      marks.forEach(m -> about.addAll(climbed(around(m))));
+      for (double i = 0; i < marks.size(); i += Math.max(1, marks.size() / (double) MARKS)) {
+        about.addAll(climbed(around(marks.get((int) i))));
+      }
       about.sort(Comparator.comparingDouble((Guess g) -> -g.score));
       better = about.subList(0, Math.min(TRIED, about.size()));
     }
@@ -123,12 +160,12 @@ final class PartsRegistration {
       Rough r = settled(g);
       if (r != null) {
         roughs.add(r);
-        if (r.agreeing > 0.6 * Math.min(sites.size(), 90)) {
+        if (r.share > SURE) {
           break;
         }
       }
     }
-    roughs.sort(Comparator.comparingInt((Rough r) -> -r.agreeing));
+    roughs.sort(Comparator.comparingDouble((Rough r) -> -r.share));
     for (Rough r : roughs) {
       Registration.Registered done = finished(r.map);
       if (done != null && done.report().residualMm() < MAX_RESIDUAL_MM) {
@@ -139,8 +176,17 @@ final class PartsRegistration {
   }
 
   private List<Guess> climbed(List<Guess> guesses) {
-    return guesses.parallelStream()
-        .map(this::climb)
+    List<Guess> all = guesses;
+    if (all.size() > CLIMBED) {
+      all =
+          guesses.parallelStream()
+              .map(g -> climb(g, fewer, 0.4))
+              .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
+              .limit(CLIMBED)
+              .toList();
+    }
+    return all.parallelStream()
+        .map(g -> climb(g, evidence, 0.05))
         .filter(g -> g.score >= 0.12)
         .sorted(Comparator.comparingDouble((Guess g) -> -g.score))
         .limit(TRIED)
@@ -153,18 +199,16 @@ final class PartsRegistration {
     double shrink = Math.max(picture.width(), picture.height()) / (double) SMALL;
     int w = (int) Math.round(picture.width() / shrink);
     int h = (int) Math.round(picture.height() / shrink);
-    List<Guess> all = new ArrayList<>();
+    List<Mat> unlike = List.of();
     try (Mat small = new Mat()) {
       opencv_imgproc.resize(picture.mat(), small, new Size(w, h), 0, 0, opencv_imgproc.INTER_AREA);
       byte[] bgr = new byte[3 * w * h];
       small.<java.nio.ByteBuffer>createBuffer().get(bgr);
-      for (int[] ground : grounds(bgr)) {
-        try (Mat unlike = unlike(bgr, w, h, ground)) {
-          scan(unlike, shrink, all);
-        }
-      }
+      unlike = grounds(bgr).stream().map(ground -> unlike(bgr, w, h, ground)).toList();
+      return best(scan(unlike, shrink));
+    } finally {
+      unlike.forEach(Mat::close);
     }
-    return best(all);
   }
 
   /** The best of every quarter turn and step of scale: the parts decide between them. */
@@ -226,19 +270,23 @@ final class PartsRegistration {
     return m;
   }
 
-  private void scan(Mat unlike, double shrink, List<Guess> out) {
-    int pad = padOf(unlike);
+  /** Holds drawings at every scale and turn against how unlike the picture is to each ground. */
+  private List<Guess> scan(List<Mat> unlike, double shrink) {
+    int pad = padOf(unlike.get(0));
+    // Before several threads ask for them.
+    sites.forEach(s -> drawn(s.type()));
+    List<double[]> views = new ArrayList<>();
     double[] limits = MapSearch.scaleLimits(picture, bounds);
     for (double s = limits[1]; s > SMALLEST * limits[1]; s *= 0.965) {
       for (int quarter = 0; quarter < 4; quarter++) {
         for (int tilt = -2; tilt <= 2; tilt += 2) {
-          Guess g = match(unlike, s / shrink, along + 90.0 * quarter + tilt, shrink, pad);
-          if (g != null) {
-            out.add(g);
-          }
+          views.add(new double[] {s / shrink, along + 90.0 * quarter + tilt});
         }
       }
     }
+    return views.parallelStream()
+        .flatMap(v -> match(unlike, v[0], v[1], shrink, pad).stream())
+        .toList();
   }
 
   private int padOf(Mat unlike) {
@@ -246,7 +294,8 @@ final class PartsRegistration {
     return (unlike.cols() - (int) Math.round(picture.width() / shrink)) / 2;
   }
 
-  private @Nullable Guess match(Mat unlike, double scale, double angleDeg, double shrink, int pad) {
+  private List<Guess> match(
+      List<Mat> unlike, double scale, double angleDeg, double shrink, int pad) {
     double c = Angles.cosDeg(angleDeg) * scale;
     double s = Angles.sinDeg(angleDeg) * scale;
     double[] ext = {1e9, 1e9, -1e9, -1e9};
@@ -261,34 +310,39 @@ final class PartsRegistration {
     double edge = 1.5 * scale;
     int w = (int) Math.ceil(ext[2] - ext[0] + 2 * edge);
     int h = (int) Math.ceil(ext[3] - ext[1] + 2 * edge);
-    if (w < 16 || h < 16 || w >= unlike.cols() || h >= unlike.rows()) {
-      return null;
+    if (w < 16 || h < 16 || w >= unlike.get(0).cols() || h >= unlike.get(0).rows()) {
+      return List.of();
     }
+    List<Guess> out = new ArrayList<>();
     try (Mat drawing = drawing(w, h, c, s, ext[0] - edge, ext[1] - edge);
         Mat score = new Mat()) {
-      opencv_imgproc.matchTemplate(unlike, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
-      FloatBuffer f = score.createBuffer();
-      int best = 0;
-      for (int i = 1; i < f.limit(); i++) {
-        if (f.get(i) > f.get(best)) {
-          best = i;
+      for (Mat ground : unlike) {
+        opencv_imgproc.matchTemplate(ground, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
+        FloatBuffer f = score.createBuffer();
+        int best = 0;
+        for (int i = 1; i < f.limit(); i++) {
+          if (f.get(i) > f.get(best)) {
+            best = i;
+          }
         }
+        double tx = (best % score.cols()) - pad - (ext[0] - edge);
+        double ty = (best / score.cols()) - pad - (ext[1] - edge);
+        double k = shrink;
+        out.add(
+            new Guess(
+                new double[] {
+                  c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
+                },
+                f.get(best)));
       }
-      double tx = (best % score.cols()) - pad - (ext[0] - edge);
-      double ty = (best / score.cols()) - pad - (ext[1] - edge);
-      double k = shrink;
-      return new Guess(
-          new double[] {
-            c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
-          },
-          f.get(best));
     }
+    return out;
   }
 
   private Mat drawing(int w, int h, double c, double s, double x0, double y0) {
     float[] v = new float[w * h];
     for (Sites.Site site : sites) {
-      Outline o = drawn.computeIfAbsent(site.type(), Outline::of);
+      Outline o = drawn(site.type());
       double a = Angles.cosDeg(site.nominal().rotationDeg());
       double b = Angles.sinDeg(site.nominal().rotationDeg());
       double scale = Math.hypot(c, s);
@@ -326,7 +380,7 @@ final class PartsRegistration {
     Evidence look = new Evidence(near, NEAR);
     double[] limits = MapSearch.scaleLimits(picture, bounds);
     List<Guess> all =
-        Blobs.find(picture).parallelStream()
+        features.likelySpots().parallelStream()
             .flatMap(spot -> about(m, spot, nearest, look, limits).stream())
             .toList();
     List<Guess> best = new ArrayList<>(all);
@@ -381,14 +435,14 @@ final class PartsRegistration {
 
   // --- improving ---------------------------------------------------------------------------
 
-  /** Climbs by shift, turn and scale while the parts look better. */
-  private Guess climb(Guess g) {
+  /** Climbs by shift, turn and scale, in steps down to that many mm, while parts look better. */
+  private Guess climb(Guess g, Evidence evidence, double leastMm) {
     double cx = (bounds[0] + bounds[2]) / 2;
     double cy = (bounds[1] + bounds[3]) / 2;
     double half = Math.hypot(bounds[2] - bounds[0], bounds[3] - bounds[1]) / 2;
     double[] h = g.h.clone();
     double score = evidence.of(picture, new PanelToPicture(h, null));
-    for (double step = 1.2; step > 0.05; step *= 0.6) {
+    for (double step = 1.2; step > leastMm; step *= 0.6) {
       boolean moved = true;
       for (int turn = 0; moved && turn < 4; turn++) {
         moved = false;
@@ -419,8 +473,8 @@ final class PartsRegistration {
     return Matrices.product3(h, m);
   }
 
-  /** A map on which so many parts agree by their outlines. */
-  private record Rough(PanelToPicture map, int agreeing) {}
+  /** A map on which that share of the parts asked agree by their outlines. */
+  private record Rough(PanelToPicture map, double share) {}
 
   /** Fits the map to the parts' outlines, in a picture no larger than that takes. */
   private @Nullable Rough settled(Guess g) {
@@ -438,27 +492,81 @@ final class PartsRegistration {
       return r == null
           ? null
           : new Rough(
-              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.agreeing);
+              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.share);
     }
   }
 
   private @Nullable Rough settled(Picture p, PanelToPicture rough) {
-    Rough first = round(p, rough, 0.8, 40);
-    return first == null ? null : round(p, first.map, NEXT_REACH_MM, 90);
+    Rough first = round(rough, firstAgreed(p, rough), FIRST_COUNT);
+    return first == null || first.share > SURE
+        ? first
+        : round(first.map, agreed(p, first.map), NEXT_COUNT);
   }
 
-  private @Nullable Rough round(Picture p, PanelToPicture map, double reachMm, int count) {
-    List<MapFit.Pair> used = agreed(p, map, reachMm, count);
+  /**
+   * Parts that agree on a map though it may be far off; none where chance would let as many agree.
+   * Few maps are right, so the parts that cost least are asked first.
+   */
+  private List<MapFit.Pair> firstAgreed(Picture p, PanelToPicture map) {
+    double tolerancePx = MAX_RESIDUAL_MM * map.scaleAt(bounds[0], bounds[1]);
+    boolean mirrored = map.mirrored(bounds[0], bounds[1]);
+    List<Sites.Site> sample = new ArrayList<>(Sites.sample(sites, FIRST_COUNT));
+    sample.sort(Sites.smallestFirst());
+    int few = Math.min(sample.size(), FIRST_FEW);
+    List<MapFit.Pair> seen = new ArrayList<>(parts(p, map, FIRST_REACH_MM, sample.subList(0, few)));
+    if (few < sample.size()
+        && Consensus.of(seen, mirrored, tolerancePx).agreeing().size() < FIRST_AGREE) {
+      return List.of();
+    }
+    seen.addAll(parts(p, map, FIRST_REACH_MM, sample.subList(few, sample.size())));
+    Consensus all = Consensus.of(seen, mirrored, tolerancePx);
+    double share = Math.pow(MAX_RESIDUAL_MM / FIRST_REACH_MM, 2);
+    return all.byChance(share) > CHANCE
+        ? List.of()
+        : enough(agreeing(near(seen, all.agreeing(), mirrored, tolerancePx), mirrored), FIRST_COUNT);
+  }
+
+  /** All pairs within the tolerance of the map that some of them agree on. */
+  private static List<MapFit.Pair> near(
+      List<MapFit.Pair> all, List<MapFit.Pair> some, boolean mirrored, double tolerancePx) {
+    List<MapFit.Pair> in = some;
+    for (int i = 0; i < 3; i++) {
+      MapFit f =
+          MapFit.fit(in, in.size() > 8 ? MapFamily.AFFINE : MapFamily.SIMILARITY, mirrored, 1);
+      if (f == null) {
+        return some;
+      }
+      double[] r = f.residuals(all);
+      List<MapFit.Pair> next = new ArrayList<>();
+      for (int k = 0; k < r.length; k++) {
+        if (r[k] < tolerancePx) {
+          next.add(all.get(k));
+        }
+      }
+      in = next.size() < some.size() ? in : next;
+    }
+    return in;
+  }
+
+  private Outline drawn(PartType t) {
+    return drawn.computeIfAbsent(t, Outline::of);
+  }
+
+  private @Nullable Rough round(PanelToPicture map, List<MapFit.Pair> used, int count) {
     MapFit fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
     return used.isEmpty() || fit == null
         ? null
-        : new Rough(new PanelToPicture(fit.h, lens), used.size());
+        : new Rough(
+            new PanelToPicture(fit.h, lens), used.size() / (double) Math.min(sites.size(), count));
   }
 
   /** Parts that agree on a map; none where they are too few for it to be the right one. */
-  private List<MapFit.Pair> agreed(Picture p, PanelToPicture map, double reachMm, int count) {
-    List<MapFit.Pair> used =
-        agreeing(parts(p, map, reachMm, count), map.mirrored(bounds[0], bounds[1]));
+  private List<MapFit.Pair> agreed(Picture p, PanelToPicture map) {
+    List<MapFit.Pair> seen = parts(p, map, NEXT_REACH_MM, Sites.sample(sites, NEXT_COUNT));
+    return enough(agreeing(seen, map.mirrored(bounds[0], bounds[1])), NEXT_COUNT);
+  }
+
+  private List<MapFit.Pair> enough(List<MapFit.Pair> used, int count) {
     // Chance lets a few parts agree on some map; the right one is agreed on by most.
     return used.size() < Math.max(MIN_PARTS, 0.25 * Math.min(sites.size(), count))
         ? List.of()
@@ -467,7 +575,7 @@ final class PartsRegistration {
 
   /** Fits the map to the parts' outlines in the full picture, then to the lands that show. */
   private Registration.@Nullable Registered finished(PanelToPicture rough) {
-    List<MapFit.Pair> used = agreed(picture, rough, NEXT_REACH_MM, 90);
+    List<MapFit.Pair> used = agreed(picture, rough);
     MapFit fit = Registration.choose(used, false, 0.03 * rough.scaleAt(bounds[0], bounds[1]));
     if (used.isEmpty() || fit == null) {
       return null;
@@ -504,9 +612,9 @@ final class PartsRegistration {
     return Math.min(x1 - x0, y1 - y0);
   }
 
-  private List<MapFit.Pair> parts(Picture p, PanelToPicture map, double reach, int count) {
+  private List<MapFit.Pair> parts(
+      Picture p, PanelToPicture map, double reach, List<Sites.Site> sample) {
     PoseReader reader = new PoseReader(p, map, reach);
-    List<Sites.Site> sample = Sites.sample(sites, count);
     return sample.parallelStream()
         .map(
             s -> {
@@ -608,7 +716,7 @@ final class PartsRegistration {
   /** The finished map: held by the fiducials that show after all, as far as they go. */
   private Registration.Registered registered(
       PanelToPicture map, MapFit fit, List<MapFit.Pair> used, RegisteredOn on) {
-    Registration marked = new Registration(picture, marks, sites, lens);
+    Registration marked = new Registration(features, marks, sites, lens);
     List<Registration.Seen> seen = marked.near(map, MARK_REACH_MM);
     List<Registration.Seen> read = seen.stream().filter(s -> s.reading() != null).toList();
     if (read.size() > 1) {

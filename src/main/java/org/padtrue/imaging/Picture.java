@@ -65,6 +65,14 @@ final class Picture implements AutoCloseable {
     return at(xi, yi, channel);
   }
 
+  /** The nearest pixel as 0xRRGGBB, the border repeated outside. */
+  int nearest(double x, double y) {
+    int xi = Math.max(0, Math.min(width - 1, (int) Math.floor(x + 0.5)));
+    int yi = Math.max(0, Math.min(height - 1, (int) Math.floor(y + 0.5)));
+    int i = yi * step + 3 * xi;
+    return data.get(i) & 0xFF | (data.get(i + 1) & 0xFF) << 8 | (data.get(i + 2) & 0xFF) << 16;
+  }
+
   /** A copy, blurred by so much, px. */
   Picture softened(double sigmaPx) {
     Mat out = new Mat();

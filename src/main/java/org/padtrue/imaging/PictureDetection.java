@@ -231,10 +231,11 @@ public final class PictureDetection {
   }
 
   private Registration.Registered register(Picture p) {
-    Registration registration = new Registration(p, marks, outlined, options.camera());
+    Features features = Features.of(p);
+    Registration registration = new Registration(features, marks, outlined, options.camera());
     progress.looking("looking for the fiducials");
     Registration.Registered reg = registration.onFiducials();
-    if (reg != null && plausible(p, reg)) {
+    if (reg != null && plausible(features, reg)) {
       return reg;
     }
     Registration.Registered slanted = registration.oblique();
@@ -242,10 +243,10 @@ public final class PictureDetection {
       Registration.refuseOblique(p.name(), slanted.report().tiltDeg());
     }
     progress.looking("looking whether the picture was taken from the side");
-    SlantSearch slant = new SlantSearch(p, outlined);
+    SlantSearch slant = new SlantSearch(features, outlined);
     slant.degrees().ifPresent(tilt -> Registration.refuseOblique(p.name(), tilt));
     progress.looking("looking for the parts");
-    Registration.Registered other = onParts(p);
+    Registration.Registered other = onParts(features);
     if (other != null) {
       return other;
     }
@@ -270,19 +271,21 @@ public final class PictureDetection {
   }
 
   /** By the parts, as the picture is, then as seen from below. */
-  private Registration.@Nullable Registered onParts(Picture p) {
-    Registration.Registered as = new PartsRegistration(p, marks, outlined, options.camera()).find();
+  private Registration.@Nullable Registered onParts(Features features) {
+    Registration.Registered as = new PartsRegistration(features, marks, outlined, options.camera()).find();
     if (as != null || options.camera() != null) {
       return as;
     }
-    try (Picture flipped = p.mirrored()) {
-      Registration.Registered r = new PartsRegistration(flipped, marks, outlined, null).find();
-      return r == null ? null : r.mirrored(p.width());
+    try (Picture flipped = features.picture().mirrored()) {
+      Registration.Registered r =
+          new PartsRegistration(features.mirrored(flipped), marks, outlined, null).find();
+      return r == null ? null : r.mirrored(flipped.width());
     }
   }
 
   /** Two spots always fit two fiducials: the parts must stand where the map has them. */
-  private boolean plausible(Picture p, Registration.Registered reg) {
+  private boolean plausible(Features features, Registration.Registered reg) {
+    Picture p = features.picture();
     if (reg.report().tiltDeg() > Registration.MAX_TILT_DEG) {
       return new Evidence(outlined, 60).of(p, reg.map()) > 0.25;
     }
@@ -290,7 +293,7 @@ public final class PictureDetection {
     if (agree(reg.report()) && new Evidence(outlined, 150).of(p, reg.map()) > MapSearch.CLEAR) {
       return true;
     }
-    return new Registration(p, marks, outlined, options.camera()).partScore(reg.map()) > 0.3;
+    return new Registration(features, marks, outlined, options.camera()).partScore(reg.map()) > 0.3;
   }
 
   /** Fiducials that agree among themselves hold a map even where parts are missing. */

@@ -1,6 +1,7 @@
 package org.padtrue.imaging;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
@@ -63,6 +64,15 @@ final class Sites {
     b[1] = Math.min(b[1], y);
     b[2] = Math.max(b[2], x);
     b[3] = Math.max(b[3], y);
+  }
+
+  /** Sites with geometry, those first that take least to look for. */
+  static Comparator<Site> smallestFirst() {
+    return Comparator.comparingDouble(
+        s -> {
+          Outline o = Outline.of(s.type());
+          return Math.hypot(o.halfLengthMm(), o.halfWidthMm());
+        });
   }
 
   /** At most count sites with geometry, spread over the list. */

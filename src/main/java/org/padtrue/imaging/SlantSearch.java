@@ -24,10 +24,10 @@ final class SlantSearch {
   private final List<Sites.Site> sites;
   private final LineTilt lines;
 
-  SlantSearch(Picture picture, List<Sites.Site> sites) {
-    this.picture = picture;
+  SlantSearch(Features features, List<Sites.Site> sites) {
+    this.picture = features.picture();
     this.sites = sites;
-    this.lines = LineTilt.of(picture);
+    this.lines = features.lines();
   }
 
   /** Tilt that the lines show for an ordinary camera, degrees; 0 where they are square as taken. */
@@ -69,7 +69,7 @@ final class SlantSearch {
   private double evidence(double focal) {
     LineTilt.View v = lines.turned(focal * diagonal());
     try (Picture square = picture.seenBy(v.rectify())) {
-      return new PartsRegistration(square, List.of(), sites, null).evidence();
+      return new PartsRegistration(Features.of(square), List.of(), sites, null).evidence();
     }
   }
 

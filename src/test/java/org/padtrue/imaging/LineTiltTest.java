@@ -33,7 +33,7 @@ class LineTiltTest {
   void partsTellWhichCamera() {
     try (Picture square = square();
         Picture p = slanted(square, 36, 20, 0.95)) {
-      OptionalDouble tilt = new SlantSearch(p, Sites.of(JOB)).degrees();
+      OptionalDouble tilt = new SlantSearch(Features.of(p), Sites.of(JOB)).degrees();
       System.out.println("tilt 36: " + tilt + " by lines and parts");
       assertEquals(36, tilt.orElse(0), 4);
     }
@@ -42,7 +42,7 @@ class LineTiltTest {
   @Test
   void aSquareViewIsNotCalledSlanted() {
     try (Picture p = square()) {
-      assertEquals(0, new SlantSearch(p, Sites.of(JOB)).linesDeg());
+      assertEquals(0, new SlantSearch(Features.of(p), Sites.of(JOB)).linesDeg());
     }
   }
 
