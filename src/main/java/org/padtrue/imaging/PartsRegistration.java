@@ -553,7 +553,7 @@ final class PartsRegistration {
   }
 
   private @Nullable Rough round(PanelToPicture map, List<MapFit.Pair> used, int count) {
-    MapFit fit = Registration.choose(used, false, 0.03 * map.scaleAt(bounds[0], bounds[1]));
+    MapFit fit = Registration.chooseByParts(used, 0.03 * map.scaleAt(bounds[0], bounds[1]));
     return used.isEmpty() || fit == null
         ? null
         : new Rough(
@@ -576,7 +576,7 @@ final class PartsRegistration {
   /** Fits the map to the parts' outlines in the full picture, then to the lands that show. */
   private Registration.@Nullable Registered finished(PanelToPicture rough) {
     List<MapFit.Pair> used = agreed(picture, rough);
-    MapFit fit = Registration.choose(used, false, 0.03 * rough.scaleAt(bounds[0], bounds[1]));
+    MapFit fit = Registration.chooseByParts(used, 0.03 * rough.scaleAt(bounds[0], bounds[1]));
     if (used.isEmpty() || fit == null) {
       return null;
     }

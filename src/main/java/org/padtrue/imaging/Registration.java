@@ -31,6 +31,7 @@ final class Registration {
 
   /** Significance for a richer family. */
   private static final double RICHER = 0.05;
+  private static final double RICHER_BY_PARTS = 0.001;
 
   /**
    * A map with what stands behind it.
@@ -342,20 +343,33 @@ final class Registration {
    * wrong.
    */
   static @Nullable MapFit choose(List<MapFit.Pair> pairs, boolean mirrored, double floorPx) {
+    return choose(pairs, mirrored, floorPx, RICHER);
+  }
+
+  /**
+   * The same for parts, whose places scatter together and not normally: only what would be strange
+   * by chance, at 0.1 %, makes the map richer.
+   */
+  static @Nullable MapFit chooseByParts(List<MapFit.Pair> pairs, double floorPx) {
+    return choose(pairs, false, floorPx, RICHER_BY_PARTS);
+  }
+
+  private static @Nullable MapFit choose(
+      List<MapFit.Pair> pairs, boolean mirrored, double floorPx, double risk) {
     MapFit best = MapFit.fit(pairs, MapFamily.SIMILARITY, mirrored, floorPx);
     for (MapFamily f : List.of(MapFamily.AFFINE, MapFamily.HOMOGRAPHY)) {
       MapFit richer = MapFit.fit(pairs, f, mirrored, floorPx);
       if (richer == null || best == null) {
         continue;
       }
-      if (better(best, richer, floorPx)) {
+      if (better(best, richer, floorPx, risk)) {
         best = richer;
       }
     }
     return best;
   }
 
-  private static boolean better(MapFit plain, MapFit richer, double floorPx) {
+  private static boolean better(MapFit plain, MapFit richer, double floorPx, double risk) {
     int extra = plain.redundancy - richer.redundancy;
     double noise = floorPx * floorPx;
     // What is known beforehand of the noise counts like four more degrees of freedom.
@@ -366,7 +380,7 @@ final class Registration {
             - new org.apache.commons.math3.distribution.FDistribution(
                     null, extra, richer.redundancy + 4)
                 .cumulativeProbability(Math.max(0, gain / left));
-    return p < (richer.redundancy > 0 ? RICHER : RICHER / 10);
+    return p < (richer.redundancy > 0 ? risk : risk / 10);
   }
 
   private Registered registered(
