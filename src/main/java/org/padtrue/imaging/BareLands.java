@@ -22,6 +22,12 @@ record BareLands(double share, boolean colouredGroundBetween) {
   /** Colours that differ by less, over three channels, are one surface: texture and noise. */
   private static final double ALIKE = 45;
 
+  /** In a dark picture all differences are smaller: this share of the ground's own levels. */
+  private static final double OF_GROUND = 0.3;
+
+  /** Noise alone makes so much, over three channels. */
+  private static final double LEAST_ALIKE = 12;
+
   /** Channels that differ by more make a colour, grey levels. */
   private static final double COLOURED = 30;
 
@@ -96,7 +102,9 @@ record BareLands(double share, boolean colouredGroundBetween) {
   }
 
   private static boolean alike(double[] step) {
-    return Math.abs(step[0]) + Math.abs(step[1]) + Math.abs(step[2]) <= ALIKE;
+    double ground = step[3] + step[4] + step[5];
+    double alike = Math.min(ALIKE, Math.max(LEAST_ALIKE, OF_GROUND * ground));
+    return Math.abs(step[0]) + Math.abs(step[1]) + Math.abs(step[2]) <= alike;
   }
 
   private static EdgeLocator.Seen look(

@@ -5,13 +5,16 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.bytedeco.opencv.opencv_core.Mat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.padtrue.load.JobLoader;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
@@ -242,6 +245,25 @@ class PictureDetectionTest {
       System.out.println(m.line("tilt 4, three fiducials"));
       assertTrue(m.rms() > 0.04, "no perspective to hide: " + m.line(""));
       assertTrue(m.within(2) > 0.9, m.line("coverage"));
+    }
+  }
+
+  /**
+   * The sample's picture, half as bright: black bodies are still no dark ground, and the bare lands
+   * of the one part that was not placed are still bare.
+   */
+  @Test
+  void aDarkPictureShowsTheSameParts() throws Exception {
+    Path folder = PictureSampleMaker.FOLDER;
+    Job sample = JobLoader.load(folder.resolve("job.json")).orThrow();
+    Mat half = new Mat();
+    try (Picture bright = PictureReader.read(folder.resolve("panel.jpg"))) {
+      bright.mat().convertTo(half, -1, 0.5, 0);
+    }
+    try (Picture p = new Picture("dark.png", half)) {
+      DetectionResult r = PictureDetection.single(sample, p, FAR.straightDevice());
+      assertTrue(r.count(ReadingStatus.FOUND) >= 65, "found " + r.count(ReadingStatus.FOUND));
+      assertEquals(1, r.count(ReadingStatus.MISSING));
     }
   }
 
