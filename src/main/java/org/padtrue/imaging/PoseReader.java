@@ -41,6 +41,12 @@ final class PoseReader {
 
   private static final double BARE = 0.6;
 
+  /** A part that is truly turned by a quarter shows its outline so well, in a sharp picture. */
+  private static final double CLEAR_TURN = 0.9;
+
+  /** Of its outline as placed, a turned part shows less than this share by chance. */
+  private static final double RIVAL = 0.4;
+
   /** Terminations that do not look alike cost a fit so much. */
   private static final double UNLIKE = 0.25;
 
@@ -147,6 +153,7 @@ final class PoseReader {
     }
     Plane plane = window(outline, nominal);
     Trial best = trial(type, outline, plane, nominal, sigmaPx, 0);
+    Trial placed = best;
     if (best == null || best.quality < SURE) {
       int turns = 4 / Math.max(outline.symmetry(), type.symmetry());
       for (int q = 1; q < turns; q++) {
@@ -157,6 +164,12 @@ final class PoseReader {
         }
       }
     }
+    // Silk beside a chip with a square middle looks like its ends when the picture is not sharp.
+    boolean rival =
+        best != placed
+            && placed != null
+            && best.quality < CLEAR_TURN
+            && placed.fit.support() > RIVAL;
     double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
     BareLands lands = BareLands.at(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
     double bare = lands.share();
@@ -169,6 +182,9 @@ final class PoseReader {
       best = best.with(SizeDoubt.added(best.fit));
     }
     PartPose p = judge(type, outline, nominal, best, bare);
+    if (rival && p.status() == ReadingStatus.FOUND) {
+      return p.doubtful("it looks turned by a quarter, and half as it should be too");
+    }
     if (p.status() == ReadingStatus.FOUND
         && p.pose() != null
         && HalfTurn.contradicts(picture, map, type, p.pose(), nominal)) {

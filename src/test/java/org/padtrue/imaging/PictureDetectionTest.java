@@ -267,6 +267,34 @@ class PictureDetectionTest {
     }
   }
 
+  /**
+   * The sample's picture out of focus: silk beside a chip, its dark middle between, is no chip that
+   * lies across. All parts of the sample lie as they should.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {1.3, 2, 2.5})
+  void silkBesideAChipIsNotTakenForItsEnds(double blurPx) throws Exception {
+    Path folder = PictureSampleMaker.FOLDER;
+    Job sample = JobLoader.load(folder.resolve("job.json")).orThrow();
+    try (Picture sharp = PictureReader.read(folder.resolve("panel.jpg"));
+        Picture p = sharp.softened(blurPx)) {
+      DetectionResult r = PictureDetection.single(sample, p, FAR.straightDevice());
+      List<String> across =
+          r.readings().stream()
+              .filter(q -> q.status() == ReadingStatus.FOUND)
+              .filter(q -> Math.abs(turn(q)) > 20)
+              .map(PlacementReading::id)
+              .toList();
+      System.out.println("blur " + blurPx + " px: found " + r.count(ReadingStatus.FOUND));
+      assertEquals(List.of(), across);
+      assertTrue(r.count(ReadingStatus.FOUND) > 50, "found " + r.count(ReadingStatus.FOUND));
+    }
+  }
+
+  private static double turn(PlacementReading q) {
+    return Angles.wrap(q.pose().rotationDeg() - q.nominal().rotationDeg(), 2);
+  }
+
   private static DetectionResult detect(Map<String, Pose> truth, RenderSettings s) {
     try (Picture p = PanelRenderer.render(JOB, truth, s).picture()) {
       return PictureDetection.single(JOB, p, FAR);
