@@ -35,6 +35,25 @@ public record CameraModel(
     double k5,
     double k6) {
 
+  /** The same lens where pixel x of before is pixel factor x + dx, likewise y. */
+  CameraModel enlarged(int factor, double dx, double dy) {
+    return new CameraModel(
+        factor * width,
+        factor * height,
+        factor * fxPx,
+        factor * fyPx,
+        factor * cxPx + dx,
+        factor * cyPx + dy,
+        k1,
+        k2,
+        p1,
+        p2,
+        k3,
+        k4,
+        k5,
+        k6);
+  }
+
   /** Where an ideal (undistorted) pixel is seen: {x, y}, px. */
   double[] distort(double xPx, double yPx) {
     double x = (xPx - cxPx) / fxPx;

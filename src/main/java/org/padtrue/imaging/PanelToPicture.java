@@ -42,6 +42,25 @@ final class PanelToPicture {
     return new PanelToPicture(h, lens, footXMm, footYMm, cameraDistanceMm);
   }
 
+  /**
+   * The same map onto a window of the picture, enlarged.
+   *
+   * @param x0 column of the picture where the window begins
+   * @param y0 row
+   */
+  PanelToPicture enlarged(int factor, int x0, int y0) {
+    // The middle of the first pixel is (0, 0) in both.
+    double dx = (factor - 1) / 2.0 - factor * (double) x0;
+    double dy = (factor - 1) / 2.0 - factor * (double) y0;
+    double[] larger = {factor, 0, dx, 0, factor, dy, 0, 0, 1};
+    return new PanelToPicture(
+        Matrices.product3(larger, h),
+        lens == null ? null : lens.enlarged(factor, dx, dy),
+        footX,
+        footY,
+        distanceMm);
+  }
+
   double[] homography() {
     return h.clone();
   }

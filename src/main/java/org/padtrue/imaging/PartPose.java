@@ -27,6 +27,10 @@ record PartPose(
     return new PartPose(status, null, Double.NaN, Double.NaN, score, Double.NaN, note);
   }
 
+  PartPose blur(double px) {
+    return new PartPose(status, pose, uMm, uRotationDeg, score, px, note);
+  }
+
   PartPose doubtful(String why) {
     return new PartPose(ReadingStatus.DOUBTFUL, pose, uMm, uRotationDeg, score, sigmaPx, why);
   }

@@ -119,7 +119,10 @@ final class PartsRegistration {
   private final Map<PartType, Outline> drawn = new HashMap<>();
 
   PartsRegistration(
-      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+      Features features,
+      List<KnownMark> marks,
+      List<Sites.Site> sites,
+      @Nullable CameraModel lens) {
     this.features = features;
     this.picture = features.picture();
     this.marks = marks;
@@ -491,8 +494,7 @@ final class PartsRegistration {
       Rough r = settled(small, new PanelToPicture(Matrices.product3(down, g.h), null));
       return r == null
           ? null
-          : new Rough(
-              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.share);
+          : new Rough(new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.share);
     }
   }
 
@@ -523,7 +525,8 @@ final class PartsRegistration {
     double share = Math.pow(MAX_RESIDUAL_MM / FIRST_REACH_MM, 2);
     return all.byChance(share) > CHANCE
         ? List.of()
-        : enough(agreeing(near(seen, all.agreeing(), mirrored, tolerancePx), mirrored), FIRST_COUNT);
+        : enough(
+            agreeing(near(seen, all.agreeing(), mirrored, tolerancePx), mirrored), FIRST_COUNT);
   }
 
   /** All pairs within the tolerance of the map that some of them agree on. */

@@ -159,9 +159,10 @@ public final class PictureDetection {
     Registration.refuseOblique(p.name(), reg.report().tiltDeg());
     checkDevice(p.name(), reg.report().pxPerMm());
     PanelToPicture map = withDistance(p, reg.map());
-    double sigma = blur(p, map);
-    if (sigma > TOO_SHARP_PX) {
-      return measured(p, reg, map, sigma, false, index, all);
+    double sigma = blur(p, map, reg.report().pxPerMm());
+    boolean sharp = sigma <= TOO_SHARP_PX;
+    if (!sharp || FineReader.enlargesAll(reg.report().pxPerMm())) {
+      return measured(p, reg, map, sigma, sharp, index, all);
     }
     // Edges that jump from pixel to pixel say less of where they are, and the model fits them ill.
     try (Picture soft = p.softened(SOFT_PX)) {
@@ -178,7 +179,7 @@ public final class PictureDetection {
       int index,
       int all) {
     looks.learnFrom(p, map);
-    PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
+    FineReader reader = new FineReader(p, map, reg.report().pxPerMm());
     AtomicInteger done = new AtomicInteger();
     String panel = options.panelPerPicture() ? "P" + (index + 1) : "P1";
     List<PlacementReading> read =
@@ -272,7 +273,8 @@ public final class PictureDetection {
 
   /** By the parts, as the picture is, then as seen from below. */
   private Registration.@Nullable Registered onParts(Features features) {
-    Registration.Registered as = new PartsRegistration(features, marks, outlined, options.camera()).find();
+    Registration.Registered as =
+        new PartsRegistration(features, marks, outlined, options.camera()).find();
     if (as != null || options.camera() != null) {
       return as;
     }
@@ -326,8 +328,8 @@ public final class PictureDetection {
   }
 
   /** Blur of the picture, from a few parts. */
-  private double blur(Picture p, PanelToPicture map) {
-    PoseReader reader = new PoseReader(p, map, PoseReader.REACH_MM);
+  private double blur(Picture p, PanelToPicture map, double pxPerMm) {
+    FineReader reader = new FineReader(p, map, pxPerMm);
     double[] s =
         Sites.sample(sites, 8).stream()
             .map(x -> reader.glance(x.type(), x.nominal(), 1))
@@ -339,7 +341,7 @@ public final class PictureDetection {
   }
 
   private PlacementReading reading(
-      PoseReader reader,
+      FineReader reader,
       PanelToPicture map,
       Registration.Registered reg,
       Sites.Site s,

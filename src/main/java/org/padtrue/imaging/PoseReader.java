@@ -195,6 +195,11 @@ final class PoseReader {
         : p;
   }
 
+  /** Whether a part of known outline stands within the picture. */
+  boolean shows(PartType type, Pose nominal) {
+    return inside(Outline.of(type), nominal);
+  }
+
   /** Measures a part by its taught look where it has one. */
   PartPose read(PartType type, @Nullable TaughtLook look, Pose nominal, double sigmaPx) {
     return look == null

@@ -31,6 +31,7 @@ final class Registration {
 
   /** Significance for a richer family. */
   private static final double RICHER = 0.05;
+
   private static final double RICHER_BY_PARTS = 0.001;
 
   /**
@@ -81,7 +82,10 @@ final class Registration {
   private List<MapSearch.Rough> roughs = List.of();
 
   Registration(
-      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+      Features features,
+      List<KnownMark> marks,
+      List<Sites.Site> sites,
+      @Nullable CameraModel lens) {
     this.features = features;
     this.picture = features.picture();
     this.marks = marks;
@@ -249,8 +253,7 @@ final class Registration {
         continue;
       }
       double ppm = map.scaleAt(m.xMm(), m.yMm());
-      out.add(
-          new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, reachMm), reachMm)));
+      out.add(new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, reachMm), reachMm)));
     }
     return out;
   }

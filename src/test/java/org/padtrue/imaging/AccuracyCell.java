@@ -64,8 +64,8 @@ final class AccuracyCell {
       }
       try (Picture p = PanelRenderer.render(job, poses, own).picture()) {
         PartPose q =
-            new PoseReader(p, map, PoseReader.REACH_MM)
-                .read(type, new Pose(0, 0, 0), Math.max(0.5, s.blurPx()));
+            new FineReader(p, map, s.pxPerMm())
+                .read(type, null, new Pose(0, 0, 0), Math.max(0.5, s.blurPx()));
         if (q.status() == ReadingStatus.FOUND && q.pose() != null) {
           errors.add(
               new double[] {
