@@ -103,7 +103,9 @@ final class MapSearch {
     List<Rough> all = new ArrayList<>();
     for (int[] pair : pairs()) {
       all.addAll(
-          spots.parallelStream().flatMap(a -> considered(pair, a, spots, wanted).stream()).toList());
+          spots.parallelStream()
+              .flatMap(a -> considered(pair, a, spots, wanted).stream())
+              .toList());
       trim(all, KEEP, firstLook);
     }
     List<Rough> judged = new ArrayList<>();
@@ -124,8 +126,7 @@ final class MapSearch {
     return out;
   }
 
-  private List<Rough> considered(
-      int[] pair, Blobs.Spot a, List<Blobs.Spot> spots, int wanted) {
+  private List<Rough> considered(int[] pair, Blobs.Spot a, List<Blobs.Spot> spots, int wanted) {
     List<Rough> out = new ArrayList<>();
     for (Blobs.Spot b : spots) {
       if (a != b) {

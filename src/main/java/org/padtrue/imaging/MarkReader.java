@@ -115,7 +115,8 @@ final class MarkReader {
       for (int ix = -k; ix <= k; ix++) {
         double off = Math.hypot(ix, iy) * step;
         if (off <= reach + step) {
-          double s = RimContrast.of(picture, x + ix * step, y + iy * step, radius) - 0.05 * off / reach;
+          double s =
+              RimContrast.of(picture, x + ix * step, y + iy * step, radius) - 0.05 * off / reach;
           best.add(new double[] {s, x + ix * step, y + iy * step});
         }
       }

@@ -7,9 +7,11 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.bytedeco.javacpp.DoublePointer;
 import org.bytedeco.opencv.global.opencv_core;
 import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
+import org.bytedeco.opencv.opencv_core.Point;
 import org.bytedeco.opencv.opencv_core.Size;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.PartType;
@@ -119,7 +121,10 @@ final class PartsRegistration {
   private final Map<PartType, Outline> drawn = new HashMap<>();
 
   PartsRegistration(
-      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+      Features features,
+      List<KnownMark> marks,
+      List<Sites.Site> sites,
+      @Nullable CameraModel lens) {
     this.features = features;
     this.picture = features.picture();
     this.marks = marks;
@@ -315,25 +320,21 @@ final class PartsRegistration {
     }
     List<Guess> out = new ArrayList<>();
     try (Mat drawing = drawing(w, h, c, s, ext[0] - edge, ext[1] - edge);
-        Mat score = new Mat()) {
+        Mat score = new Mat();
+        DoublePointer most = new DoublePointer(1);
+        Point at = new Point()) {
       for (Mat ground : unlike) {
         opencv_imgproc.matchTemplate(ground, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
-        FloatBuffer f = score.createBuffer();
-        int best = 0;
-        for (int i = 1; i < f.limit(); i++) {
-          if (f.get(i) > f.get(best)) {
-            best = i;
-          }
-        }
-        double tx = (best % score.cols()) - pad - (ext[0] - edge);
-        double ty = (best / score.cols()) - pad - (ext[1] - edge);
+        opencv_core.minMaxLoc(score, null, most, null, at, null);
+        double tx = at.x() - pad - (ext[0] - edge);
+        double ty = at.y() - pad - (ext[1] - edge);
         double k = shrink;
         out.add(
             new Guess(
                 new double[] {
                   c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
                 },
-                f.get(best)));
+                most.get()));
       }
     }
     return out;
@@ -491,8 +492,7 @@ final class PartsRegistration {
       Rough r = settled(small, new PanelToPicture(Matrices.product3(down, g.h), null));
       return r == null
           ? null
-          : new Rough(
-              new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.share);
+          : new Rough(new PanelToPicture(Matrices.product3(up, r.map.homography()), null), r.share);
     }
   }
 
@@ -523,7 +523,8 @@ final class PartsRegistration {
     double share = Math.pow(MAX_RESIDUAL_MM / FIRST_REACH_MM, 2);
     return all.byChance(share) > CHANCE
         ? List.of()
-        : enough(agreeing(near(seen, all.agreeing(), mirrored, tolerancePx), mirrored), FIRST_COUNT);
+        : enough(
+            agreeing(near(seen, all.agreeing(), mirrored, tolerancePx), mirrored), FIRST_COUNT);
   }
 
   /** All pairs within the tolerance of the map that some of them agree on. */

@@ -272,7 +272,8 @@ public final class PictureDetection {
 
   /** By the parts, as the picture is, then as seen from below. */
   private Registration.@Nullable Registered onParts(Features features) {
-    Registration.Registered as = new PartsRegistration(features, marks, outlined, options.camera()).find();
+    Registration.Registered as =
+        new PartsRegistration(features, marks, outlined, options.camera()).find();
     if (as != null || options.camera() != null) {
       return as;
     }

@@ -81,7 +81,10 @@ final class Registration {
   private List<MapSearch.Rough> roughs = List.of();
 
   Registration(
-      Features features, List<KnownMark> marks, List<Sites.Site> sites, @Nullable CameraModel lens) {
+      Features features,
+      List<KnownMark> marks,
+      List<Sites.Site> sites,
+      @Nullable CameraModel lens) {
     this.features = features;
     this.picture = features.picture();
     this.marks = marks;
@@ -249,8 +252,7 @@ final class Registration {
         continue;
       }
       double ppm = map.scaleAt(m.xMm(), m.yMm());
-      out.add(
-          new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, reachMm), reachMm)));
+      out.add(new Seen(m, reader.read(m.xMm(), m.yMm(), sizes(m, q, ppm, reachMm), reachMm)));
     }
     return out;
   }
