@@ -273,15 +273,16 @@ public final class PictureDetection {
 
   /** By the parts, as the picture is, then as seen from below. */
   private Registration.@Nullable Registered onParts(Features features) {
-    Registration.Registered as =
-        new PartsRegistration(features, marks, outlined, options.camera()).find();
-    if (as != null || options.camera() != null) {
+    PartsRegistration upright = new PartsRegistration(features, marks, outlined, options.camera());
+    Registration.Registered as = upright.find();
+    if (options.camera() != null || as != null && upright.firm(as)) {
       return as;
     }
     try (Picture flipped = features.picture().mirrored()) {
       Registration.Registered r =
           new PartsRegistration(features.mirrored(flipped), marks, outlined, null).find();
-      return r == null ? null : r.mirrored(flipped.width());
+      boolean worse = r == null || as != null && as.pairs().size() >= r.pairs().size();
+      return worse ? as : r.mirrored(flipped.width());
     }
   }
 
