@@ -281,8 +281,10 @@ public final class PictureDetection {
     try (Picture flipped = features.picture().mirrored()) {
       Registration.Registered r =
           new PartsRegistration(features.mirrored(flipped), marks, outlined, null).find();
-      boolean worse = r == null || as != null && as.pairs().size() >= r.pairs().size();
-      return worse ? as : r.mirrored(flipped.width());
+      if (r == null || as != null && as.pairs().size() >= r.pairs().size()) {
+        return as;
+      }
+      return r.mirrored(flipped.width());
     }
   }
 

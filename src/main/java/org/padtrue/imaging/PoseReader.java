@@ -166,8 +166,9 @@ final class PoseReader {
     }
     // Silk beside a chip with a square middle looks like its ends when the picture is not sharp.
     boolean rival =
-        best != placed
+        best != null
             && placed != null
+            && best != placed
             && best.quality < CLEAR_TURN
             && placed.fit.support() > RIVAL;
     double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
