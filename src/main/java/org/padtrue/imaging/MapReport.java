@@ -33,7 +33,8 @@ public record MapReport(
     List<MarkReport> marks,
     List<String> notes) {
   static final String MIRRORED =
-      "the picture is mirrored; it was measured as seen from the placed side";
+      "the picture is mirrored; it was measured as seen from the placed side"
+          + " (if it was not taken so, check 'side' and 'axes' in the job)";
 
   public MapReport {
     marks = List.copyOf(marks);

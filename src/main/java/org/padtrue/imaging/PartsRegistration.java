@@ -806,7 +806,10 @@ final class PartsRegistration {
                     "only fiducial "
                         + m.name()
                         + " was found and holds the place; turn and scale come from ")
-            .orElse("too few fiducials were found: registered on ");
+            .orElse(
+                reports.isEmpty()
+                    ? "the job names no fiducials: registered on "
+                    : "too few fiducials were found: registered on ");
     return on == RegisteredOn.LANDS
         ? held
             + "the lands beside "

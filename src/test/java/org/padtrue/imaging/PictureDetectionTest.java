@@ -63,7 +63,10 @@ class PictureDetectionTest {
     DetectionResult r = detect(truth, RenderSettings.at(16).noise(2).fromBehind());
     assertTrue(r.maps().get(0).mirrored());
     assertTrue(
-        r.notes().contains("the picture is mirrored; it was measured as seen from the placed side"),
+        r.notes()
+            .contains(
+                "the picture is mirrored; it was measured as seen from the placed side"
+                    + " (if it was not taken so, check 'side' and 'axes' in the job)"),
         r.notes().toString());
     Measured m = Measured.of(r, truth);
     System.out.println(m.line("16 px/mm, mirrored"));
