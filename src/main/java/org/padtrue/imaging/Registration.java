@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -31,6 +32,15 @@ final class Registration {
 
   /** Significance for a richer family. */
   private static final double RICHER = 0.05;
+
+  /** How far a fiducial may lie off a map that lacks its perspective, mm. */
+  private static final double WIDE_MM = 2;
+
+  /** Three fiducials agree on a similarity within so many of their standard uncertainties, RMS. */
+  private static final double AGREE = 3;
+
+  /** Parts must stand so much nearer to their places on a map that no fiducial confirms. */
+  private static final double NEARER = 0.6;
 
   private static final double RICHER_BY_PARTS = 0.001;
 
@@ -227,7 +237,89 @@ final class Registration {
     // Again from the better map: a mark outside the first reach may now be found.
     List<Seen> again = read(first.map, 0.4);
     Registered second = fit(again, rough.mirrored());
-    return second == null ? first : second;
+    if (second == null) {
+      return first;
+    }
+    boolean unchecked =
+        second.report.family() == MapFamily.HOMOGRAPHY && second.report.redundancy() == 0;
+    return unchecked
+        ? withoutOne(second, again, rough.mirrored())
+        : withPerspective(second, again, rough.mirrored());
+  }
+
+  /**
+   * Of four fiducials any one may be a wrong spot: a perspective always takes it in. Where three
+   * agree on a similarity and parts stand nearer to their places by it, the fourth is left out.
+   */
+  private Registered withoutOne(Registered by, List<Seen> seen, boolean mirrored) {
+    List<Seen> read = seen.stream().filter(s -> s.reading != null).toList();
+    List<MapFit.Pair> all = read.stream().map(this::pair).toList();
+    double floor = Math.hypot(0.05, ARTWORK_MM * scale(all));
+    MapFit best = null;
+    List<MapFit.Pair> agreeing = List.of();
+    for (MapFit.Pair odd : all) {
+      List<MapFit.Pair> three = all.stream().filter(p -> p != odd).toList();
+      MapFit fit = MapFit.fit(three, MapFamily.SIMILARITY, mirrored, floor);
+      boolean agree = fit != null && fit.rssPx2 < AGREE * AGREE * fit.redundancy * floor * floor;
+      if (agree && (best == null || fit.rssPx2 < best.rssPx2)) {
+        best = fit;
+        agreeing = three;
+      }
+    }
+    if (best == null) {
+      return by;
+    }
+    Registered other = registered(seen, read, all, agreeing, best);
+    return partsOff(other.map) < partsOff(by.map) ? other : by;
+  }
+
+  /**
+   * Where all but one of four fiducials and more agree on a map, the odd one may be the one that
+   * shows the perspective: no other fiducial can tell then, but parts can, by standing nearer to
+   * their places.
+   */
+  private Registered withPerspective(Registered by, List<Seen> seen, boolean mirrored) {
+    long used = used(by);
+    if (used < 3 || used == marks.size()) {
+      return by;
+    }
+    List<Seen> wide = new ArrayList<>();
+    List<Seen> anew = read(by.map, WIDE_MM);
+    for (int i = 0; i < seen.size(); i++) {
+      wide.add(by.report.marks().get(i).used() ? seen.get(i) : anew.get(i));
+    }
+    List<Seen> read = wide.stream().filter(s -> s.reading != null).toList();
+    if (read.size() < 4) {
+      return by;
+    }
+    List<MapFit.Pair> all = read.stream().map(this::pair).toList();
+    MapFit fit =
+        MapFit.fit(all, MapFamily.HOMOGRAPHY, mirrored, Math.hypot(0.05, ARTWORK_MM * scale(all)));
+    if (fit == null) {
+      return by;
+    }
+    Registered other = registered(wide, read, all, all, fit);
+    return partsOff(other.map) < NEARER * partsOff(by.map) ? other : by;
+  }
+
+  /** How far a dozen parts stand off their places, median, mm; infinite where few are seen. */
+  private double partsOff(PanelToPicture map) {
+    PoseReader reader = new PoseReader(picture, map, PoseReader.REACH_MM);
+    double[] off =
+        Sites.sample(sites, 10).parallelStream()
+            .map(
+                s -> {
+                  PartPose p = reader.glance(s.type(), s.nominal(), 1);
+                  Pose q = p.status() == ReadingStatus.FOUND ? p.pose() : null;
+                  return q == null
+                      ? Double.NaN
+                      : Math.hypot(q.xMm() - s.nominal().xMm(), q.yMm() - s.nominal().yMm());
+                })
+            .mapToDouble(Double::doubleValue)
+            .filter(d -> !Double.isNaN(d))
+            .sorted()
+            .toArray();
+    return off.length < 4 ? Double.POSITIVE_INFINITY : off[off.length / 2];
   }
 
   /** Fiducials that are plainly seen near where a good map has them. */
