@@ -260,8 +260,10 @@ final class Registration {
     for (MapFit.Pair odd : all) {
       List<MapFit.Pair> three = all.stream().filter(p -> p != odd).toList();
       MapFit fit = MapFit.fit(three, MapFamily.SIMILARITY, mirrored, floor);
-      boolean agree = fit != null && fit.rssPx2 < AGREE * AGREE * fit.redundancy * floor * floor;
-      if (agree && (best == null || fit.rssPx2 < best.rssPx2)) {
+      if (fit == null || fit.rssPx2 > AGREE * AGREE * fit.redundancy * floor * floor) {
+        continue;
+      }
+      if (best == null || fit.rssPx2 < best.rssPx2) {
         best = fit;
         agreeing = three;
       }
