@@ -34,7 +34,7 @@ final class PartCover {
   private double x0;
   private double y0;
   private double sigma = 1;
-  private double[] sides = {};
+  private final double[] sides;
 
   /** Shares of the point last looked at. */
   final double[] share = new double[KINDS];
@@ -77,6 +77,7 @@ final class PartCover {
     if (whole != null && !outline.leads()) {
       terms.add(new Term(box(whole), 0, 1));
     }
+    sides = new double[4 * terms.size()];
   }
 
   int count() {
@@ -138,7 +139,6 @@ final class PartCover {
     x0 = p[0];
     y0 = p[1];
     sigma = Math.exp(p[count - 1]);
-    sides = new double[4 * terms.size()];
     for (int t = 0; t < terms.size(); t++) {
       for (int i = 0; i < 4; i++) {
         sides[4 * t + i] = side(terms.get(t).a, i, p);

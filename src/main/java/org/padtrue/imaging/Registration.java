@@ -304,7 +304,7 @@ final class Registration {
     return partsOff(other.map) < NEARER * partsOff(by.map) ? other : by;
   }
 
-  /** How far a dozen parts stand off their places, median, mm; infinite where few are seen. */
+  /** How far some ten parts stand off their places, median, mm; infinite where few are seen. */
   private double partsOff(PanelToPicture map) {
     PoseReader reader = new PoseReader(picture, map, PoseReader.REACH_MM);
     double[] off =
