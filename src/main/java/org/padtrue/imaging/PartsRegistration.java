@@ -16,7 +16,6 @@ import org.bytedeco.opencv.opencv_core.Size;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
-import org.padtrue.panel.Rect;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -34,9 +33,6 @@ final class PartsRegistration {
 
   /** The parts reach over at least so much of the largest extent that fits the picture. */
   private static final double SMALLEST = 0.32;
-
-  /** Lands this precise and this many carry a map. */
-  private static final int MIN_LANDS = 8;
 
   private static final int MIN_PARTS = 6;
 
@@ -117,11 +113,15 @@ final class PartsRegistration {
    */
   private static final double FEW_RESIDUAL_MM = 0.1;
 
+  /** Lands that leave a map less certain than this anywhere on the panel do not hold it, mm. */
+  private static final double WORST_MM = 0.03;
+
   private final Features features;
   private final Picture picture;
   private final List<KnownMark> marks;
   private final List<Sites.Site> sites;
   private final @Nullable CameraModel lens;
+  private final LandPatterns lands;
   private final double[] bounds;
   private final Evidence evidence;
 
@@ -137,12 +137,14 @@ final class PartsRegistration {
       Features features,
       List<KnownMark> marks,
       List<Sites.Site> sites,
+      List<Sites.Site> bare,
       @Nullable CameraModel lens) {
     this.features = features;
     this.picture = features.picture();
     this.marks = marks;
     this.sites = sites.stream().filter(s -> Outline.known(s.type())).toList();
     this.lens = lens;
+    this.lands = new LandPatterns(picture, sites, bare, lens);
     this.bounds = Sites.bounds(sites, List.of());
     this.evidence = new Evidence(this.sites, 120);
     this.fewer = new Evidence(this.sites, 40);
@@ -613,31 +615,29 @@ final class PartsRegistration {
       return null;
     }
     RegisteredOn on = RegisteredOn.PARTS;
-    List<MapFit.Pair> lands = agreeing(lands(map), false);
-    if (lands.size() >= MIN_LANDS && spread(lands) > 0.5 * spread(used)) {
-      MapFit onLands = Registration.choose(lands, false, 0.02 * map.scaleAt(bounds[0], bounds[1]));
-      if (onLands != null) {
-        fit = onLands;
-        used = lands;
-        map = new PanelToPicture(fit.h, lens);
-        on = RegisteredOn.LANDS;
-      }
+    List<MapFit.Pair> seen = agreeing(lands.holding(map, worstMm(fit, map)), false);
+    MapFit onLands =
+        seen.size() < LandPatterns.FEWEST
+            ? null
+            : Registration.chooseByParts(seen, LandPatterns.floorPx(map, bounds));
+    if (onLands != null && worstMm(onLands, map) < WORST_MM) {
+      fit = onLands;
+      used = seen;
+      map = new PanelToPicture(fit.h, lens);
+      on = RegisteredOn.LANDS;
     }
     return registered(map, fit, used, on);
   }
 
-  private double spread(List<MapFit.Pair> pairs) {
-    double x0 = 1e9;
-    double x1 = -1e9;
-    double y0 = 1e9;
-    double y1 = -1e9;
-    for (MapFit.Pair p : pairs) {
-      x0 = Math.min(x0, p.xMm());
-      x1 = Math.max(x1, p.xMm());
-      y0 = Math.min(y0, p.yMm());
-      y1 = Math.max(y1, p.yMm());
+  /** Standard uncertainty of a map at the worst corner of what is placed, mm. */
+  private double worstMm(MapFit fit, PanelToPicture map) {
+    double worst = 0;
+    for (int i = 0; i < 4; i++) {
+      double x = bounds[i % 2 == 0 ? 0 : 2];
+      double y = bounds[i < 2 ? 1 : 3];
+      worst = Math.max(worst, Math.sqrt(fit.variance(x, y)) / map.scaleAt(x, y));
     }
-    return Math.min(x1 - x0, y1 - y0);
+    return worst;
   }
 
   private List<MapFit.Pair> parts(
@@ -660,58 +660,6 @@ final class PartsRegistration {
     double[] p = lens == null ? q : lens.undistort(q[0], q[1]);
     double u = Math.hypot(uMm, 0.03) * map.scaleAt(seen.xMm(), seen.yMm());
     return new MapFit.Pair(s.nominal().xMm(), s.nominal().yMm(), p[0], p[1], u);
-  }
-
-  /** Lands beside the parts: where the land pattern of each site is seen. */
-  private List<MapFit.Pair> lands(PanelToPicture map) {
-    List<MapFit.Pair> out = new ArrayList<>();
-    for (Sites.Site s : Sites.sample(sites, 150)) {
-      if (s.type().lands().size() < 2) {
-        continue;
-      }
-      Outline o = exposed(s);
-      if (o.edges().size() < 4) {
-        continue;
-      }
-      double ppm = map.scaleAt(s.nominal().xMm(), s.nominal().yMm());
-      double reach = ppm * (Math.hypot(o.halfLengthMm(), o.halfWidthMm()) + 0.6) + 8;
-      double[] q = map.at(s.nominal().xMm(), s.nominal().yMm());
-      Plane plane = picture.plane(q[0] - reach, q[1] - reach, q[0] + reach, q[1] + reach);
-      OutlineFit.Result f =
-          new OutlineFit(plane, map, o, List.of(), s.nominal())
-              .fit(s.nominal(), Math.max(1, 0.08 * ppm), 1);
-      if (f == null || f.support() < 0.6) {
-        continue;
-      }
-      double u = Math.sqrt((f.covariance()[0][0] + f.covariance()[1][1]) / 2);
-      if (u < 0.03) {
-        out.add(pair(map, s, f.pose(), u));
-      }
-    }
-    return out;
-  }
-
-  /** The edges of a land pattern that the part in place does not hide. */
-  private static Outline exposed(Sites.Site s) {
-    Outline all = Outline.ofRects(s.type().lands());
-    List<Rect> over = new ArrayList<>(s.type().terminations());
-    if (s.type().body() != null) {
-      over.add(s.type().body());
-    }
-    List<Outline.Edge> seen = new ArrayList<>();
-    for (Outline.Edge e : all.edges()) {
-      boolean hidden = false;
-      for (Rect r : over) {
-        hidden |=
-            Math.abs(e.xMm() - r.xMm()) < r.lengthMm() / 2 + 0.1
-                && Math.abs(e.yMm() - r.yMm()) < r.widthMm() / 2 + 0.1;
-      }
-      if (!hidden) {
-        seen.add(e);
-      }
-    }
-    return new Outline(
-        seen, all.rects(), all.halfLengthMm(), all.halfWidthMm(), all.symmetry(), false);
   }
 
   /** Pairs on which a similarity or affine map agrees, by repeated trimming. */
@@ -753,11 +701,32 @@ final class PartsRegistration {
         return r;
       }
     }
+    if (read.size() == 1 && on == RegisteredOn.LANDS) {
+      return withOne(map, fit, used, seen, marked);
+    }
     if (read.size() == 1) {
       PanelToPicture held = heldBy(map, read.get(0));
-      return report(held, fit, used, on, marked.reports(seen, held));
+      return report(held, fit, used, on, marked.reports(seen, held, true));
     }
-    return report(map, fit, used, on, marked.reports(seen, map));
+    return report(map, fit, used, on, marked.reports(seen, map, false));
+  }
+
+  /** The map of lands with the only fiducial as one more of them, where it agrees. */
+  private Registration.Registered withOne(
+      PanelToPicture map,
+      MapFit fit,
+      List<MapFit.Pair> lands,
+      List<Registration.Seen> seen,
+      Registration marked) {
+    List<MapFit.Pair> all = new ArrayList<>(lands);
+    seen.stream().filter(s -> s.reading() != null).map(marked::pair).forEach(all::add);
+    MapFit with = MapFit.fit(all, fit.family, false, LandPatterns.floorPx(map, bounds));
+    double off = with == null ? 1e9 : with.residuals(all)[lands.size()];
+    if (with == null || off > LandPatterns.AGREE_MM * map.scaleAt(bounds[0], bounds[1])) {
+      return report(map, fit, lands, RegisteredOn.LANDS, marked.reports(seen, map, false));
+    }
+    PanelToPicture held = new PanelToPicture(with.h, lens);
+    return report(held, with, all, RegisteredOn.LANDS, marked.reports(seen, held, true));
   }
 
   /** The map moved so that it meets a fiducial. */
@@ -792,32 +761,29 @@ final class PartsRegistration {
             fit.redundancy,
             Math.sqrt(fit.variance(cx, cy)) / scale,
             reports,
-            List.of(note(on, used.size(), reports)));
+            List.of(note(on, used, reports)));
     return new Registration.Registered(map, fit, used, report, 1);
   }
 
-  private static String note(RegisteredOn on, int count, List<MarkReport> reports) {
-    String held =
-        reports.stream()
-            .filter(MarkReport::used)
-            .findFirst()
-            .map(
-                m ->
-                    "only fiducial "
-                        + m.name()
-                        + " was found and holds the place; turn and scale come from ")
-            .orElse(
-                reports.isEmpty()
-                    ? "the job names no fiducials: registered on "
-                    : "too few fiducials were found: registered on ");
-    return on == RegisteredOn.LANDS
-        ? held
-            + "the lands beside "
-            + count
-            + " parts; board stretch and scale of the picture cannot be told apart"
-        : held
-            + count
-            + " parts themselves; the panel's shift, rotation and scale cannot be known,"
-            + " type offsets and scatter remain";
+  private static String note(RegisteredOn on, List<MapFit.Pair> used, List<MarkReport> reports) {
+    String only =
+        reports.stream().filter(MarkReport::used).map(MarkReport::name).findFirst().orElse("");
+    String why =
+        reports.isEmpty() ? "the job names no fiducials: " : "too few fiducials were found: ";
+    if (on == RegisteredOn.LANDS) {
+      int lands = used.size() - (only.isEmpty() ? 0 : 1);
+      return why
+          + "registered on "
+          + (only.isEmpty() ? "" : "fiducial " + only + " and ")
+          + "the lands of "
+          + lands
+          + " parts; board stretch and scale of the picture cannot be told apart";
+    }
+    return (only.isEmpty()
+            ? why + "registered on "
+            : "only fiducial " + only + " was found and holds the place; turn and scale come from ")
+        + used.size()
+        + " parts themselves; the panel's shift, rotation and scale cannot be known,"
+        + " type offsets and scatter remain";
   }
 }

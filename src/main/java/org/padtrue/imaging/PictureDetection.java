@@ -240,7 +240,13 @@ public final class PictureDetection {
       return reg;
     }
     Registration.Registered slanted = registration.oblique();
-    if (slanted != null) {
+    if (slanted != null && slanted.report().tiltDeg() > Registration.MAX_TILT_DEG) {
+      // Glare beside a fiducial looks like one that foreshortening moved: parts know better.
+      progress.looking("looking for the parts");
+      Registration.Registered square = onParts(features);
+      if (square != null && seenOn(p, square) > seenOn(p, slanted)) {
+        return square;
+      }
       Registration.refuseOblique(p.name(), slanted.report().tiltDeg());
     }
     progress.looking("looking whether the picture was taken from the side");
@@ -264,6 +270,10 @@ public final class PictureDetection {
             "check that the picture shows this panel, this side, from above"));
   }
 
+  private double seenOn(Picture p, Registration.Registered reg) {
+    return new Evidence(outlined, 60).of(p, reg.map());
+  }
+
   private static String slanting(double tiltDeg) {
     return tiltDeg > Registration.MAX_TILT_DEG
         ? String.format(
@@ -273,14 +283,16 @@ public final class PictureDetection {
 
   /** By the parts, as the picture is, then as seen from below. */
   private Registration.@Nullable Registered onParts(Features features) {
-    PartsRegistration upright = new PartsRegistration(features, marks, outlined, options.camera());
+    PartsRegistration upright =
+        new PartsRegistration(features, marks, outlined, Sites.bare(job), options.camera());
     Registration.Registered as = upright.find();
     if (options.camera() != null || as != null && upright.firm(as)) {
       return as;
     }
     try (Picture flipped = features.picture().mirrored()) {
       Registration.Registered r =
-          new PartsRegistration(features.mirrored(flipped), marks, outlined, null).find();
+          new PartsRegistration(features.mirrored(flipped), marks, outlined, Sites.bare(job), null)
+              .find();
       if (r == null || as != null && as.pairs().size() >= r.pairs().size()) {
         return as;
       }
@@ -292,7 +304,7 @@ public final class PictureDetection {
   private boolean plausible(Features features, Registration.Registered reg) {
     Picture p = features.picture();
     if (reg.report().tiltDeg() > Registration.MAX_TILT_DEG) {
-      return new Evidence(outlined, 60).of(p, reg.map()) > 0.25;
+      return seenOn(p, reg) > 0.25;
     }
     // Three fiducials and more that agree, and parts of the right look where they should be.
     if (agree(reg.report()) && new Evidence(outlined, 150).of(p, reg.map()) > MapSearch.CLEAR) {

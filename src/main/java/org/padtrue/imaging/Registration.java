@@ -331,10 +331,13 @@ final class Registration {
         .toList();
   }
 
-  /** What became of each fiducial on a map that rests on at most one of them. */
-  List<MarkReport> reports(List<Seen> seen, PanelToPicture map) {
-    boolean one = seen.stream().filter(s -> s.reading != null).count() == 1;
-    return seen.stream().map(s -> report(s, map, one && s.reading != null)).toList();
+  /**
+   * What became of each fiducial on a map.
+   *
+   * @param used whether the map rests on those that were read
+   */
+  List<MarkReport> reports(List<Seen> seen, PanelToPicture map, boolean used) {
+    return seen.stream().map(s -> report(s, map, used && s.reading != null)).toList();
   }
 
   private List<Seen> read(PanelToPicture map, double reachMm) {
@@ -385,7 +388,8 @@ final class Registration {
     return fit == null ? null : registered(seen, read, all, good, fit);
   }
 
-  private MapFit.Pair pair(Seen s) {
+  /** The point pair of a fiducial that was read. */
+  MapFit.Pair pair(Seen s) {
     MarkReader.Reading r = java.util.Objects.requireNonNull(s.reading);
     double[] p = lens == null ? new double[] {r.x(), r.y()} : lens.undistort(r.x(), r.y());
     return new MapFit.Pair(s.mark.xMm(), s.mark.yMm(), p[0], p[1], r.u());

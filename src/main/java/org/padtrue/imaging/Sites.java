@@ -9,6 +9,7 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
+import org.padtrue.panel.Unplaced;
 
 /** Every expected placement of a panel, in the panel frame. */
 final class Sites {
@@ -34,6 +35,22 @@ final class Sites {
       for (Placement p : job.placements()) {
         if (!KnownMark.looksLikeFiducial(p)) {
           out.add(new Site(b.index(), p, job.partType(p.part()), p.pose().seenFrom(b.origin())));
+        }
+      }
+    }
+    return out;
+  }
+
+  /** Where lands of the job lie bare, since nothing is fitted there. */
+  static List<Site> bare(Job job) {
+    List<Site> out = new ArrayList<>();
+    for (Board b : job.array().boards()) {
+      for (Unplaced u : job.unplaced()) {
+        Pose pose = u.pose();
+        if (pose != null) {
+          Placement p =
+              new Placement(u.ref(), u.part(), pose, null, null, null, Double.NaN, u.line());
+          out.add(new Site(b.index(), p, job.partType(u.part()), pose.seenFrom(b.origin())));
         }
       }
     }

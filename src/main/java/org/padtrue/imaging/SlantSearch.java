@@ -69,7 +69,8 @@ final class SlantSearch {
   private double evidence(double focal) {
     LineTilt.View v = lines.turned(focal * diagonal());
     try (Picture square = picture.seenBy(v.rectify())) {
-      return new PartsRegistration(Features.of(square), List.of(), sites, null).evidence();
+      return new PartsRegistration(Features.of(square), List.of(), sites, List.of(), null)
+          .evidence();
     }
   }
 

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.Placement;
@@ -32,13 +33,13 @@ record Selection(
     for (int i = 0; i < file.rows().size(); i++) {
       PlacementRow r = file.rows().get(i);
       if (r.side() != null && r.side() != side) {
-        s.leaveOut(r, Unplaced.Reason.OTHER_SIDE);
+        s.leaveOut(r, Unplaced.Reason.OTHER_SIDE, null);
       } else if (!r.fitted()) {
-        s.leaveOut(r, Unplaced.Reason.NOT_FITTED);
+        s.leaveOut(r, Unplaced.Reason.NOT_FITTED, axes.turn(r.filePose(), side));
       } else if (fiducials.contains(r.ref())) {
         s.marks.add(r.ref());
       } else if (parked.is(i) && !keepParked) {
-        s.leaveOut(r, Unplaced.Reason.PARKED);
+        s.leaveOut(r, Unplaced.Reason.PARKED, null);
       } else {
         s.rows.add(i);
         s.placements.add(placement(r, axes.turn(r.filePose(), side)));
@@ -47,8 +48,8 @@ record Selection(
     return s;
   }
 
-  private void leaveOut(PlacementRow r, Unplaced.Reason reason) {
-    unplaced.add(new Unplaced(r.ref(), r.part(), reason, r.line()));
+  private void leaveOut(PlacementRow r, Unplaced.Reason reason, @Nullable Pose pose) {
+    unplaced.add(new Unplaced(r.ref(), r.part(), reason, r.line(), pose));
   }
 
   private static Placement placement(PlacementRow r, Pose pose) {

@@ -1,5 +1,7 @@
 package org.padtrue.panel;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * A row of the placement file that is listed but not placed.
  *
@@ -7,8 +9,9 @@ package org.padtrue.panel;
  * @param part part type
  * @param reason why it takes no part
  * @param line line in the placement file
+ * @param pose where its lands lie bare, board frame; null unless it is merely not fitted
  */
-public record Unplaced(String ref, String part, Reason reason, int line) {
+public record Unplaced(String ref, String part, Reason reason, int line, @Nullable Pose pose) {
   /** Why a row takes no part in the job. */
   public enum Reason {
     /** On the side that this job does not place. */

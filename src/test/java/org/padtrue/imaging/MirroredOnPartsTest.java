@@ -4,13 +4,15 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Map;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 
 /** A regular board seen from behind, without fiducials: two thirds of it match the wrong way. */
 class MirroredOnPartsTest {
-  private static final Job JOB = TestPanels.withoutFiducials(TestPanels.mixed());
+  private static final Job JOB =
+      TestPanels.withLandsOf(TestPanels.withoutFiducials(TestPanels.mixed()), Set.of());
 
   @Test
   void theWayOnWhichMorePartsAgreeIsTheRightOne() {

@@ -209,24 +209,34 @@ final class PanelRenderer {
     double w = d * s.pxPerMm();
     Surface copper =
         Surface.metal(new int[] {120, 175, 205}, 0.12 * s.texture(), p[0] + w / 6, p[1], w / 3, 9);
-    fill(circle(x, y, d / 2), copper, 1);
+    if (s.marks() == MarkShape.ROUND) {
+      fill(circle(x, y, d / 2), copper, 1);
+    } else {
+      s.marks().copper(d).forEach(r -> fill(polygon(new Pose(x, y, 0), r, 0), copper, 1));
+    }
+  }
+
+  private void land(Pose nominal, Rect land, String ref) {
+    double[] q = truth.at(nominal.xMm(), nominal.yMm());
+    Surface tin =
+        Surface.metal(new int[] {165, 185, 190}, 0.08 * s.texture(), q[0], q[1], 9, ref.hashCode());
+    fill(polygon(nominal, land, 0), tin, 1);
   }
 
   private void lands(Map<String, Pose> poses) {
+    for (Sites.Site site : Sites.bare(job)) {
+      site.type().lands().forEach(land -> land(site.nominal(), land, site.placement().ref()));
+    }
     for (Board b : job.array().boards()) {
       for (Placement p : job.placements()) {
         PartType t = job.partType(p.part());
         Pose nominal = p.pose().seenFrom(b.origin());
         boolean bare = !poses.containsKey(b.index() + "/" + p.ref());
         for (Rect land : t.lands()) {
-          double[] q = truth.at(nominal.xMm(), nominal.yMm());
           if (s.texture() == 0 && !bare) {
             continue;
           }
-          Surface tin =
-              Surface.metal(
-                  new int[] {165, 185, 190}, 0.08 * s.texture(), q[0], q[1], 9, p.ref().hashCode());
-          fill(polygon(nominal, land, 0), tin, 1);
+          land(nominal, land, p.ref());
           if (s.stage() == Stage.PASTE) {
             Rect paste =
                 new Rect(land.xMm(), land.yMm(), land.lengthMm() * 0.92, land.widthMm() * 0.92);

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.bytedeco.opencv.opencv_core.Mat;
@@ -158,11 +159,11 @@ class PictureDetectionTest {
     assertTrue(Math.sqrt(turn / n) > 0.5 && Math.sqrt(turn / n) < 1.2, "z " + Math.sqrt(turn / n));
   }
 
-  /** Without fiducials the parts themselves hold the map: what it cannot know is said. */
+  /** Without fiducials and lands the parts themselves hold the map: what it cannot know is said. */
   @ParameterizedTest
   @ValueSource(doubles = -118)
   void registersOnThePartsWhereFiducialsAreMissing(double turn) {
-    Job bare = TestPanels.withoutFiducials(JOB);
+    Job bare = TestPanels.withLandsOf(TestPanels.withoutFiducials(JOB), Set.of());
     Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 12);
     try (Picture p =
         PanelRenderer.render(JOB, truth, RenderSettings.at(16).noise(2).turn(turn)).picture()) {
@@ -179,7 +180,9 @@ class PictureDetectionTest {
    */
   @Test
   void aSingleFiducialHoldsThePlace() {
-    Job one = TestPanels.withFiducials(JOB, JOB.fiducials().subList(0, 1));
+    Job one =
+        TestPanels.withLandsOf(
+            TestPanels.withFiducials(JOB, JOB.fiducials().subList(0, 1)), Set.of());
     Map<String, Pose> truth = TestPanels.scattered(JOB, 0.02, 0.5, 12);
     truth.replaceAll((id, p) -> new Pose(p.xMm() + 0.12, p.yMm() - 0.07, p.rotationDeg()));
     try (Picture p =

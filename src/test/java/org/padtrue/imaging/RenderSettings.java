@@ -65,6 +65,9 @@ final class RenderSettings implements Cloneable {
    */
   private int fine = 2;
 
+  /** What the fiducials look like. */
+  private MarkShape marks = MarkShape.ROUND;
+
   /** Bare lands, paste or solder. */
   private Stage stage = Stage.PASTE;
 
@@ -140,6 +143,12 @@ final class RenderSettings implements Cloneable {
   RenderSettings fromBehind() {
     RenderSettings c = copy();
     c.mirrored = true;
+    return c;
+  }
+
+  RenderSettings marks(MarkShape shape) {
+    RenderSettings c = copy();
+    c.marks = shape;
     return c;
   }
 
@@ -267,6 +276,10 @@ final class RenderSettings implements Cloneable {
 
   int fine() {
     return fine;
+  }
+
+  MarkShape marks() {
+    return marks;
   }
 
   Stage stage() {

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.Fiducial;
@@ -19,6 +20,7 @@ import org.padtrue.panel.Pose;
 import org.padtrue.panel.Rect;
 import org.padtrue.panel.Side;
 import org.padtrue.panel.Stage;
+import org.padtrue.panel.Unplaced;
 
 /**
  * Invented panels for the picture tests. Body sizes are the nominal ones of IEC 60115-8 (chips),
@@ -238,5 +240,74 @@ final class TestPanels {
         j.machine(),
         j.measurement(),
         j.notes());
+  }
+
+  /** The same job with rows that are not fitted: their lands lie bare. */
+  static Job notFitted(Job j, List<Unplaced> bare) {
+    return new Job(
+        j.name(),
+        j.side(),
+        j.stage(),
+        j.placements(),
+        bare,
+        j.parts(),
+        j.array(),
+        j.fiducials(),
+        j.acceptanceClass(),
+        j.machine(),
+        j.measurement(),
+        j.notes());
+  }
+
+  /** The same job, the lands of all types but some not known. */
+  static Job withLandsOf(Job j, Set<PartType> known) {
+    Map<String, PartType> parts = new HashMap<>();
+    j.parts().forEach((name, t) -> parts.put(name, known.contains(t) ? t : withoutLands(t)));
+    return new Job(
+        j.name(),
+        j.side(),
+        j.stage(),
+        j.placements(),
+        j.unplaced(),
+        parts,
+        j.array(),
+        j.fiducials(),
+        j.acceptanceClass(),
+        j.machine(),
+        j.measurement(),
+        j.notes());
+  }
+
+  /** The same job with one part type more. */
+  static Job withPart(Job j, PartType more) {
+    Map<String, PartType> parts = new HashMap<>(j.parts());
+    parts.put(more.name(), more);
+    return new Job(
+        j.name(),
+        j.side(),
+        j.stage(),
+        j.placements(),
+        j.unplaced(),
+        parts,
+        j.array(),
+        j.fiducials(),
+        j.acceptanceClass(),
+        j.machine(),
+        j.measurement(),
+        j.notes());
+  }
+
+  private static PartType withoutLands(PartType t) {
+    return new PartType(
+        t.name(),
+        t.kind(),
+        t.symmetry(),
+        t.selfCentres(),
+        t.body(),
+        t.bodyHeightMm(),
+        t.terminations(),
+        List.of(),
+        t.envelope(),
+        t.tolerance());
   }
 }

@@ -192,8 +192,8 @@ public final class SampleResults {
         Stage.PASTE,
         list,
         List.of(
-            new Unplaced("TP1", "TESTPOINT", Unplaced.Reason.NOT_FITTED, 91),
-            new Unplaced("H1", "HOLE", Unplaced.Reason.PARKED, 92)),
+            new Unplaced("TP1", "TESTPOINT", Unplaced.Reason.NOT_FITTED, 91, null),
+            new Unplaced("H1", "HOLE", Unplaced.Reason.PARKED, 92, null)),
         partTypes(),
         array,
         List.of(
