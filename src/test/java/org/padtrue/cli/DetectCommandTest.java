@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -34,10 +35,6 @@ class DetectCommandTest {
     return new Ran(code, out.toString(), err.toString());
   }
 
-  /**
-   * The sample's picture, from the camera to the trims: what was planted comes back within its
-   * stated errors. Nine values at 3.3 standard errors: a false alarm in a hundred.
-   */
   @Test
   void plantedValuesComeBackFromThePicture() throws IOException {
     Path article = dir.resolve("article.csv");
@@ -53,7 +50,30 @@ class DetectCommandTest {
         .anyMatch(l -> l.startsWith("P1,1,1,F1,"));
     assertThat(dir.resolve("article-overlay.png")).isNotEmptyFile();
     assertThat(dir.resolve("article-crops.png")).isNotEmptyFile();
-    JsonNode a = analysed(JOB, article);
+    plantedComesBack(JOB, article);
+  }
+
+  /** The same by lands alone: shift and rotation are those against the copper. */
+  @Test
+  void plantedValuesComeBackByLandsAlone() throws IOException {
+    String job = withoutFiducials().toString();
+    Path article = dir.resolve("article.csv");
+    Ran d =
+        run("detect", job, PICTURE, "--distance", "far", "--straight", "--out", article.toString());
+    assertThat(d.code()).isZero();
+    assertThat(d.out())
+        .contains("laid on   lands", "the job names no fiducials: registered on the lands of ")
+        .doesNotContain("Not known");
+    assertThat(Files.readString(article)).doesNotContain("# registered on parts");
+    plantedComesBack(job, article);
+  }
+
+  /**
+   * What was planted comes back within its stated errors. Nine values at 3.3 standard errors: a
+   * false alarm in a hundred.
+   */
+  private void plantedComesBack(String job, Path article) throws IOException {
+    JsonNode a = analysed(job, article);
     JsonNode t = a.get("panels").get(0).get("transform");
     JsonNode se = a.get("panels").get(0).get("standardErrors");
     Pose planted = PictureSampleMaker.REGISTRATION;
@@ -114,9 +134,8 @@ class DetectCommandTest {
     return (value.get(key).asDouble() - planted) / se.get(key).asDouble();
   }
 
-  /** Without fiducials the article says so, and the analysis does not claim shift and rotation. */
-  @Test
-  void registeredOnPartsIsCarriedIntoTheAnalysis() throws IOException {
+  /** The sample's job in a folder of its own, its fiducials not named. */
+  private Path withoutFiducials() throws IOException {
     try (Stream<Path> files = Files.list(SAMPLE)) {
       for (Path f : files.toList()) {
         Files.copy(f, dir.resolve(f.getFileName()));
@@ -125,6 +144,21 @@ class DetectCommandTest {
     Path job = dir.resolve("job.json");
     String text = Files.readString(job);
     Files.writeString(job, text.replaceFirst("(?s),\\s*\"fiducials\": \\[.*?\\]\\s*\\}", "}"));
+    return job;
+  }
+
+  /**
+   * Without fiducials and lands the article says so, and the analysis does not claim shift and
+   * rotation.
+   */
+  @Test
+  void registeredOnPartsIsCarriedIntoTheAnalysis() throws IOException {
+    Path job = withoutFiducials();
+    Path parts = dir.resolve("parts.json");
+    ObjectMapper json = new ObjectMapper();
+    JsonNode types = json.readTree(parts.toFile());
+    types.get("parts").forEach(t -> ((ObjectNode) t).remove("lands"));
+    json.writeValue(parts.toFile(), types);
     Path article = dir.resolve("a.csv");
     Ran d = run("detect", job.toString(), PICTURE, "--out", article.toString());
     assertThat(d.err()).doesNotContain("fiducials were found");
