@@ -41,6 +41,9 @@ final class LandPatterns {
   /** Copper stands so near to where it was drawn, and solder along its edges, mm. */
   private static final double ARTWORK_MM = 0.01;
 
+  /** Light moves all of them together by so much: maps on 50 rendered ones were off by that, px. */
+  static final double LIGHT_PX = 0.05;
+
   /** Edges are looked for so far beside where they are expected, mm. */
   private static final double REACH_MM = 0.16;
 
@@ -125,21 +128,35 @@ final class LandPatterns {
     }
   }
 
+  /**
+   * Patterns that agree.
+   *
+   * @param pairs panel and picture points
+   * @param wider how much more than these all that were seen scatter: what a fit to the agreeing
+   *     ones says of itself is too good by that
+   */
+  record Held(List<MapFit.Pair> pairs, double wider) {
+    static final Held NOTHING = new Held(List.of(), 1);
+
+    Held {
+      pairs = List.copyOf(pairs);
+    }
+  }
+
   /** Smallest standard error believed of a pattern, px. */
   static double floorPx(PanelToPicture map, double[] bounds) {
     return ARTWORK_MM * map.scaleAt(bounds[0], bounds[1]);
   }
 
   /**
-   * Pairs of patterns that agree with one another, more than chance would have it; none where they
-   * do not.
+   * Patterns that agree with one another, more than chance would have it; none where they do not.
    *
    * @param map from the parts: right but for what all of them share
    * @param uMm standard uncertainty of the map's turn and scale, anywhere on the panel, mm
    */
-  List<MapFit.Pair> holding(PanelToPicture map, double uMm) {
+  Held holding(PanelToPicture map, double uMm) {
     if (patterns.size() < FEWEST) {
-      return List.of();
+      return Held.NOTHING;
     }
     double toleranceMm = Math.hypot(AGREE_MM, 2 * uMm);
     Agreed best = agreed(near(map, patterns, 0, 0), toleranceMm);
@@ -162,8 +179,8 @@ final class LandPatterns {
     best = uncovered(map, best, toleranceMm);
     double share = Math.pow(AGREE_MM / REACH_MM, 2);
     return best.count() < FEWEST || best.byChance() > CHANCE
-        ? List.of()
-        : best.seen.stream().map(s -> pair(map, s)).toList();
+        ? Held.NOTHING
+        : new Held(best.seen.stream().map(s -> pair(map, s)).toList(), best.wider());
   }
 
   /**
@@ -186,18 +203,31 @@ final class LandPatterns {
    * Patterns that agree on where all of them are beside where a map has them, and the bound on the
    * probability that chance has as many agree: each may lead, the others follow it or not.
    */
-  private record Agreed(List<Seen> seen, int of, double toleranceMm) {
+  private record Agreed(List<Seen> seen, List<Seen> of, double toleranceMm) {
     int count() {
       return seen.size();
+    }
+
+    /** How much farther from the middle all stand than those that agree, medians, as a ratio. */
+    double wider() {
+      double x = seen.stream().mapToDouble(Seen::dxMm).average().orElse(0);
+      double y = seen.stream().mapToDouble(Seen::dyMm).average().orElse(0);
+      return Math.max(1, off(of, x, y) / off(seen, x, y));
+    }
+
+    private static double off(List<Seen> some, double x, double y) {
+      double[] d =
+          some.stream().mapToDouble(s -> Math.hypot(s.dxMm() - x, s.dyMm() - y)).sorted().toArray();
+      return Math.max(ARTWORK_MM, d[d.length / 2]);
     }
 
     double byChance() {
       double share = Math.min(1, Math.pow(toleranceMm / REACH_MM, 2));
       return count() < 2
           ? 1
-          : of
+          : of.size()
               * (1
-                  - new BinomialDistribution(null, of - 1, share)
+                  - new BinomialDistribution(null, of.size() - 1, share)
                       .cumulativeProbability(count() - 2));
     }
   }
@@ -211,7 +241,7 @@ final class LandPatterns {
               .toList();
       best = in.size() > best.size() ? in : best;
     }
-    return new Agreed(best, seen.size(), toleranceMm);
+    return new Agreed(best, seen, toleranceMm);
   }
 
   private MapFit.Pair pair(PanelToPicture map, Seen s) {

@@ -28,6 +28,9 @@ final class MapFit {
   private final double[] theta;
   private final double[][] covariance;
 
+  /** How many times larger than these pairs alone tell standard uncertainties are. */
+  final double wider;
+
   private MapFit(
       MapFamily family,
       boolean mirrored,
@@ -37,7 +40,8 @@ final class MapFit {
       double[] theta,
       double[][] covariance,
       double rss,
-      int redundancy) {
+      int redundancy,
+      double wider) {
     this.family = family;
     this.mirrored = mirrored;
     this.cx = cx;
@@ -47,6 +51,7 @@ final class MapFit {
     this.covariance = covariance;
     this.rssPx2 = rss;
     this.redundancy = redundancy;
+    this.wider = wider;
     double[] norm = {1 / size, 0, -cx / size, 0, 1 / size, -cy / size, 0, 0, 1};
     this.h = Matrices.product3(matrix(family, mirrored, theta), norm);
   }
@@ -111,13 +116,20 @@ final class MapFit {
         cov[i][k] = java.util.Objects.requireNonNull(inverse)[i][k] * scalePx;
       }
     }
-    return new MapFit(family, mirrored, cx, cy, size, theta, cov, rss, redundancy);
+    return new MapFit(family, mirrored, cx, cy, size, theta, cov, rss, redundancy, 1);
+  }
+
+  /** The same map, its standard uncertainties so many times larger. */
+  MapFit widened(double times) {
+    return new MapFit(
+        family, mirrored, cx, cy, size, theta, covariance, rssPx2, redundancy, wider * times);
   }
 
   /** Variance of the mapped point, mean of the two picture axes, px^2. */
   double variance(double xMm, double yMm) {
     double[][] j = derivative(family, mirrored, theta, (xMm - cx) / size, (yMm - cy) / size);
-    return (Matrices.form(covariance, j[0]) + Matrices.form(covariance, j[1])) / 2;
+    double mean = (Matrices.form(covariance, j[0]) + Matrices.form(covariance, j[1])) / 2;
+    return wider * wider * mean;
   }
 
   /** Residuals of the pairs, px. */

@@ -615,11 +615,13 @@ final class PartsRegistration {
       return null;
     }
     RegisteredOn on = RegisteredOn.PARTS;
-    List<MapFit.Pair> seen = agreeing(lands.holding(map, worstMm(fit, map)), false);
+    LandPatterns.Held held = lands.holding(map, worstMm(fit, map));
+    List<MapFit.Pair> seen = agreeing(held.pairs(), false);
     MapFit onLands =
         seen.size() < LandPatterns.FEWEST
             ? null
             : Registration.chooseByParts(seen, LandPatterns.floorPx(map, bounds));
+    onLands = onLands == null ? null : onLands.widened(Math.hypot(held.wider(), inLight(onLands)));
     if (onLands != null && worstMm(onLands, map) < WORST_MM) {
       fit = onLands;
       used = seen;
@@ -627,6 +629,13 @@ final class PartsRegistration {
       on = RegisteredOn.LANDS;
     }
     return registered(map, fit, used, on);
+  }
+
+  /** What light does to all lands alike, over what a fit to them says of itself. */
+  private double inLight(MapFit fit) {
+    double x = (bounds[0] + bounds[2]) / 2;
+    double y = (bounds[1] + bounds[3]) / 2;
+    return LandPatterns.LIGHT_PX / Math.sqrt(fit.variance(x, y));
   }
 
   /** Standard uncertainty of a map at the worst corner of what is placed, mm. */
@@ -720,7 +729,8 @@ final class PartsRegistration {
       Registration marked) {
     List<MapFit.Pair> all = new ArrayList<>(lands);
     seen.stream().filter(s -> s.reading() != null).map(marked::pair).forEach(all::add);
-    MapFit with = MapFit.fit(all, fit.family, false, LandPatterns.floorPx(map, bounds));
+    MapFit anew = MapFit.fit(all, fit.family, false, LandPatterns.floorPx(map, bounds));
+    MapFit with = anew == null ? null : anew.widened(fit.wider);
     double off = with == null ? 1e9 : with.residuals(all)[lands.size()];
     if (with == null || off > LandPatterns.AGREE_MM * map.scaleAt(bounds[0], bounds[1])) {
       return report(map, fit, lands, RegisteredOn.LANDS, marked.reports(seen, map, false));
