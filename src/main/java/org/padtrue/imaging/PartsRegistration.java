@@ -27,9 +27,12 @@ import org.padtrue.quantity.Angles;
  */
 final class PartsRegistration {
   /** Longer side of the small picture, px. */
-  private static final int SMALL = 150;
+  private static final int SMALL = 220;
 
   private static final double SURROUND_PX = 5;
+
+  /** So many of the commonest colours may be the solder mask. */
+  private static final int GROUNDS = 3;
 
   /** The parts reach over at least so much of the largest extent that fits the picture. */
   private static final double SMALLEST = 0.32;
@@ -151,8 +154,16 @@ final class PartsRegistration {
     this.along = features.lines().directionDeg();
   }
 
-  /** A rough map with its score. */
-  private record Guess(double[] h, double score) {}
+  /**
+   * A rough map with its score.
+   *
+   * @param ground which of the likely colours of the ground it was seen against
+   */
+  private record Guess(double[] h, double score, int ground) {
+    Guess(double[] h, double score) {
+      this(h, score, 0);
+    }
+  }
 
   /** What the parts show at best on any rough map: 0 nothing, {@link #CLEAR} and more the board. */
   double evidence() {
@@ -245,13 +256,17 @@ final class PartsRegistration {
     }
   }
 
-  /** The best of every quarter turn and step of scale: the parts decide between them. */
+  /**
+   * The best of every quarter turn, step of scale and colour of the ground: the parts decide
+   * between them. Against the table's colour the panel as a whole stands out, and its parts do not.
+   */
   private List<Guess> best(List<Guess> all) {
     java.util.Map<Long, Guess> by = new java.util.TreeMap<>();
     for (Guess g : all) {
       double scale = Math.hypot(g.h[0], g.h[3]);
       long quarter = Math.round((Math.toDegrees(Math.atan2(-g.h[3], g.h[0])) - along) / 90) & 3;
       long key = 4 * Math.round(Math.log(scale) / 0.04) + quarter;
+      key = GROUNDS * key + g.ground;
       by.merge(key, g, (a, b) -> a.score >= b.score ? a : b);
     }
     return List.copyOf(by.values());
@@ -267,7 +282,7 @@ final class PartsRegistration {
     Arrays.setAll(order, i -> i);
     Arrays.sort(order, Comparator.comparingInt(i -> -count[i]));
     List<int[]> out = new ArrayList<>();
-    for (int k = 0; k < 3; k++) {
+    for (int k = 0; k < GROUNDS; k++) {
       int c = order[k];
       out.add(new int[] {(c & 7) * 32 + 16, (c >> 3 & 7) * 32 + 16, (c >> 6) * 32 + 16});
     }
@@ -352,8 +367,9 @@ final class PartsRegistration {
         Mat score = new Mat();
         DoublePointer most = new DoublePointer(1);
         Point at = new Point()) {
-      for (Mat ground : unlike) {
-        opencv_imgproc.matchTemplate(ground, drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
+      for (int i = 0; i < unlike.size(); i++) {
+        opencv_imgproc.matchTemplate(
+            unlike.get(i), drawing, score, opencv_imgproc.TM_CCOEFF_NORMED);
         opencv_core.minMaxLoc(score, null, most, null, at, null);
         double tx = at.x() - pad - (ext[0] - edge);
         double ty = at.y() - pad - (ext[1] - edge);
@@ -363,7 +379,8 @@ final class PartsRegistration {
                 new double[] {
                   c * k, -s * k, tx * k + (k - 1) / 2, -s * k, -c * k, ty * k + (k - 1) / 2, 0, 0, 1
                 },
-                most.get()));
+                most.get(),
+                i));
       }
     }
     return out;
