@@ -15,6 +15,7 @@ import org.padtrue.load.standard.StandardBox;
 import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.standard.StandardMark;
 import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
 import org.padtrue.report.ComparisonWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -73,6 +74,13 @@ final class InspectCommand implements Callable<Integer> {
   }
 
   private static PlacementFile shown(Path path, @Nullable String step, PrintWriter out) {
+    if (path.toString().toLowerCase(Locale.ROOT).endsWith(".json")) {
+      throw new InputException(
+          Problem.of(
+              path.toString(),
+              "this is a job or a parts file, not a list of placements",
+              "name the file that its \"placements\" names"));
+    }
     PlacementFile f = PlacementFile.read(path, PlacementOptions.withDefaults(), step);
     f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
     List<String> marks = f.standard().isPresent() ? List.of() : f.fiducialLike();

@@ -155,6 +155,7 @@ public final class PictureDetection {
 
   private Shot shot(Picture p, int index, int all) {
     checkCamera(p);
+    RoomCheck.check(p.name(), p.width(), p.height(), sites);
     Registration.Registered reg = register(p);
     Registration.refuseOblique(p.name(), reg.report().tiltDeg());
     checkDevice(p.name(), reg.report().pxPerMm());

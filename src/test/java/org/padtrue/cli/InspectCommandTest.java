@@ -64,6 +64,18 @@ class InspectCommandTest {
   }
 
   @Test
+  void aJobIsNoListOfPlacements() throws IOException {
+    Path job = Files.writeString(dir.resolve("job.json"), "{\"placements\": \"a.csv\"}");
+    Run r = Run.of("inspect", job);
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err())
+        .isEqualToIgnoringNewLines(
+            job
+                + ": this is a job or a parts file, not a list of placements; name the file that"
+                + " its \"placements\" names");
+  }
+
+  @Test
   void sameFile() throws IOException {
     assertThat(compared(x -> x))
         .contains("11 refs; only in the first none; only in the second none")

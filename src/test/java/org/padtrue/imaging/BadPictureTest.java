@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import java.util.zip.CRC32;
 import org.bytedeco.javacpp.BytePointer;
@@ -18,7 +19,11 @@ import org.bytedeco.opencv.opencv_core.Mat;
 import org.bytedeco.opencv.opencv_core.Scalar;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
 
@@ -198,6 +203,42 @@ class BadPictureTest {
                   "rendered.png: only \\d+ of \\d+ parts are where the job has them; check that the"
                       + " picture shows this panel, this side and this revision"),
           s);
+    }
+  }
+
+  /** Places in another unit than the parts are said to be, before any long search. */
+  @ParameterizedTest
+  @CsvSource({
+    "0.0254, the placements span 0.7 x 0.6 mm but their bodies fill 225 mm2",
+    "25.4, 'the placements span 736.6 x 624.8 mm, which leaves the picture at most 0.7 px/mm'"
+  })
+  void placesInAnotherUnit(double times, String found) {
+    Job job = TestPanels.mixed();
+    List<Placement> wrong =
+        job.placements().stream()
+            .map(
+                p ->
+                    TestPanels.place(
+                        p.ref(),
+                        job.partType(p.part()),
+                        times * p.pose().xMm(),
+                        times * p.pose().yMm(),
+                        p.pose().rotationDeg()))
+            .toList();
+    Job other =
+        TestPanels.job(wrong, job.fiducials(), job.parts().values().toArray(new PartType[0]));
+    try (Picture p =
+        PanelRenderer.render(job, TestPanels.scattered(job, 0, 0, 1), RenderSettings.at(12))
+            .picture()) {
+      InputException e =
+          assertThrows(
+              InputException.class,
+              () -> PictureDetection.single(other, p, DetectionOptions.withDefaults()));
+      assertEquals(
+          "rendered.png: "
+              + found
+              + "; check the unit of the placement file (\"units\" in the job)",
+          e.problems().get(0).sentence());
     }
   }
 
