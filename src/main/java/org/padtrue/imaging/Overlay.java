@@ -7,6 +7,7 @@ import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.CompletableFuture;
 import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.javacpp.IntPointer;
 import org.bytedeco.opencv.global.opencv_core;
@@ -17,6 +18,7 @@ import org.bytedeco.opencv.opencv_core.Point;
 import org.bytedeco.opencv.opencv_core.Rect;
 import org.bytedeco.opencv.opencv_core.Scalar;
 import org.bytedeco.opencv.opencv_core.Size;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
@@ -58,8 +60,37 @@ public final class Overlay {
       Path sheet)
       throws IOException {
     Picture p = open.read(picture);
-    whole(job, r, p, index, whole);
-    sheet(job, r, p, index, count, sheet);
+    together(() -> whole(job, r, p, index, whole), () -> sheet(job, r, p, index, count, sheet));
+  }
+
+  /** Something that writes. */
+  @FunctionalInterface
+  private interface Writing {
+    void run() throws IOException;
+  }
+
+  /** Two at once: most of either is compressing. Both have ended when this returns or throws. */
+  private static void together(Writing one, Writing other) throws IOException {
+    CompletableFuture<@Nullable IOException> beside =
+        CompletableFuture.supplyAsync(
+            () -> {
+              try {
+                one.run();
+                return null;
+              } catch (IOException e) {
+                return e;
+              }
+            });
+    try {
+      other.run();
+    } finally {
+      // The picture must stay open until the other one is done with it, whatever happened here.
+      beside.handle((done, fault) -> done).join();
+    }
+    IOException failed = beside.join();
+    if (failed != null) {
+      throw failed;
+    }
   }
 
   private static void whole(Job job, DetectionResult r, Picture p, int index, Path to)
