@@ -12,6 +12,7 @@ import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -37,6 +38,7 @@ public final class FirstArticleAnalysis {
    * Analyses.
    *
    * @param job the job
+   * @param given the job; of an article that was registered on lands, whatever its reference
    * @param articles one article or several of the same batch
    * @param options what is asked
    * @param listener told each step
@@ -44,7 +46,9 @@ public final class FirstArticleAnalysis {
    *     family
    */
   public static FirstArticleResult run(
-      Job job, List<Article> articles, AnalysisOptions options, Listener listener) {
+      Job given, List<Article> articles, AnalysisOptions options, Listener listener) {
+    boolean onLands = articles.stream().anyMatch(Article::landsRegistered);
+    Job job = onLands ? given.against(Reference.LANDS) : given;
     String file = articles.stream().map(Article::file).findFirst().orElse("");
     if (job.placements().isEmpty()) {
       throw new InputException(

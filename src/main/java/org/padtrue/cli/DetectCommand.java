@@ -41,7 +41,7 @@ import picocli.CommandLine.Spec;
     description = {
       "Measures the placements of a job in top-down pictures and writes an article for 'analyse',",
       "with a standard uncertainty for every pose, and pictures that show what was measured.",
-      "The job needs part types with bodies or terminations, and fiducials (three and more)."
+      "The job needs part types with bodies or terminations, and fiducials (three and more) or lands."
     },
     footer = {
       "",
@@ -368,6 +368,9 @@ final class DetectCommand implements Callable<Integer> {
     List<String> remarks = new ArrayList<>();
     if (r.partsRegistered()) {
       remarks.add("registered on parts: panel shift and rotation cannot be known");
+    }
+    if (r.landsRegistered()) {
+      remarks.add("registered on lands: board stretch and scale cannot be told apart");
     }
     if (!r.typesWithoutOffset().isEmpty()) {
       remarks.add("type offset not known: " + String.join("; ", r.typesWithoutOffset()));

@@ -34,17 +34,35 @@ record BareLands(double share, boolean colouredGroundBetween) {
   /** No black body is lighter than this, grey levels. */
   private static final double LIGHT = 110;
 
+  /** Half of the gap between two lands that could be a chip's, as a share of its length. */
+  private static final double GAP = 0.1;
+
   /** Looks at the lands of a placement. */
   static BareLands at(
       Plane plane, PanelToPicture map, PartType type, Pose nominal, double sigmaPx) {
     double[] step = step(plane, map, type, nominal);
-    if (step.length == 0 || !alike(step)) {
-      return new BareLands(0, false);
-    }
+    return step.length == 0 || !alike(step)
+        ? new BareLands(0, false)
+        : new BareLands(edges(plane, map, type, nominal, sigmaPx), noBody(step));
+  }
+
+  /**
+   * Whether the middle of an outline is ground: two lands that nobody described look like a chip.
+   */
+  static boolean within(Plane plane, PanelToPicture map, PartType type, Pose seen) {
+    double @org.jspecify.annotations.Nullable [] step =
+        type.body() == null
+            ? null
+            : new OutlineFit(plane, map, Outline.of(type), List.of(), seen)
+                .groundStep(seen, false, GAP);
+    return step != null && alike(step) && noBody(step);
+  }
+
+  /** Whether the ground has a colour, or a lightness, that no dark body has. */
+  private static boolean noBody(double[] step) {
     double most = Math.max(step[3], Math.max(step[4], step[5]));
     double least = Math.min(step[3], Math.min(step[4], step[5]));
-    return new BareLands(
-        edges(plane, map, type, nominal, sigmaPx), most - least > COLOURED || most > LIGHT);
+    return most - least > COLOURED || most > LIGHT;
   }
 
   private static double edges(

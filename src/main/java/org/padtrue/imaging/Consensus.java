@@ -5,14 +5,15 @@ import java.util.List;
 import org.apache.commons.math3.distribution.BinomialDistribution;
 
 /**
- * The most point pairs that one similarity explains, and how likely chance explains as many: random
- * sample consensus (Fischler and Bolles 1981) over all pairs of points instead of random ones,
- * since there are a few dozen only.
+ * The most point pairs that one similarity, or one shift, explains, and how likely chance explains
+ * as many: random sample consensus (Fischler and Bolles 1981) over all pairs of points instead of
+ * random ones, since there are a few dozen only.
  *
- * @param agreeing those within the tolerance of the best similarity
+ * @param agreeing those within the tolerance of the best one
  * @param of how many were asked
+ * @param fixing how many points fix what is tried: two a similarity, one a shift
  */
-record Consensus(List<MapFit.Pair> agreeing, int of) {
+record Consensus(List<MapFit.Pair> agreeing, int of, int fixing) {
   Consensus {
     agreeing = List.copyOf(agreeing);
   }
@@ -47,7 +48,28 @@ record Consensus(List<MapFit.Pair> agreeing, int of) {
         out.add(pairs.get(i));
       }
     }
-    return new Consensus(out, n);
+    return new Consensus(out, n, 2);
+  }
+
+  /**
+   * The most pairs that are off by the same, in units of the pairs, where panel and picture have
+   * one frame.
+   */
+  static Consensus ofShift(List<MapFit.Pair> pairs, double tolerance) {
+    List<MapFit.Pair> best = List.of();
+    for (MapFit.Pair lead : pairs) {
+      List<MapFit.Pair> in =
+          pairs.stream()
+              .filter(
+                  p ->
+                      Math.hypot(
+                              p.xPx() - p.xMm() - lead.xPx() + lead.xMm(),
+                              p.yPx() - p.yMm() - lead.yPx() + lead.yMm())
+                          < tolerance)
+              .toList();
+      best = in.size() > best.size() ? in : best;
+    }
+    return new Consensus(best, pairs.size(), 1);
   }
 
   /** Which points lie within the tolerance of the similarity through two of them. */
@@ -73,17 +95,21 @@ record Consensus(List<MapFit.Pair> agreeing, int of) {
   }
 
   /**
-   * Bound on the probability that so many agree by chance: number of similarities tried times the
-   * binomial tail of the points beyond the two that fix each.
+   * Bound on the probability that so many agree by chance: number of maps tried times the binomial
+   * tail of the points beyond those that fix each.
    *
    * @param share chance that one point lies within the tolerance of a wrong map
    */
   double byChance(double share) {
     int k = agreeing.size();
-    if (k <= 2) {
+    if (k <= fixing) {
       return 1;
     }
-    double tail = 1 - new BinomialDistribution(null, of - 2, share).cumulativeProbability(k - 3);
-    return Math.min(1, of * (of - 1) / 2.0 * Math.max(0, tail));
+    double tail =
+        1
+            - new BinomialDistribution(null, of - fixing, share)
+                .cumulativeProbability(k - fixing - 1);
+    double tried = fixing == 1 ? of : of * (of - 1) / 2.0;
+    return Math.min(1, tried * Math.max(0, tail));
   }
 }

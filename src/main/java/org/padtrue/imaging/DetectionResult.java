@@ -56,6 +56,13 @@ public record DetectionResult(
     return maps.stream().anyMatch(m -> m.registeredOn() == RegisteredOn.PARTS);
   }
 
+  /**
+   * True when some picture was registered on lands: board stretch and scale cannot be told apart.
+   */
+  public boolean landsRegistered() {
+    return maps.stream().anyMatch(m -> m.registeredOn() == RegisteredOn.LANDS);
+  }
+
   /** How many readings have a status. */
   public long count(ReadingStatus s) {
     return readings.stream().filter(r -> r.status() == s).count();

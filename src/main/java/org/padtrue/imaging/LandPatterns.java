@@ -1,9 +1,11 @@
 package org.padtrue.imaging;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
-import org.apache.commons.math3.distribution.BinomialDistribution;
+import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
@@ -59,6 +61,12 @@ final class LandPatterns {
   /** Where this share of the patterns asked agree they need not be looked for elsewhere. */
   private static final double PLENTY = 0.5;
 
+  /** A similarity is taken for more than a shift where it has so many times as many agree. */
+  private static final double RICHER = 1.25;
+
+  /** Looks at most so many times from a better map. */
+  private static final int ROUNDS = 4;
+
   /** Patterns that tell where to look. */
   private static final int FEW = 16;
 
@@ -85,8 +93,14 @@ final class LandPatterns {
       return new Pattern(s, LandPatterns.exposed(s.type(), over), false);
     }
 
-    Pattern offLands(double dxMm, double dyMm) {
-      return empty ? this : covered(site, dxMm, dyMm);
+    /** The same with its part where the parts' own map has it, seen by the map of the lands. */
+    Pattern under(PanelToPicture parts, PanelToPicture lands) {
+      if (empty) {
+        return this;
+      }
+      double[] px = parts.at(site.nominal().xMm(), site.nominal().yMm());
+      double[] at = lands.toPanel(px[0], px[1]);
+      return covered(site, at[0] - site.nominal().xMm(), at[1] - site.nominal().yMm());
     }
 
     boolean tells() {
@@ -131,12 +145,15 @@ final class LandPatterns {
   /**
    * Patterns that agree.
    *
-   * @param pairs panel and picture points
+   * @param pairs panel and picture points; none where they do not hold a map
+   * @param agree how many agree
+   * @param seen how many were seen, agreeing or not
    * @param wider how much more than these all that were seen scatter: what a fit to the agreeing
    *     ones says of itself is too good by that
+   * @param asideMm how far the middle of all that were seen is from that of the agreeing ones
    */
-  record Held(List<MapFit.Pair> pairs, double wider) {
-    static final Held NOTHING = new Held(List.of(), 1);
+  record Held(List<MapFit.Pair> pairs, int agree, int seen, double wider, double asideMm) {
+    static final Held NOTHING = new Held(List.of(), 0, 0, 1, 0);
 
     Held {
       pairs = List.copyOf(pairs);
@@ -151,68 +168,117 @@ final class LandPatterns {
   /**
    * Patterns that agree with one another, more than chance would have it; none where they do not.
    *
-   * @param map from the parts: right but for what all of them share
-   * @param uMm standard uncertainty of the map's turn and scale, anywhere on the panel, mm
+   * @param map from the parts: right but for what all of them share, such as how they were placed
    */
-  Held holding(PanelToPicture map, double uMm) {
+  Held holding(PanelToPicture map) {
     if (patterns.size() < FEWEST) {
       return Held.NOTHING;
     }
-    double toleranceMm = Math.hypot(AGREE_MM, 2 * uMm);
-    Agreed best = agreed(near(map, patterns, 0, 0), toleranceMm);
+    Agreed best = agreed(map, look(map, patterns));
     if (best.count() < PLENTY * patterns.size()) {
-      List<Pattern> few = spread(patterns, FEW);
-      int most = agreed(near(map, few, 0, 0), toleranceMm).count();
-      double[] at = {0, 0};
-      for (int i = -2; i <= 2; i++) {
-        for (int k = -2; k <= 2; k++) {
-          int n = agreed(near(map, few, i * STEP_MM, k * STEP_MM), toleranceMm).count();
-          if (n > most) {
-            most = n;
-            at = new double[] {i * STEP_MM, k * STEP_MM};
-          }
+      best = beside(map, best);
+    }
+    for (int i = 0; i < ROUNDS && best.count() >= FEWEST; i++) {
+      Agreed next = again(map, best);
+      boolean more = next.count() > best.count();
+      best = next.count() >= best.count() || i == 0 && next.count() >= FEWEST ? next : best;
+      if (!more) {
+        break;
+      }
+    }
+    return best.count() < FEWEST || best.byChance() > CHANCE
+        ? new Held(List.of(), best.count(), best.seen.size(), 1, 0)
+        : held(best);
+  }
+
+  private Held held(Agreed a) {
+    return new Held(
+        a.in.stream().map(s -> pair(a.map, s)).toList(),
+        a.count(),
+        a.seen.size(),
+        a.wider(),
+        a.asideMm());
+  }
+
+  /** The best of looking a step aside, by few patterns. */
+  private Agreed beside(PanelToPicture map, Agreed best) {
+    List<Pattern> few = spread(patterns, FEW);
+    int most = agreed(map, look(map, few)).count();
+    PanelToPicture at = map;
+    for (int i = -2; i <= 2; i++) {
+      for (int k = -2; k <= 2; k++) {
+        PanelToPicture moved = moved(map, 1, 0, i * STEP_MM, k * STEP_MM);
+        int n = agreed(moved, look(moved, few)).count();
+        if (n > most) {
+          most = n;
+          at = moved;
         }
       }
-      Agreed there = agreed(near(map, patterns, at[0], at[1]), toleranceMm);
-      best = there.count() > best.count() ? there : best;
     }
-    best = uncovered(map, best, toleranceMm);
-    double share = Math.pow(AGREE_MM / REACH_MM, 2);
-    return best.count() < FEWEST || best.byChance() > CHANCE
-        ? Held.NOTHING
-        : new Held(best.seen.stream().map(s -> pair(map, s)).toList(), best.wider());
+    Agreed there = agreed(at, look(at, patterns));
+    return there.count() > best.count() ? there : best;
   }
 
   /**
-   * Where the parts together stand off their lands they hide other stretches of them: looked at
-   * once more with the parts where they are.
+   * Looks where those that agree have the others, with the parts where they are: parts that stand
+   * off together hide other stretches of their lands, and turned ones are far off at the ends.
    */
-  private Agreed uncovered(PanelToPicture map, Agreed first, double toleranceMm) {
-    double dx = first.seen.stream().mapToDouble(Seen::dxMm).average().orElse(0);
-    double dy = first.seen.stream().mapToDouble(Seen::dyMm).average().orElse(0);
-    if (Math.hypot(dx, dy) < SHIFT_MM / 2) {
-      return first;
-    }
-    List<Pattern> moved =
-        patterns.stream().map(p -> p.offLands(-dx, -dy)).filter(Pattern::tells).toList();
-    Agreed again = agreed(near(map, moved, dx, dy), toleranceMm);
-    return again.count() < FEWEST ? first : again;
+  private Agreed again(PanelToPicture parts, Agreed first) {
+    PanelToPicture map = first.corrected();
+    List<Pattern> uncovered =
+        patterns.stream().map(p -> p.under(parts, map)).filter(Pattern::tells).toList();
+    return agreed(map, look(map, uncovered));
+  }
+
+  /** The map by which panel points lie where another has them after a similarity. */
+  private static PanelToPicture moved(
+      PanelToPicture map, double c, double s, double dxMm, double dyMm) {
+    double[] m = {c, -s, dxMm, s, c, dyMm, 0, 0, 1};
+    return map.withHomography(Matrices.product3(map.homography(), m));
   }
 
   /**
-   * Patterns that agree on where all of them are beside where a map has them, and the bound on the
-   * probability that chance has as many agree: each may lead, the others follow it or not.
+   * Patterns that agree on a shift, or a similarity, of where a map has them.
+   *
+   * @param map the map that was asked with
+   * @param in those that agree
+   * @param seen all that were seen
    */
-  private record Agreed(List<Seen> seen, List<Seen> of, double toleranceMm) {
+  private record Agreed(PanelToPicture map, List<Seen> in, List<Seen> seen, Consensus consensus) {
     int count() {
-      return seen.size();
+      return in.size();
+    }
+
+    double byChance() {
+      return consensus.byChance(Math.pow(AGREE_MM / REACH_MM, 2));
+    }
+
+    /** The map with the shift or similarity on which they agree, fitted. */
+    PanelToPicture corrected() {
+      if (consensus.fixing() == 1) {
+        double dx = in.stream().mapToDouble(Seen::dxMm).average().orElse(0);
+        double dy = in.stream().mapToDouble(Seen::dyMm).average().orElse(0);
+        return moved(map, 1, 0, dx, dy);
+      }
+      MapFit fit = MapFit.fit(consensus.agreeing(), MapFamily.SIMILARITY, true, ARTWORK_MM);
+      return fit == null ? map : map.withHomography(Matrices.product3(map.homography(), fit.h));
     }
 
     /** How much farther from the middle all stand than those that agree, medians, as a ratio. */
     double wider() {
-      double x = seen.stream().mapToDouble(Seen::dxMm).average().orElse(0);
-      double y = seen.stream().mapToDouble(Seen::dyMm).average().orElse(0);
-      return Math.max(1, off(of, x, y) / off(seen, x, y));
+      return Math.max(1, off(seen, 0, 0) / off(in, 0, 0));
+    }
+
+    /** How far the middle of all is from that of those that agree, mm. */
+    double asideMm() {
+      return Math.hypot(
+          middle(seen, Seen::dxMm) - middle(in, Seen::dxMm),
+          middle(seen, Seen::dyMm) - middle(in, Seen::dyMm));
+    }
+
+    private static double middle(List<Seen> some, ToDoubleFunction<Seen> of) {
+      double[] d = some.stream().mapToDouble(of).sorted().toArray();
+      return d[d.length / 2];
     }
 
     private static double off(List<Seen> some, double x, double y) {
@@ -220,28 +286,24 @@ final class LandPatterns {
           some.stream().mapToDouble(s -> Math.hypot(s.dxMm() - x, s.dyMm() - y)).sorted().toArray();
       return Math.max(ARTWORK_MM, d[d.length / 2]);
     }
-
-    double byChance() {
-      double share = Math.min(1, Math.pow(toleranceMm / REACH_MM, 2));
-      return count() < 2
-          ? 1
-          : of.size()
-              * (1
-                  - new BinomialDistribution(null, of.size() - 1, share)
-                      .cumulativeProbability(count() - 2));
-    }
   }
 
-  private static Agreed agreed(List<Seen> seen, double toleranceMm) {
-    List<Seen> best = List.of();
-    for (Seen lead : seen) {
-      List<Seen> in =
-          seen.stream()
-              .filter(s -> Math.hypot(s.dxMm() - lead.dxMm(), s.dyMm() - lead.dyMm()) < toleranceMm)
-              .toList();
-      best = in.size() > best.size() ? in : best;
+  /** In the panel frame, where the map's own foreshortening does not count. */
+  private static Agreed agreed(PanelToPicture map, List<Seen> seen) {
+    Map<MapFit.Pair, Seen> by = new LinkedHashMap<>();
+    for (Seen s : seen) {
+      Pose n = s.site.nominal();
+      by.put(new MapFit.Pair(n.xMm(), n.yMm(), s.pose.xMm(), s.pose.yMm(), s.uMm), s);
     }
-    return new Agreed(best, seen, toleranceMm);
+    List<MapFit.Pair> all = List.copyOf(by.keySet());
+    Consensus shift = Consensus.ofShift(all, AGREE_MM);
+    Consensus similar = Consensus.of(all, true, AGREE_MM);
+    // Two more degrees of freedom take in some that scatter; a panel placed turned shows in many.
+    int least = Math.max(FEWEST, (int) Math.ceil(RICHER * shift.agreeing().size()) + 1);
+    boolean plain = shift.agreeing().size() >= FEWEST && similar.agreeing().size() < least;
+    Consensus c = plain ? shift : similar;
+    List<Seen> in = c.agreeing().stream().map(by::get).map(Objects::requireNonNull).toList();
+    return new Agreed(map, in, seen, c);
   }
 
   private MapFit.Pair pair(PanelToPicture map, Seen s) {
@@ -262,28 +324,22 @@ final class LandPatterns {
     return out;
   }
 
-  /**
-   * Patterns seen near where a map has them.
-   *
-   * @param dxMm where they are looked for, beside their nominal place
-   * @param dyMm likewise
-   */
-  List<Seen> near(PanelToPicture map, double dxMm, double dyMm) {
-    return near(map, patterns, dxMm, dyMm);
+  /** Patterns seen near where a map has them. */
+  List<Seen> look(PanelToPicture map) {
+    return look(map, patterns);
   }
 
-  private List<Seen> near(PanelToPicture map, List<Pattern> some, double dxMm, double dyMm) {
+  private List<Seen> look(PanelToPicture map, List<Pattern> some) {
     return some.parallelStream()
-        .map(p -> seen(map, p, dxMm, dyMm))
+        .map(p -> seen(map, p))
         .filter(Objects::nonNull)
         .map(s -> (Seen) s)
         .toList();
   }
 
-  private @Nullable Seen seen(PanelToPicture map, Pattern p, double dxMm, double dyMm) {
-    Pose nominal = p.site.nominal();
+  private @Nullable Seen seen(PanelToPicture map, Pattern p) {
+    Pose from = p.site.nominal();
     Outline o = p.exposed;
-    Pose from = new Pose(nominal.xMm() + dxMm, nominal.yMm() + dyMm, nominal.rotationDeg());
     double ppm = map.scaleAt(from.xMm(), from.yMm());
     double reach = ppm * (Math.hypot(o.halfLengthMm(), o.halfWidthMm()) + 0.6) + 8;
     double[] q = map.at(from.xMm(), from.yMm());
@@ -293,7 +349,7 @@ final class LandPatterns {
     if (f == null || f.support() < SUPPORT || !allRound(f.pieces())) {
       return null;
     }
-    double turned = Angles.wrap(f.pose().rotationDeg() - nominal.rotationDeg());
+    double turned = Angles.wrap(f.pose().rotationDeg() - from.rotationDeg());
     double u = worst(f.covariance());
     return u < PRECISE_MM && Math.abs(turned) < TURNED_DEG ? new Seen(p.site, f.pose(), u) : null;
   }

@@ -77,6 +77,9 @@ final class OutlineFit {
   /** The ground's colour is asked for at so many points from the middle to the side. */
   private static final double GROUND_POINTS = 25;
 
+  /** Half of what counts as a body's middle, as a share of it. */
+  private static final double MIDDLE = 0.35;
+
   /** So many rounds with Huber's weights before Tukey's, which need a start. */
   private static final int HUBER = 4;
 
@@ -545,6 +548,15 @@ final class OutlineFit {
    * @param betweenLands take only what of the body lies between the lands
    */
   double @Nullable [] groundStep(Pose pose, boolean betweenLands) {
+    return groundStep(pose, betweenLands, MIDDLE);
+  }
+
+  /**
+   * The same with another middle.
+   *
+   * @param along half of what counts as the middle, as a share of the body's length
+   */
+  double @Nullable [] groundStep(Pose pose, boolean betweenLands, double along) {
     int[][] inside = new int[3][256];
     int[][] around = new int[3][256];
     double reach = Math.max(outline.halfLengthMm(), outline.halfWidthMm()) + 0.6;
@@ -557,8 +569,8 @@ final class OutlineFit {
     for (double v = -reach; v <= reach; v += step) {
       for (double u = -reach; u <= reach; u += step) {
         boolean in =
-            Math.abs(u - body.xMm()) < 0.35 * body.lengthMm()
-                && Math.abs(v - body.yMm()) < 0.35 * body.widthMm();
+            Math.abs(u - body.xMm()) < along * body.lengthMm()
+                && Math.abs(v - body.yMm()) < MIDDLE * body.widthMm();
         double x = pose.xMm() + c * u - s * v;
         double y = pose.yMm() + s * u + c * v;
         if (!in && (covered(u, v, 0.12) || onLand(x, y, 0.1))

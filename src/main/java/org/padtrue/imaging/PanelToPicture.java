@@ -37,6 +37,11 @@ final class PanelToPicture {
     this.distanceMm = distanceMm;
   }
 
+  /** The same lens and camera with another homography. */
+  PanelToPicture withHomography(double[] other) {
+    return new PanelToPicture(other, lens, footX, footY, distanceMm);
+  }
+
   /** The same map seen from a camera at a distance above a foot point of the panel. */
   PanelToPicture from(double footXMm, double footYMm, double cameraDistanceMm) {
     return new PanelToPicture(h, lens, footXMm, footYMm, cameraDistanceMm);

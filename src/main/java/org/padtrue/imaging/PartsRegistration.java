@@ -119,6 +119,9 @@ final class PartsRegistration {
   /** Lands that leave a map less certain than this anywhere on the panel do not hold it, mm. */
   private static final double WORST_MM = 0.03;
 
+  /** Where less than this share of the lands seen agree, the parts file may have them wrong. */
+  private static final double FEW_AGREE = 0.5;
+
   private final Features features;
   private final Picture picture;
   private final List<KnownMark> marks;
@@ -632,27 +635,49 @@ final class PartsRegistration {
       return null;
     }
     RegisteredOn on = RegisteredOn.PARTS;
-    LandPatterns.Held held = lands.holding(map, worstMm(fit, map));
+    LandPatterns.Held held = lands.holding(map);
     List<MapFit.Pair> seen = agreeing(held.pairs(), false);
     MapFit onLands =
         seen.size() < LandPatterns.FEWEST
             ? null
             : Registration.chooseByParts(seen, LandPatterns.floorPx(map, bounds));
-    onLands = onLands == null ? null : onLands.widened(Math.hypot(held.wider(), inLight(onLands)));
+    onLands = onLands == null ? null : onLands.widened(wider(onLands, held, map));
     if (onLands != null && worstMm(onLands, map) < WORST_MM) {
       fit = onLands;
       used = seen;
       map = new PanelToPicture(fit.h, lens);
       on = RegisteredOn.LANDS;
     }
-    return registered(map, fit, used, on);
+    return registered(map, fit, used, on, aboutLands(held, on));
   }
 
-  /** What light does to all lands alike, over what a fit to them says of itself. */
-  private double inLight(MapFit fit) {
+  /** What lands that were seen and do not agree have to say. */
+  private static List<String> aboutLands(LandPatterns.Held held, RegisteredOn on) {
+    String agree = held.agree() + " of the lands of " + held.seen() + " parts seen agree";
+    boolean few = held.agree() < FEW_AGREE * held.seen();
+    if (on == RegisteredOn.LANDS) {
+      return few ? List.of("only " + agree + ": check the lands in the parts file") : List.of();
+    }
+    if (held.seen() == 0) {
+      return List.of();
+    }
+    return List.of(
+        few
+            ? "only " + agree + " and do not hold the picture: check the lands in the parts file"
+            : agree
+                + ", but are too few or lie too near to each other to hold the picture: four at"
+                + " both ends of the panel would");
+  }
+
+  /**
+   * How much more a map on lands must admit than a fit to them says of itself: how far those that
+   * do not agree scatter and lie aside, and what light does to all alike.
+   */
+  private double wider(MapFit fit, LandPatterns.Held held, PanelToPicture map) {
     double x = (bounds[0] + bounds[2]) / 2;
     double y = (bounds[1] + bounds[3]) / 2;
-    return LandPatterns.LIGHT_PX / Math.sqrt(fit.variance(x, y));
+    double all = Math.hypot(LandPatterns.LIGHT_PX, held.asideMm() * map.scaleAt(x, y));
+    return Math.hypot(held.wider(), all / Math.sqrt(fit.variance(x, y)));
   }
 
   /** Standard uncertainty of a map at the worst corner of what is placed, mm. */
@@ -717,7 +742,7 @@ final class PartsRegistration {
 
   /** The finished map: held by the fiducials that show after all, as far as they go. */
   private Registration.Registered registered(
-      PanelToPicture map, MapFit fit, List<MapFit.Pair> used, RegisteredOn on) {
+      PanelToPicture map, MapFit fit, List<MapFit.Pair> used, RegisteredOn on, List<String> lands) {
     Registration marked = new Registration(features, marks, sites, lens);
     List<Registration.Seen> seen = marked.near(map, MARK_REACH_MM);
     List<Registration.Seen> read = seen.stream().filter(s -> s.reading() != null).toList();
@@ -728,13 +753,13 @@ final class PartsRegistration {
       }
     }
     if (read.size() == 1 && on == RegisteredOn.LANDS) {
-      return withOne(map, fit, used, seen, marked);
+      return withOne(map, fit, used, seen, marked, lands);
     }
     if (read.size() == 1) {
       PanelToPicture held = heldBy(map, read.get(0));
-      return report(held, fit, used, on, marked.reports(seen, held, true));
+      return report(held, fit, used, on, marked.reports(seen, held, true), lands);
     }
-    return report(map, fit, used, on, marked.reports(seen, map, false));
+    return report(map, fit, used, on, marked.reports(seen, map, false), lands);
   }
 
   /** The map of lands with the only fiducial as one more of them, where it agrees. */
@@ -743,17 +768,21 @@ final class PartsRegistration {
       MapFit fit,
       List<MapFit.Pair> lands,
       List<Registration.Seen> seen,
-      Registration marked) {
+      Registration marked,
+      List<String> about) {
     List<MapFit.Pair> all = new ArrayList<>(lands);
     seen.stream().filter(s -> s.reading() != null).map(marked::pair).forEach(all::add);
     MapFit anew = MapFit.fit(all, fit.family, false, LandPatterns.floorPx(map, bounds));
     MapFit with = anew == null ? null : anew.widened(fit.wider);
     double off = with == null ? 1e9 : with.residuals(all)[lands.size()];
     if (with == null || off > LandPatterns.AGREE_MM * map.scaleAt(bounds[0], bounds[1])) {
-      return report(map, fit, lands, RegisteredOn.LANDS, marked.reports(seen, map, false));
+      List<String> notes = new ArrayList<>(about);
+      notes.add(
+          "the only fiducial is not where the lands have it: one of them is wrong in the job");
+      return report(map, fit, lands, RegisteredOn.LANDS, marked.reports(seen, map, false), notes);
     }
     PanelToPicture held = new PanelToPicture(with.h, lens);
-    return report(held, with, all, RegisteredOn.LANDS, marked.reports(seen, held, true));
+    return report(held, with, all, RegisteredOn.LANDS, marked.reports(seen, held, true), about);
   }
 
   /** The map moved so that it meets a fiducial. */
@@ -771,7 +800,10 @@ final class PartsRegistration {
       MapFit fit,
       List<MapFit.Pair> used,
       RegisteredOn on,
-      List<MarkReport> reports) {
+      List<MarkReport> reports,
+      List<String> about) {
+    List<String> notes = new ArrayList<>(List.of(note(on, used, reports)));
+    notes.addAll(about);
     double cx = (bounds[0] + bounds[2]) / 2;
     double cy = (bounds[1] + bounds[3]) / 2;
     double scale = map.scaleAt(cx, cy);
@@ -788,7 +820,7 @@ final class PartsRegistration {
             fit.redundancy,
             Math.sqrt(fit.variance(cx, cy)) / scale,
             reports,
-            List.of(note(on, used, reports)));
+            notes);
     return new Registration.Registered(map, fit, used, report, 1);
   }
 
@@ -796,7 +828,11 @@ final class PartsRegistration {
     String only =
         reports.stream().filter(MarkReport::used).map(MarkReport::name).findFirst().orElse("");
     String why =
-        reports.isEmpty() ? "the job names no fiducials: " : "too few fiducials were found: ";
+        switch (reports.size()) {
+          case 0 -> "the job names no fiducials: ";
+          case 1 -> "the job names one fiducial only: ";
+          default -> "too few fiducials were found: ";
+        };
     if (on == RegisteredOn.LANDS) {
       int lands = used.size() - (only.isEmpty() ? 0 : 1);
       return why

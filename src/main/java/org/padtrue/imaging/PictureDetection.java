@@ -523,7 +523,7 @@ public final class PictureDetection {
     }
     if (!options.straight() && options.camera() == null && bend == null) {
       notes.add(
-          "the device was never checked: what it may bend beyond the fiducials is in the"
+          "the device was never checked: what it may bend beyond what holds the map is in the"
               + " uncertainty");
     }
     return new DetectionResult(

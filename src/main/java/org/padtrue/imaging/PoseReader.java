@@ -191,6 +191,12 @@ final class PoseReader {
         && HalfTurn.contradicts(picture, map, type, p.pose(), nominal)) {
       return p.doubtful("its two halves match about another middle than its edges do");
     }
+    if (p.status() == ReadingStatus.FOUND
+        && p.pose() != null
+        && type.lands().isEmpty()
+        && BareLands.within(plane, map, type, p.pose())) {
+      return p.doubtful("an outline is seen, but its middle has the colour of the ground");
+    }
     return empty && p.status() == ReadingStatus.FOUND
         ? p.doubtful("an outline is seen, but bare ground between the lands")
         : p;

@@ -545,8 +545,7 @@ final class Registration {
     String note =
         used
             ? r.shape()
-            : String.format(
-                Locale.ROOT, "%s, %.2f mm from where the others have it", r.shape(), off);
+            : String.format(Locale.ROOT, "%s, %.2f mm from where the map has it", r.shape(), off);
     return new MarkReport(
         s.mark.name(), s.mark.fiducial().name(), s.mark.board(), used, at[0], at[1], u, off, note);
   }

@@ -42,7 +42,7 @@ final class RoomCheck {
       bodies += r == null ? 0 : r.lengthMm() * r.widthMm();
       longest = r == null ? longest : Math.max(longest, Math.max(r.lengthMm(), r.widthMm()));
     }
-    String span = String.format(Locale.ROOT, "the placements span %.1f x %.1f mm", w, h);
+    String span = "the placements span " + words(w) + " x " + words(h) + " mm";
     if (bodies > FULL * (w + longest) * (h + longest)) {
       throw wrong(
           name, span + String.format(Locale.ROOT, " but their bodies fill %.0f mm2", bodies));
@@ -56,6 +56,10 @@ final class RoomCheck {
           name,
           span + String.format(Locale.ROOT, ", which leaves the picture at most %.1f px/mm", most));
     }
+  }
+
+  private static String words(double mm) {
+    return String.format(Locale.ROOT, mm < 10 ? "%.2f" : "%.0f", mm);
   }
 
   private static InputException wrong(String name, String found) {

@@ -20,6 +20,9 @@ final class SlantSearch {
   /** Lines that must become squarer by this much, as a share of their length. */
   private static final double PLAIN = 0.05;
 
+  /** Parts that look so well in place as taken need no other view. */
+  private static final double STRAIGHT = 0.6;
+
   private final Picture picture;
   private final List<Sites.Site> sites;
   private final LineTilt lines;
@@ -41,6 +44,10 @@ final class SlantSearch {
     if (linesDeg() < Registration.MAX_TILT_DEG / 2) {
       return OptionalDouble.empty();
     }
+    double straight = evidence(picture);
+    if (straight > STRAIGHT) {
+      return OptionalDouble.empty();
+    }
     double best = 0;
     double most = 0;
     for (double f = SHORTEST; f < LONGEST; f *= STEP) {
@@ -60,7 +67,9 @@ final class SlantSearch {
         most = Math.max(most, e);
       }
     }
-    return most > MapSearch.CLEAR
+    // On a regular board parts stand nearly as well in a view a little turned: the straight one
+    // wins.
+    return most > MapSearch.CLEAR && most > straight
         ? OptionalDouble.of(lines.turned(best * diagonal()).tiltDeg())
         : OptionalDouble.empty();
   }
@@ -69,9 +78,12 @@ final class SlantSearch {
   private double evidence(double focal) {
     LineTilt.View v = lines.turned(focal * diagonal());
     try (Picture square = picture.seenBy(v.rectify())) {
-      return new PartsRegistration(Features.of(square), List.of(), sites, List.of(), null)
-          .evidence();
+      return evidence(square);
     }
+  }
+
+  private double evidence(Picture p) {
+    return new PartsRegistration(Features.of(p), List.of(), sites, List.of(), null).evidence();
   }
 
   private double diagonal() {

@@ -37,9 +37,17 @@ final class ArticleComments {
   }
 
   static boolean registeredOnParts(List<String> comments) {
+    return says(comments, "registered on parts");
+  }
+
+  static boolean registeredOnLands(List<String> comments) {
+    return says(comments, "registered on lands");
+  }
+
+  private static boolean says(List<String> comments, String words) {
     return comments.stream()
         .map(c -> c.toLowerCase(Locale.ROOT).replaceAll("[\\s=:_-]+", " "))
-        .anyMatch(c -> c.contains("registered on parts"));
+        .anyMatch(c -> c.contains(words));
   }
 
   /** Part types that were measured against a sample whose place nobody knows. */

@@ -99,7 +99,8 @@ public final class ArticleLoader {
             ArticleComments.registeredOnParts(table.comments()),
             temperature,
             notes,
-            ArticleComments.relativeTypes(table.comments()));
+            ArticleComments.relativeTypes(table.comments()),
+            ArticleComments.registeredOnLands(table.comments()));
     return new WithProblems<>(a, problems.all());
   }
 

@@ -26,13 +26,36 @@ public record Article(
     boolean partsRegistered,
     OptionalDouble temperatureC,
     List<String> notes,
-    Set<String> relativeTypes) {
+    Set<String> relativeTypes,
+    boolean landsRegistered) {
 
   public Article {
     measured = List.copyOf(measured);
     fiducials = List.copyOf(fiducials);
     notes = List.copyOf(notes);
     relativeTypes = Set.copyOf(relativeTypes);
+  }
+
+  /** An article that was not registered on lands. */
+  public Article(
+      String file,
+      List<Measured> measured,
+      List<MeasuredFiducial> fiducials,
+      boolean poses,
+      boolean partsRegistered,
+      OptionalDouble temperatureC,
+      List<String> notes,
+      Set<String> relativeTypes) {
+    this(
+        file,
+        measured,
+        fiducials,
+        poses,
+        partsRegistered,
+        temperatureC,
+        notes,
+        relativeTypes,
+        false);
   }
 
   /** An article in which the offset of every type can be known. */

@@ -46,4 +46,25 @@ public record Job(
     PartType t = parts.get(partName);
     return t != null ? t : PartType.unknown(partName);
   }
+
+  /** The same job, measured against something else. */
+  public Job against(Reference other) {
+    return new Job(
+        name,
+        side,
+        stage,
+        placements,
+        unplaced,
+        parts,
+        array,
+        fiducials,
+        acceptanceClass,
+        machine,
+        new Measurement(
+            other,
+            measurement.uncertaintyMm(),
+            measurement.rotationUncertaintyDeg(),
+            measurement.biasMm()),
+        notes);
+  }
 }

@@ -150,7 +150,8 @@ final class BenchArticle {
             base.partsRegistered() || about.partsRegistered(),
             base.temperatureC(),
             base.notes(),
-            base.relativeTypes());
+            base.relativeTypes(),
+            base.landsRegistered());
   }
 
   /** What was typed as an article file of its own. */

@@ -118,7 +118,8 @@ record WhatIf(
         a.partsRegistered(),
         a.temperatureC(),
         a.notes(),
-        a.relativeTypes());
+        a.relativeTypes(),
+        a.landsRegistered());
   }
 
   private boolean leavesOut(Measured m) {

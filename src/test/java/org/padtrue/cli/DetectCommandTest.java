@@ -64,8 +64,11 @@ class DetectCommandTest {
     assertThat(d.out())
         .contains("laid on   lands", "the job names no fiducials: registered on the lands of ")
         .doesNotContain("Not known");
-    assertThat(Files.readString(article)).doesNotContain("# registered on parts");
+    assertThat(Files.readString(article))
+        .contains("# registered on lands: board stretch and scale cannot be told apart")
+        .doesNotContain("registered on parts");
     plantedComesBack(job, article);
+    assertThat(Files.readString(dir.resolve("report/report.html"))).contains("against the lands");
   }
 
   /**

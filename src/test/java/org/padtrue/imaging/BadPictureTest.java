@@ -209,8 +209,8 @@ class BadPictureTest {
   /** Places in another unit than the parts are said to be, before any long search. */
   @ParameterizedTest
   @CsvSource({
-    "0.0254, the placements span 0.7 x 0.6 mm but their bodies fill 225 mm2",
-    "25.4, 'the placements span 736.6 x 624.8 mm, which leaves the picture at most 0.7 px/mm'"
+    "0.0254, the placements span 0.74 x 0.62 mm but their bodies fill 225 mm2",
+    "25.4, 'the placements span 737 x 625 mm, which leaves the picture at most 0.7 px/mm'"
   })
   void placesInAnotherUnit(double times, String found) {
     Job job = TestPanels.mixed();

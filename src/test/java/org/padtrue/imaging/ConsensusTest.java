@@ -19,7 +19,19 @@ class ConsensusTest {
   @Test
   void chanceIsTheBinomialTailTimesThePairs() {
     List<MapFit.Pair> seven = displaced(7, 0, 0, new Random(1));
-    assertEquals(7.700218296e-4, new Consensus(seven, 12).byChance(SHARE), 1e-12);
+    assertEquals(7.700218296e-4, new Consensus(seven, 12, 2).byChance(SHARE), 1e-12);
+  }
+
+  /** Four of four off by the same: four times q^3. */
+  @Test
+  void aShiftIsFixedByOnePoint() {
+    List<MapFit.Pair> same = new ArrayList<>();
+    for (int i = 0; i < 4; i++) {
+      same.add(new MapFit.Pair(10 * i, i * i, 10 * i + 0.12, i * i - 0.07, 1));
+    }
+    Consensus c = Consensus.ofShift(same, 0.03);
+    assertEquals(same, c.agreeing());
+    assertEquals(4 * SHARE * SHARE * SHARE, c.byChance(SHARE), 1e-12);
   }
 
   /** A turn of half a degree, half of the parts seen anywhere within the reach. */

@@ -159,6 +159,26 @@ class PictureDetectionTest {
     assertTrue(Math.sqrt(turn / n) > 0.5 && Math.sqrt(turn / n) < 1.2, "z " + Math.sqrt(turn / n));
   }
 
+  /** Where nobody described the lands, two bare ones look like a chip: never accepted. */
+  @Test
+  void bareLandsThatNobodyDescribedAreNoParts() {
+    Job known = TestPanels.withLandsOf(JOB, Set.of());
+    Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 14);
+    List<String> gone = List.of("1/1/R1", "1/1/R5", "1/1/R12", "1/1/R20", "1/1/R33", "1/1/R41");
+    gone.forEach(truth::remove);
+    try (Picture p =
+        PanelRenderer.render(JOB, truth, RenderSettings.at(20).noise(2).turn(2)).picture()) {
+      DetectionResult r = PictureDetection.single(known, p, FAR);
+      for (PlacementReading q : r.readings()) {
+        if (gone.contains(q.id())) {
+          System.out.println("bare, not described: " + q.placement().part() + " " + q.status());
+          assertTrue(q.status() != ReadingStatus.FOUND, q.toString());
+        }
+      }
+      assertTrue(r.count(ReadingStatus.FOUND) > 0.9 * truth.size(), r.maps().toString());
+    }
+  }
+
   /** Without fiducials and lands the parts themselves hold the map: what it cannot know is said. */
   @ParameterizedTest
   @ValueSource(doubles = -118)

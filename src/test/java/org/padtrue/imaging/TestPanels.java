@@ -297,6 +297,25 @@ final class TestPanels {
         j.notes());
   }
 
+  /** The type with its first land longer towards the outside. */
+  static PartType withFirstLandLonger(PartType t, double mm) {
+    List<Rect> lands = new ArrayList<>(t.lands());
+    Rect r = lands.get(0);
+    double out = Math.signum(r.xMm()) * mm / 2;
+    lands.set(0, new Rect(r.xMm() + out, r.yMm(), r.lengthMm() + mm, r.widthMm()));
+    return new PartType(
+        t.name(),
+        t.kind(),
+        t.symmetry(),
+        t.selfCentres(),
+        t.body(),
+        t.bodyHeightMm(),
+        t.terminations(),
+        lands,
+        t.envelope(),
+        t.tolerance());
+  }
+
   private static PartType withoutLands(PartType t) {
     return new PartType(
         t.name(),
