@@ -207,7 +207,7 @@ final class LandPatterns {
     PanelToPicture at = map;
     for (int i = -2; i <= 2; i++) {
       for (int k = -2; k <= 2; k++) {
-        PanelToPicture moved = moved(map, 1, 0, i * STEP_MM, k * STEP_MM);
+        PanelToPicture moved = moved(map, i * STEP_MM, k * STEP_MM);
         int n = agreed(moved, look(moved, few)).count();
         if (n > most) {
           most = n;
@@ -230,11 +230,10 @@ final class LandPatterns {
     return agreed(map, look(map, uncovered));
   }
 
-  /** The map by which panel points lie where another has them after a similarity. */
-  private static PanelToPicture moved(
-      PanelToPicture map, double c, double s, double dxMm, double dyMm) {
-    double[] m = {c, -s, dxMm, s, c, dyMm, 0, 0, 1};
-    return map.withHomography(Matrices.product3(map.homography(), m));
+  /** The map by which panel points lie where another has them after a shift. */
+  private static PanelToPicture moved(PanelToPicture map, double dxMm, double dyMm) {
+    double[] shift = {1, 0, dxMm, 0, 1, dyMm, 0, 0, 1};
+    return map.withHomography(Matrices.product3(map.homography(), shift));
   }
 
   /**
@@ -258,7 +257,7 @@ final class LandPatterns {
       if (consensus.fixing() == 1) {
         double dx = in.stream().mapToDouble(Seen::dxMm).average().orElse(0);
         double dy = in.stream().mapToDouble(Seen::dyMm).average().orElse(0);
-        return moved(map, 1, 0, dx, dy);
+        return moved(map, dx, dy);
       }
       MapFit fit = MapFit.fit(consensus.agreeing(), MapFamily.SIMILARITY, true, ARTWORK_MM);
       return fit == null ? map : map.withHomography(Matrices.product3(map.homography(), fit.h));
@@ -266,7 +265,14 @@ final class LandPatterns {
 
     /** How much farther from the middle all stand than those that agree, medians, as a ratio. */
     double wider() {
-      return Math.max(1, off(seen, 0, 0) / off(in, 0, 0));
+      return Math.max(1, off(seen) / off(in));
+    }
+
+    /** Median distance from the middle of those that agree, mm. */
+    private double off(List<Seen> some) {
+      double x = middle(in, Seen::dxMm);
+      double y = middle(in, Seen::dyMm);
+      return Math.max(ARTWORK_MM, middle(some, s -> Math.hypot(s.dxMm() - x, s.dyMm() - y)));
     }
 
     /** How far the middle of all is from that of those that agree, mm. */
@@ -279,12 +285,6 @@ final class LandPatterns {
     private static double middle(List<Seen> some, ToDoubleFunction<Seen> of) {
       double[] d = some.stream().mapToDouble(of).sorted().toArray();
       return d[d.length / 2];
-    }
-
-    private static double off(List<Seen> some, double x, double y) {
-      double[] d =
-          some.stream().mapToDouble(s -> Math.hypot(s.dxMm() - x, s.dyMm() - y)).sorted().toArray();
-      return Math.max(ARTWORK_MM, d[d.length / 2]);
     }
   }
 
