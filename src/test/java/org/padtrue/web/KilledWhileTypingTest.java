@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -34,8 +36,9 @@ class KilledWhileTypingTest {
         c.post("/jobs/placements/articles", Map.of("name", "A", "count", "12"));
       }
       AtomicBoolean killed = new AtomicBoolean();
-      Thread killer = killer(s, killed, 300 + random.nextInt(700));
-      entries += type(c, killed, acknowledged, random);
+      CountDownLatch first = new CountDownLatch(1);
+      Thread killer = killer(s, killed, first, 100 + random.nextInt(600));
+      entries += type(c, killed, first, acknowledged, random);
       killer.join();
       BenchArticle a = BenchArticle.open("a", ws.resolve("articles/a"));
       acknowledged.forEach(
@@ -54,14 +57,17 @@ class KilledWhileTypingTest {
     assertThat(BenchArticle.open("a", ws.resolve("articles/a")).journal().last())
         .isEqualTo(before + 1);
     System.out.printf("killed %d times among %d acknowledged entries: none lost%n", KILLS, entries);
-    assertThat(entries).isGreaterThan(KILLS);
+    assertThat(entries).isGreaterThanOrEqualTo(KILLS);
   }
 
-  private static Thread killer(ServeProcess.Running s, AtomicBoolean killed, int after) {
+  /** Kills so many ms after the first entry was acknowledged, however long a busy machine takes. */
+  private static Thread killer(
+      ServeProcess.Running s, AtomicBoolean killed, CountDownLatch first, int after) {
     Thread t =
         new Thread(
             () -> {
               try {
+                first.await(30, TimeUnit.SECONDS);
                 Thread.sleep(after);
                 s.kill();
                 killed.set(true);
@@ -74,7 +80,11 @@ class KilledWhileTypingTest {
   }
 
   private static int type(
-      Client c, AtomicBoolean killed, Map<String, Double> acknowledged, Random random) {
+      Client c,
+      AtomicBoolean killed,
+      CountDownLatch first,
+      Map<String, Double> acknowledged,
+      Random random) {
     int n = 0;
     String token;
     try {
@@ -110,6 +120,7 @@ class KilledWhileTypingTest {
         if (r.statusCode() == 200 && r.body().startsWith("saved")) {
           acknowledged.put(key, dx);
           n++;
+          first.countDown();
         }
       } catch (java.io.UncheckedIOException e) {
         return n;
