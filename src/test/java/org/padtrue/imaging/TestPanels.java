@@ -227,70 +227,40 @@ final class TestPanels {
 
   /** The same job with these fiducials only. */
   static Job withFiducials(Job j, List<Fiducial> fiducials) {
-    return new Job(
-        j.name(),
-        j.side(),
-        j.stage(),
-        j.placements(),
-        j.unplaced(),
-        j.parts(),
-        j.array(),
-        fiducials,
-        j.acceptanceClass(),
-        j.machine(),
-        j.measurement(),
-        j.notes());
+    return copy(j, j.unplaced(), j.parts(), fiducials);
   }
 
   /** The same job with rows that are not fitted: their lands lie bare. */
   static Job notFitted(Job j, List<Unplaced> bare) {
-    return new Job(
-        j.name(),
-        j.side(),
-        j.stage(),
-        j.placements(),
-        bare,
-        j.parts(),
-        j.array(),
-        j.fiducials(),
-        j.acceptanceClass(),
-        j.machine(),
-        j.measurement(),
-        j.notes());
+    return copy(j, bare, j.parts(), j.fiducials());
   }
 
   /** The same job, the lands of all types but some not known. */
   static Job withLandsOf(Job j, Set<PartType> known) {
     Map<String, PartType> parts = new HashMap<>();
-    j.parts().forEach((name, t) -> parts.put(name, known.contains(t) ? t : withoutLands(t)));
-    return new Job(
-        j.name(),
-        j.side(),
-        j.stage(),
-        j.placements(),
-        j.unplaced(),
-        parts,
-        j.array(),
-        j.fiducials(),
-        j.acceptanceClass(),
-        j.machine(),
-        j.measurement(),
-        j.notes());
+    j.parts()
+        .forEach((name, t) -> parts.put(name, known.contains(t) ? t : withLands(t, List.of())));
+    return copy(j, j.unplaced(), parts, j.fiducials());
   }
 
-  /** The same job with one part type more. */
+  /** The same job with one part type more, or another one of that name. */
   static Job withPart(Job j, PartType more) {
     Map<String, PartType> parts = new HashMap<>(j.parts());
     parts.put(more.name(), more);
+    return copy(j, j.unplaced(), parts, j.fiducials());
+  }
+
+  private static Job copy(
+      Job j, List<Unplaced> unplaced, Map<String, PartType> parts, List<Fiducial> fiducials) {
     return new Job(
         j.name(),
         j.side(),
         j.stage(),
         j.placements(),
-        j.unplaced(),
+        unplaced,
         parts,
         j.array(),
-        j.fiducials(),
+        fiducials,
         j.acceptanceClass(),
         j.machine(),
         j.measurement(),
@@ -303,6 +273,10 @@ final class TestPanels {
     Rect r = lands.get(0);
     double out = Math.signum(r.xMm()) * mm / 2;
     lands.set(0, new Rect(r.xMm() + out, r.yMm(), r.lengthMm() + mm, r.widthMm()));
+    return withLands(t, lands);
+  }
+
+  private static PartType withLands(PartType t, List<Rect> lands) {
     return new PartType(
         t.name(),
         t.kind(),
@@ -312,20 +286,6 @@ final class TestPanels {
         t.bodyHeightMm(),
         t.terminations(),
         lands,
-        t.envelope(),
-        t.tolerance());
-  }
-
-  private static PartType withoutLands(PartType t) {
-    return new PartType(
-        t.name(),
-        t.kind(),
-        t.symmetry(),
-        t.selfCentres(),
-        t.body(),
-        t.bodyHeightMm(),
-        t.terminations(),
-        List.of(),
         t.envelope(),
         t.tolerance());
   }
