@@ -29,7 +29,7 @@ final class MarkReader {
 
   /**
    * What hides a share of the rim pulls at the rest: standard deviation for all of it, px. A lamp's
-   * spot that drowned a fifth shifted rendered fiducials by 0.16 px, one over a twentieth by 0.05.
+   * spot that drowned a fifth shifted rendered fiducials by 0.16 px.
    */
   private static final double DROWNED_PX = 0.7;
 

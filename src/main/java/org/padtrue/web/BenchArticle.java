@@ -187,8 +187,12 @@ final class BenchArticle {
     if (about.partsRegistered()) {
       b.append("# registered on parts\n");
     }
+    Article all = article(job);
+    if (all.landsRegistered()) {
+      b.append("# registered on lands\n");
+    }
     b.append(HEAD);
-    for (Measured m : article(job).measured()) {
+    for (Measured m : all.measured()) {
       b.append(m.panel()).append(',').append(m.board().column()).append(',');
       b.append(m.board().row()).append(",\"");
       b.append(m.placement().ref().replace("\"", "\"\"")).append("\",");

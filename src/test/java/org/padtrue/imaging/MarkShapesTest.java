@@ -60,7 +60,7 @@ class MarkShapesTest {
   /** A lamp's reflection over the lower part of each fiducial drowns what is below it. */
   @ParameterizedTest
   @ValueSource(ints = {20, 24})
-  void glareOverAThirdOfEach(int below) {
+  void glareOverPartOfEach(int below) {
     RenderSettings s = RenderSettings.at(20).noise(2).turn(2);
     try (Picture p = PanelRenderer.render(JOB, TRUTH, s).picture()) {
       shine(p, PanelRenderer.truth(JOB, s), below);
