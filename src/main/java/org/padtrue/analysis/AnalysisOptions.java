@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param turnedOff trims that are not to be entered, to see what happens then: registration, scale,
  *     array, common, rotationZero, or factor and level like "part R0603"; the other trims stay what
  *     they are
+ * @param equalScatter one scatter variance for all part types
  */
 public record AnalysisOptions(
     Transform transform,
@@ -26,7 +27,8 @@ public record AnalysisOptions(
     @Nullable List<String> random,
     Set<String> faults,
     Set<String> slips,
-    Set<String> turnedOff) {
+    Set<String> turnedOff,
+    boolean equalScatter) {
 
   public AnalysisOptions {
     turnedOff = Set.copyOf(turnedOff);
@@ -41,7 +43,7 @@ public record AnalysisOptions(
       @Nullable List<String> random,
       Set<String> faults,
       Set<String> slips) {
-    this(transform, array, common, keepOutliers, random, faults, slips, Set.of());
+    this(transform, array, common, keepOutliers, random, faults, slips, Set.of(), false);
   }
 
   /** Families of panel transforms, poorest first, and the free choice. */
@@ -60,28 +62,34 @@ public record AnalysisOptions(
 
   /** The same with another transform. */
   public AnalysisOptions with(Transform t) {
-    return new AnalysisOptions(t, array, common, keepOutliers, random, faults, slips, turnedOff);
+    return new AnalysisOptions(t, array, common, keepOutliers, random, faults, slips, turnedOff, equalScatter);
   }
 
   /** The same, keeping outliers or not. */
   public AnalysisOptions withKeepOutliers(boolean keep) {
-    return new AnalysisOptions(transform, array, common, keep, random, faults, slips, turnedOff);
+    return new AnalysisOptions(transform, array, common, keep, random, faults, slips, turnedOff, equalScatter);
   }
 
   /** The same with an exact list of random factors. */
   public AnalysisOptions withRandom(@Nullable List<String> factors) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, factors, faults, slips, turnedOff);
+        transform, array, common, keepOutliers, factors, faults, slips, turnedOff, equalScatter);
   }
 
   /** The same with array and common terms forced or not. */
   public AnalysisOptions withTerms(boolean forceArray, boolean forceCommon) {
     return new AnalysisOptions(
-        transform, forceArray, forceCommon, keepOutliers, random, faults, slips, turnedOff);
+        transform, forceArray, forceCommon, keepOutliers, random, faults, slips, turnedOff, equalScatter);
   }
 
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
-    return new AnalysisOptions(transform, array, common, keepOutliers, random, faults, slips, keys);
+    return new AnalysisOptions(transform, array, common, keepOutliers, random, faults, slips, keys, equalScatter);
+  }
+
+  /** The same with one scatter variance for all part types, or one for each. */
+  public AnalysisOptions withEqualScatter(boolean equal) {
+    return new AnalysisOptions(
+        transform, array, common, keepOutliers, random, faults, slips, turnedOff, equal);
   }
 }

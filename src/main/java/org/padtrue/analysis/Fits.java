@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.fit.Apart;
 import org.padtrue.fit.Finding;
 import org.padtrue.fit.Screening;
 import org.padtrue.fit.ScreeningResult;
@@ -91,13 +92,22 @@ record Fits(
     List<String> factors =
         o.random() != null ? o.random() : List.of("part", "nozzle", "feeder", "head");
     Set<String> panelFrame = new TreeSet<>(Set.of("head", "board"));
-    OffsetFit position = position(used, o, factors, panelFrame, scaleVisible, offerCommon);
+    OffsetFit position = position(
+            used,
+            o,
+            factors,
+            panelFrame,
+            scaleVisible,
+            offerCommon,
+            apart(screening, o, Apart::position));
     List<PanelEstimate> panels = new ArrayList<>();
     for (int p = 0; p < used.panels().size(); p++) {
       panels.add(position.panel(p));
     }
     double[] response = response(all, used, usedRow, set, screening, panels);
-    RotationFit rotation = RotationModel.fit(used, response, factors);
+    RotationFit rotation =
+        RotationModel.fit(
+            used, response, factors, o.equalScatter(), apart(screening, o, Apart::rotation));
     Machine m = job.machine();
     return new Fits(
         screening,
@@ -113,6 +123,18 @@ record Fits(
         panelFrame,
         scaleVisible,
         zero(all, screening));
+  }
+
+  /** Levels that are not held to the others, as "part R0603"; none where everything is kept. */
+  private static Set<String> apart(
+      ScreeningResult screening, AnalysisOptions o, java.util.function.Predicate<Apart> by) {
+    Set<String> free = new TreeSet<>();
+    for (Apart a : screening.apart()) {
+      if (by.test(a) && !o.keepOutliers()) {
+        free.add(a.factor() + " " + a.level());
+      }
+    }
+    return free;
   }
 
   private static Map<String, Integer> zero(DeviationTable all, ScreeningResult screening) {
@@ -132,7 +154,8 @@ record Fits(
       List<String> factors,
       Set<String> panelFrame,
       boolean scaleVisible,
-      boolean offerCommon) {
+      boolean offerCommon,
+      Set<String> free) {
     PanelFamily family =
         switch (o.transform()) {
           case AUTO -> null;
@@ -149,7 +172,9 @@ record Fits(
             offerCommon,
             scaleVisible,
             factors,
-            Set.copyOf(panelFrame));
+            Set.copyOf(panelFrame),
+            o.equalScatter(),
+            free);
     OffsetFit fit = OffsetModel.fit(used, options);
     if (family == null && o.random() == null && fit.factorNames().contains("nozzle")) {
       // A bent nozzle turns with the part, a nozzle's seat with the head: the rotations decide.
@@ -165,7 +190,9 @@ record Fits(
                   offerCommon,
                   scaleVisible,
                   factors,
-                  Set.copyOf(other)));
+                  Set.copyOf(other),
+                  o.equalScatter(),
+                  free));
       if (alternative.terms().equals(fit.terms())
           && alternative.deviance() < fit.deviance() - FRAME_DEVIANCE) {
         panelFrame.add("nozzle");

@@ -9,14 +9,18 @@ import org.padtrue.panel.Factor;
 import org.padtrue.quantity.Angles;
 
 /**
- * Finds gross errors before anything is fitted.
+ * Finds gross errors before anything is fitted, in two levels: placements against their own type,
+ * then types against each other.
  *
  * <p>A least-trimmed-squares affine transform and medians by type, nozzle, feeder, head and board
  * start it (up to a quarter of the placements may be wrong); then means and spreads of what is
  * clean judge every placement by its deletion residual, and the two take turns until nothing
- * changes. A type with one or two placements is judged against the spread between types. The limit
- * is an F quantile at 1 - {@value #FALSE_ALARM} / n, so that about one clean article in a hundred
- * loses a placement.
+ * changes. What most of three placements and more of a level agree on is systematic, however large;
+ * levels that stand far from the others are named in {@link ScreeningResult#apart}. A type with one
+ * or two placements is judged against the spread between types: far off it is neither gross nor
+ * systematic but has to be asked about. The limit is an F quantile at 1 - {@value #FALSE_ALARM} /
+ * n, by the scatter of the placement's own type, so that about one clean article in a hundred loses
+ * a placement.
  */
 public final class Screening {
   /** Chance that a clean article loses a placement. */
@@ -41,7 +45,7 @@ public final class Screening {
     @Nullable Finding[] findings = new Finding[n];
     Turns.single(t, symmetry, part, zero, findings);
     if (n < 4) {
-      return new ScreeningResult(zero, findings, Double.NaN, notes);
+      return new ScreeningResult(zero, findings, Double.NaN, notes, List.of());
     }
     boolean[] out = new boolean[n];
     for (int i = 0; i < n; i++) {
@@ -50,13 +54,14 @@ public final class Screening {
     RobustLevels levels = new RobustLevels(t);
     levels.start(out);
     boolean[] far = new boolean[n];
+    double[] limit = new double[n];
     for (int round = 0; round < ROUNDS; round++) {
-      boolean changed = judge(levels, out, findings, far);
-      if (!changed) {
+      if (!judge(levels, round == 0, out, findings, far, limit)) {
         break;
       }
       levels.refine(out);
     }
+    List<Apart> apart = new ArrayList<>(levels.apart(FALSE_ALARM));
     SlipKinds kinds = new SlipKinds(t, levels, poses);
     for (int i = 0; i < n; i++) {
       if (!far[i]) {
@@ -68,17 +73,28 @@ public final class Screening {
         findings[i] = position;
       }
     }
-    rotations(t, symmetry, part, zero, findings);
-    return new ScreeningResult(zero, findings, levels.sd(), notes);
+    if (part != null) {
+      RareTypes.apart(t, part, levels, far, limit, findings, apart);
+    }
+    RotationScreening.screen(t, symmetry, part, zero, findings, apart);
+    return new ScreeningResult(zero, findings, levels.sd(), notes, apart);
   }
 
   private static boolean judge(
-      RobustLevels levels, boolean[] out, @Nullable Finding[] findings, boolean[] far) {
+      RobustLevels levels,
+      boolean start,
+      boolean[] out,
+      @Nullable Finding[] findings,
+      boolean[] far,
+      double[] limit) {
     int n = out.length;
-    double limit = limit(n, levels.degreesOfFreedom());
-    boolean changed = false;
+    boolean changed = start;
+    java.util.Map<Double, Double> limits = new java.util.HashMap<>();
     for (int i = 0; i < n; i++) {
-      boolean isFar = levels.distance2(i, out[i]) > limit;
+      limit[i] =
+          limits.computeIfAbsent(
+              levels.degreesOfFreedom(i), df -> limit(n, 2, df));
+      boolean isFar = (start ? levels.startDistance2(i) : levels.distance2(i, out[i])) > limit[i];
       if (isFar != far[i]) {
         far[i] = isFar;
         changed = true;
@@ -88,130 +104,10 @@ public final class Screening {
     return changed;
   }
 
-  /** Limit of a squared standardised 2-vector. */
-  private static double limit(int n, double df) {
-    return 2
-        * new FDistribution(null, 2, Math.max(2, df))
+  /** Limit of a squared standardised vector of {@code components}. */
+  static double limit(int n, int components, double df) {
+    return components
+        * new FDistribution(null, components, Math.max(2, df))
             .inverseCumulativeProbability(1 - FALSE_ALARM / Math.max(n, 2));
-  }
-
-  private static void rotations(
-      DeviationTable t,
-      int[] symmetry,
-      @Nullable Factor part,
-      int[] zero,
-      @Nullable Finding[] findings) {
-    int n = t.size();
-    double[] r = new double[n];
-    double[] clean = new double[n];
-    int c = 0;
-    for (int i = 0; i < n; i++) {
-      int z = part == null || part.level()[i] < 0 ? 0 : zero[part.level()[i]];
-      r[i] = Angles.wrap(t.dr()[i] - z, symmetry[i]);
-      if (!Double.isNaN(r[i]) && findings[i] == null) {
-        clean[c++] = r[i];
-      }
-    }
-    if (c < 6) {
-      return;
-    }
-    double centre = Order.median(clean, c);
-    double[] typeMedian = typeMedians(part, r, findings, centre);
-    double[] dev = new double[c];
-    int k = 0;
-    int groups = 1;
-    for (int i = 0; i < n; i++) {
-      if (!Double.isNaN(r[i]) && findings[i] == null) {
-        int l = part == null ? -1 : part.level()[i];
-        dev[k++] = r[i] - (l < 0 ? centre : typeMedian[l]);
-      }
-    }
-    for (double m : typeMedian) {
-      groups += m == centre ? 0 : 1;
-    }
-    // Medians eat degrees of freedom; a robust scale is worth about four tenths of them.
-    double df = Math.max(2, c - groups);
-    double scale = Order.scale(dev, c) * Math.sqrt(c / df);
-    double wide = Order.scale(subtract(clean, c, centre), c);
-    double cut =
-        Math.sqrt(
-            new FDistribution(null, 1, Math.max(2, 0.4 * df))
-                .inverseCumulativeProbability(1 - FALSE_ALARM / n));
-    for (int i = 0; i < n; i++) {
-      if (Double.isNaN(r[i]) || findings[i] != null) {
-        continue;
-      }
-      int l = part == null ? -1 : part.level()[i];
-      boolean own = l >= 0 && typeMedian[l] != centre;
-      double d = Math.abs(r[i] - (own ? typeMedian[l] : centre));
-      double s = own ? scale : Math.hypot(scale, wide);
-      if (s > 0 && d > cut * s && d > 0.5) {
-        findings[i] = rotationFinding(t, i, r[i], own ? typeMedian[l] : centre, s);
-      }
-    }
-  }
-
-  private static Finding rotationFinding(
-      DeviationTable t, int i, double r, double expected, double s) {
-    String id = t.rows().get(i).id();
-    double tenth = Math.abs(r / 10 - expected) / s;
-    if (tenth < 1 && Math.abs(expected) > 3 * s) {
-      return new Finding(
-          Finding.Kind.DECIMAL_SLIP,
-          String.format(
-              java.util.Locale.ROOT,
-              "%s: rotation is recorded %.2f degrees off where %.2f would fit: the decimal point"
-                  + " looks one place off",
-              id,
-              r,
-              r / 10));
-    }
-    return new Finding(
-        Finding.Kind.GROSS,
-        String.format(
-            java.util.Locale.ROOT,
-            "%s is turned %.2f degrees where its type shows %.2f: measure it again and look at the"
-                + " part",
-            id,
-            r,
-            expected));
-  }
-
-  private static double[] typeMedians(
-      @Nullable Factor part, double[] r, @Nullable Finding[] findings, double centre) {
-    if (part == null) {
-      return new double[0];
-    }
-    int levels = part.levels().size();
-    int[] size = new int[levels];
-    for (int i = 0; i < r.length; i++) {
-      if (part.level()[i] >= 0 && !Double.isNaN(r[i]) && findings[i] == null) {
-        size[part.level()[i]]++;
-      }
-    }
-    double[][] by = new double[levels][];
-    int[] fill = new int[levels];
-    for (int k = 0; k < levels; k++) {
-      by[k] = new double[size[k]];
-    }
-    for (int i = 0; i < r.length; i++) {
-      int k = part.level()[i];
-      if (k >= 0 && !Double.isNaN(r[i]) && findings[i] == null) {
-        by[k][fill[k]++] = r[i];
-      }
-    }
-    double[] m = new double[levels];
-    for (int k = 0; k < levels; k++) {
-      m[k] = size[k] >= 3 ? Order.median(by[k], size[k]) : centre;
-    }
-    return m;
-  }
-
-  private static double[] subtract(double[] v, int n, double c) {
-    double[] w = new double[n];
-    for (int i = 0; i < n; i++) {
-      w[i] = v[i] - c;
-    }
-    return w;
   }
 }

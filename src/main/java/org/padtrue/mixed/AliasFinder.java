@@ -48,7 +48,7 @@ public final class AliasFinder {
     if (cols.random > MAX_COLUMNS) {
       return List.of();
     }
-    CrossProducts full = cols.accumulate(new double[0]);
+    CrossProducts full = cols.accumulate(RowWeights.EQUAL);
     Terms terms = new Terms(family, array, true, false);
     FamilyMap map = FamilyMap.at(cols, terms, array, array, FamilyMap.Shape.none(cols.panels));
     CrossProducts cp = full.map(map.c(), map.offset());

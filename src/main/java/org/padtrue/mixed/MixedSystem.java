@@ -14,6 +14,12 @@ final class MixedSystem {
   /** Share of a fixed column's length that must be left after elimination; below, it is dropped. */
   private static final double RANK_TOL = 1e-11;
 
+  /**
+   * Relative standard deviation of a level that is not held to the others: so wide that its column
+   * acts as a fixed one (its share of log determinants is a constant).
+   */
+  static final double FREE = 1e4;
+
   final int p;
   final int q;
   final int n;
@@ -36,15 +42,21 @@ final class MixedSystem {
    * A system.
    *
    * @param cp cross products
-   * @param thetaOf for each random column the index of its theta
+   * @param thetaOf for each random column the index of its theta; beyond the last: {@link #FREE}
    * @param blockOf for each random column its block; cross products within a block are diagonal
+   * @param parameters number of thetas
    */
-  MixedSystem(CrossProducts cp, int[] thetaOf, int[] blockOf) {
+  MixedSystem(CrossProducts cp, int[] thetaOf, int[] blockOf, int parameters) {
     this.cp = cp;
     this.thetaOf = thetaOf;
     p = cp.fixed();
     q = cp.random();
-    n = cp.rows;
+    int free = 0;
+    for (int j = 0; j < q; j++) {
+      free += thetaOf[j] >= parameters && cp.zz[j][j] > 0 ? 1 : 0;
+    }
+    // A free level takes a row for each of its columns, as a fixed one would.
+    n = cp.rows - free;
     int blocks = 0;
     for (int b : blockOf) {
       blocks = Math.max(blocks, b + 1);
@@ -110,20 +122,25 @@ final class MixedSystem {
   double rss;
   int rank;
 
+  private double rel(double[] theta, int column) {
+    int t = thetaOf[column];
+    return t < theta.length ? theta[t] : FREE;
+  }
+
   /** Factors the system at theta. */
   void factor(double[] theta) {
     assemble(theta);
     logDetL = 0;
     logDetX = 0;
     for (int a = 0; a < qa; a++) {
-      eliminate(a, theta[thetaOf[colA[a]]]);
+      eliminate(a, rel(theta, colA[a]));
     }
     cholesky();
   }
 
   private void assemble(double[] theta) {
     for (int b = 0; b < qb; b++) {
-      scaleB[b] = theta[thetaOf[colB[b]]];
+      scaleB[b] = rel(theta, colB[b]);
     }
     for (int i = 0; i < qb; i++) {
       double[] li = l[i];
@@ -284,7 +301,7 @@ final class MixedSystem {
     }
     System.arraycopy(s, qb, out, q, p);
     for (int a = 0; a < qa; a++) {
-      double th = theta[thetaOf[colA[a]]];
+      double th = rel(theta, colA[a]);
       if (th == 0) {
         continue;
       }
@@ -337,7 +354,7 @@ final class MixedSystem {
     double[][] c = new double[qa][];
     double[][] w = new double[qa][];
     for (int a = 0; a < qa; a++) {
-      double th = theta[thetaOf[colA[a]]];
+      double th = rel(theta, colA[a]);
       coupling(a, th);
       c[a] = java.util.Arrays.copyOf(work, k);
       w[a] = new double[k];
@@ -354,9 +371,9 @@ final class MixedSystem {
       }
     }
     for (int a = 0; a < qa; a++) {
-      double tha = theta[thetaOf[colA[a]]];
+      double tha = rel(theta, colA[a]);
       for (int a2 = 0; a2 <= a; a2++) {
-        double th2 = theta[thetaOf[colA[a2]]];
+        double th2 = rel(theta, colA[a2]);
         double v = 0;
         for (int i = 0; i < k; i++) {
           v += w[a][i] * c[a2][i];

@@ -22,7 +22,8 @@ public final class OffsetFit {
   private final double commonP;
   private final double settlingP;
   private final double measuringSd;
-  private final double[] weight;
+  private final TypeScatter scatter;
+  private final RowWeights weight;
   private final List<String> dropped;
   private final double[][] linear;
 
@@ -38,7 +39,8 @@ public final class OffsetFit {
       double commonP,
       double settlingP,
       double measuringSd,
-      double[] weight,
+      TypeScatter scatter,
+      RowWeights weight,
       List<String> dropped) {
     this.cols = cols;
     this.map = map;
@@ -51,6 +53,7 @@ public final class OffsetFit {
     this.commonP = commonP;
     this.settlingP = settlingP;
     this.measuringSd = measuringSd;
+    this.scatter = scatter;
     this.weight = weight;
     this.dropped = dropped;
     linear = new double[cols.panels][];
@@ -99,7 +102,8 @@ public final class OffsetFit {
   public double effectiveParameters() {
     double rho = fit.rank();
     for (int j = 0; j < fit.random().length; j++) {
-      double th = fit.theta()[cols.thetaOf[j]];
+      int t = cols.thetaOf[j];
+      double th = t < fit.theta().length ? fit.theta()[t] : MixedSystem.FREE;
       if (th > 0) {
         rho += 1 - fit.inverse()[j][j] / (th * th);
       }
@@ -413,9 +417,16 @@ public final class OffsetFit {
         v[e][l] = fit.random()[j];
         se[e][l] = uncertainty.se[j];
         df[e][l] = uncertainty.df[j];
-        both[e][l] = se[e][l];
-        if (addCommon) {
-          both[e][l] = uncertainty.sumSe[2 * l + e];
+        both[e][l] = addCommon ? uncertainty.sumSe[2 * l + e] : se[e][l];
+        if (use.factor().name().equals("part")) {
+          // The scatter of one type is known with fewer degrees of freedom than that of all.
+          double own = scatter.degreesOfFreedom(use.factor().levels().get(l));
+          if (own < df[e][l]) {
+            double wider = Tails.t(0.95, own) / Tails.t(0.95, df[e][l]);
+            se[e][l] *= wider;
+            both[e][l] *= wider;
+            df[e][l] = own;
+          }
         }
       }
     }
@@ -613,8 +624,18 @@ public final class OffsetFit {
     return m + 2;
   }
 
-  /** Weights of the placements; empty when all are alike. */
-  double[] weights() {
-    return weight;
+  /** Scatter of one placement by part type, measuring included, mm^2. */
+  public TypeScatter scatter() {
+    return scatter;
+  }
+
+  /** True when a level is not held to the others of its factor: "part R0603". */
+  public boolean isFree(String factorLevel) {
+    return cols.free.contains(factorLevel);
+  }
+
+  /** Weight of a row, axis 0 for dx, 1 for dy: inverse share of the mean variance. */
+  double weight(int i, int axis) {
+    return weight.of(i, axis);
   }
 }

@@ -20,24 +20,69 @@ public final class OffsetModel {
   private static final int GAUSS_NEWTON = 12;
 
   private final OffsetOptions options;
-  private final PositionColumns cols;
-  private final double[] weight;
+  private PositionColumns cols;
+  private RowWeights weight;
+  private TypeScatter scatter;
+  private final double meanVariance;
   private final double measuringSd;
-  private final CrossProducts plain;
-  private final CrossProducts full;
+  private CrossProducts plain;
+  private CrossProducts full;
   private final boolean hasColumns;
   private final boolean hasRows;
   private final List<String> dropped = new ArrayList<>();
 
   private OffsetModel(DeviationTable table, OffsetOptions options) {
     this.options = options;
-    cols = new PositionColumns(table, uses(table, options));
+    cols = new PositionColumns(table, uses(table, options), options.free(), false);
     hasColumns = options.scaleVisible() && varies(table.column());
     hasRows = options.scaleVisible() && varies(table.row());
     measuringSd = rms(table.u());
-    plain = cols.accumulate(new double[0]);
-    weight = weights(table);
-    full = weight.length == 0 ? plain : cols.accumulate(weight);
+    plain = cols.accumulate(RowWeights.EQUAL);
+    full = plain;
+    double[] byU = weights(table);
+    weight = byU.length == 0 ? RowWeights.EQUAL : RowWeights.both(byU);
+    full = weight.equal() ? plain : cols.accumulate(weight);
+    ScatterSearch.@Nullable Found found = options.equalScatter() ? null : byType();
+    scatter = found == null ? NO_SCATTER : found.scatter();
+    meanVariance = found == null ? Double.NaN : found.meanVariance();
+    if (found != null) {
+      weight = found.weights();
+      if (weight.axesApart()) {
+        cols = new PositionColumns(table, cols.factors, options.free(), true);
+        plain = cols.accumulate(RowWeights.EQUAL);
+      }
+      full = cols.accumulate(weight);
+    }
+  }
+
+  private static final TypeScatter NO_SCATTER =
+      TypeScatter.equal(List.of(), Double.NaN, Double.NaN, Double.NaN);
+
+  /** Scatter by part type; null where the rows carry none. */
+  private ScatterSearch.@Nullable Found byType() {
+    Terms rich = terms(richestFamily());
+    if (options.family() == null && (hasColumns || hasRows) && determined(rich.withArray(true))) {
+      rich = rich.withArray(true);
+    }
+    if (!determined(rich)) {
+      return null;
+    }
+    At at = converge(rich, FamilyMap.Shape.none(cols.panels), new double[parameters()]);
+    return ScatterSearch.of(cols, at.map(), weight);
+  }
+
+  /** Scatter by type at the scale of the final fit. */
+  private TypeScatter scatterAt(RandomEffectsFit fit) {
+    if (!Double.isNaN(meanVariance)) {
+      return scatter.times(fit.residualVariance() / meanVariance);
+    }
+    Factor part = cols.table.factors().get("part");
+    double m = Double.isNaN(measuringSd) ? Double.NaN : measuringSd * measuringSd;
+    return TypeScatter.equal(
+        part == null ? List.of() : part.levels(),
+        fit.residualVariance(),
+        fit.rows() - fit.rank(),
+        m);
   }
 
   /** Fits the model; the table has at least one row. */
@@ -183,7 +228,7 @@ public final class OffsetModel {
   /** Restricted deviance when the residual variance of row i is s2 + u_i^2. */
   private KnownScale knownScale(double[] u, double s2, Terms terms, double[] start) {
     double[] w = weights(u, s2, 0);
-    CrossProducts cp = cols.accumulate(w);
+    CrossProducts cp = cols.accumulate(RowWeights.both(w));
     RandomEffects m = model(cp, map(terms, FamilyMap.Shape.none(cols.panels)));
     MixedSystem s = m.system();
     java.util.function.ToDoubleFunction<double[]> f =
@@ -204,7 +249,8 @@ public final class OffsetModel {
   }
 
   private RandomEffects model(CrossProducts cp, FamilyMap map) {
-    return new RandomEffects(cp.map(map.c(), map.offset()), cols.thetaOf, cols.blockOf);
+    return new RandomEffects(
+        cp.map(map.c(), map.offset()), cols.thetaOf, cols.blockOf, cols.parameters);
   }
 
   private PanelFamily richestFamily() {
@@ -234,8 +280,8 @@ public final class OffsetModel {
       return false;
     }
     CrossProducts cp = plain.map(map.c(), map.offset());
-    MixedSystem s = new MixedSystem(cp, cols.thetaOf, cols.blockOf);
-    s.factor(new double[2 * cols.factors.size()]);
+    MixedSystem s = new MixedSystem(cp, cols.thetaOf, cols.blockOf, cols.parameters);
+    s.factor(new double[cols.parameters]);
     return s.rank == p;
   }
 
@@ -328,6 +374,7 @@ public final class OffsetModel {
         commonP,
         settlingP,
         measuringSd,
+        scatterAt(fit),
         weight,
         List.copyOf(dropped));
   }

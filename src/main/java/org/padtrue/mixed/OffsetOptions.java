@@ -15,6 +15,8 @@ import org.jspecify.annotations.Nullable;
  * @param scaleVisible false when the reference hides scale, squareness and array
  * @param factors random factors to use, in this order, where the table has them
  * @param panelFrame factors that act in the panel frame
+ * @param equalScatter one scatter variance for all part types
+ * @param free levels that are not held to the others of their factor, as "part R0603"
  */
 public record OffsetOptions(
     @Nullable PanelFamily family,
@@ -23,7 +25,22 @@ public record OffsetOptions(
     boolean offerCommon,
     boolean scaleVisible,
     List<String> factors,
-    Set<String> panelFrame) {
+    Set<String> panelFrame,
+    boolean equalScatter,
+    Set<String> free) {
+
+  /** One scatter variance for all, every level held to the others. */
+  public OffsetOptions(
+      @Nullable PanelFamily family,
+      boolean array,
+      boolean common,
+      boolean offerCommon,
+      boolean scaleVisible,
+      List<String> factors,
+      Set<String> panelFrame) {
+    this(
+        family, array, common, offerCommon, scaleVisible, factors, panelFrame, true, Set.of());
+  }
 
   /**
    * Free choice, part type and the factors that files carry, heads and boards in the panel frame.
@@ -36,11 +53,14 @@ public record OffsetOptions(
         true,
         true,
         List.of("part", "nozzle", "feeder", "head"),
-        Set.of("head", "board"));
+        Set.of("head", "board"),
+        false,
+        Set.of());
   }
 
   /** The same with a named family. */
   public OffsetOptions with(@Nullable PanelFamily f) {
-    return new OffsetOptions(f, array, common, offerCommon, scaleVisible, factors, panelFrame);
+    return new OffsetOptions(
+        f, array, common, offerCommon, scaleVisible, factors, panelFrame, equalScatter, free);
   }
 }

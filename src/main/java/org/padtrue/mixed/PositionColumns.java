@@ -1,6 +1,7 @@
 package org.padtrue.mixed;
 
 import java.util.List;
+import java.util.Set;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 
@@ -16,6 +17,7 @@ final class PositionColumns {
 
   final DeviationTable table;
   final List<FactorUse> factors;
+  final Set<String> free;
   final int panels;
   final int arrayAt;
   final int commonAt;
@@ -30,6 +32,7 @@ final class PositionColumns {
   final double radius;
   final double meanDx;
   final double meanDy;
+  final int parameters;
   private final double orderMean;
   private final double orderScale;
 
@@ -37,8 +40,21 @@ final class PositionColumns {
   record FactorUse(Factor factor, boolean partFrame) {}
 
   PositionColumns(DeviationTable table, List<FactorUse> factors) {
+    this(table, factors, Set.of(), false);
+  }
+
+  /**
+   * Columns.
+   *
+   * @param free levels that are not held to the others, as "part R0603"
+   * @param axesApart true when x and y weigh differently: then the two axes of a level are not
+   *     orthogonal and make blocks of their own
+   */
+  PositionColumns(
+      DeviationTable table, List<FactorUse> factors, Set<String> free, boolean axesApart) {
     this.table = table;
     this.factors = List.copyOf(factors);
+    this.free = Set.copyOf(free);
     panels = table.panels().size();
     arrayAt = PER_PANEL * panels;
     commonAt = arrayAt + 4;
@@ -53,11 +69,15 @@ final class PositionColumns {
     random = q;
     thetaOf = new int[q];
     blockOf = new int[q];
+    parameters = 2 * factors.size();
     for (int f = 0; f < factors.size(); f++) {
       int end = f + 1 < factors.size() ? baseOf[f + 1] : q;
+      Factor factor = factors.get(f).factor();
       for (int j = baseOf[f]; j < end; j++) {
-        thetaOf[j] = 2 * f + (j - baseOf[f]) % 2;
-        blockOf[j] = f;
+        int axis = (j - baseOf[f]) % 2;
+        String level = factor.levels().get((j - baseOf[f]) / 2);
+        thetaOf[j] = free.contains(factor.name() + " " + level) ? parameters : 2 * f + axis;
+        blockOf[j] = axesApart ? 2 * f + axis : f;
       }
     }
     int n = table.size();
@@ -124,13 +144,39 @@ final class PositionColumns {
     return orderScale;
   }
 
+  /** Told every row of the model: two per placement. */
+  @FunctionalInterface
+  interface Rows {
+    /**
+     * A row.
+     *
+     * @param i placement
+     * @param axis 0 for dx, 1 for dy
+     * @param fi indices of the non-zero fixed columns in full, ascending
+     * @param fv their values
+     * @param nf how many
+     * @param zi indices of the non-zero random columns
+     * @param zv their values
+     * @param nz how many
+     * @param y response, mm
+     */
+    void row(int i, int axis, int[] fi, double[] fv, int nf, int[] zi, double[] zv, int nz, double y);
+  }
+
   /**
    * One pass over the placements.
    *
-   * @param weight weight of each placement; empty for equal weights
+   * @param weight weights of the rows
    */
-  CrossProducts accumulate(double[] weight) {
+  CrossProducts accumulate(RowWeights weight) {
     CrossProducts cp = new CrossProducts(fixed, random);
+    forEachRow(
+        (i, e, fi, fv, nf, zi, zv, nz, y) ->
+            cp.add(fi, fv, nf, zi, zv, nz, y, weight.of(i, e)));
+    return cp;
+  }
+
+  void forEachRow(Rows rows) {
     int n = table.size();
     int nf = factors.size();
     double[] cos = table.cosTheta();
@@ -141,7 +187,6 @@ final class PositionColumns {
     double[] zv = new double[2 * nf];
     boolean order = hasOrder();
     for (int i = 0; i < n; i++) {
-      double w = weight.length == 0 ? 1 : weight[i];
       double px = (table.x()[i] - centreX) / radius;
       double py = (table.y()[i] - centreY) / radius;
       int base = PER_PANEL * table.panel()[i];
@@ -190,9 +235,8 @@ final class PositionColumns {
           }
         }
         double y = e == 0 ? table.dx()[i] - meanDx : table.dy()[i] - meanDy;
-        cp.add(fi, fv, k, zi, zv, z, y, w);
+        rows.row(i, e, fi, fv, k, zi, zv, z, y);
       }
     }
-    return cp;
   }
 }

@@ -1,5 +1,7 @@
 package org.padtrue.mixed;
 
+import java.util.Arrays;
+
 /**
  * A linear mixed model y = X b + Z u + e with independent random effects, u_j ~ N(0, (theta
  * sigma)^2), e ~ N(0, sigma^2 / weight), by profiled deviance.
@@ -21,14 +23,15 @@ public final class RandomEffects {
    * @param blockOf for each random column its factor; within a factor, columns are orthogonal
    */
   public RandomEffects(CrossProducts products, int[] thetaOf, int[] blockOf) {
+    this(products, thetaOf, blockOf, Arrays.stream(thetaOf).max().orElse(-1) + 1);
+  }
+
+  /** A model in which columns with an index of {@code parameters} are not held to the others. */
+  RandomEffects(CrossProducts products, int[] thetaOf, int[] blockOf, int parameters) {
     this.products = products;
     this.thetaOf = thetaOf.clone();
     this.blockOf = blockOf.clone();
-    int d = 0;
-    for (int t : thetaOf) {
-      d = Math.max(d, t + 1);
-    }
-    parameters = d;
+    this.parameters = parameters;
   }
 
   /** Number of variance parameters besides the residual variance. */
@@ -37,7 +40,7 @@ public final class RandomEffects {
   }
 
   MixedSystem system() {
-    return new MixedSystem(products, thetaOf, blockOf);
+    return new MixedSystem(products, thetaOf, blockOf, parameters);
   }
 
   /** Estimates everything, looking for theta from scratch. */
@@ -60,8 +63,8 @@ public final class RandomEffects {
     int df = by == Estimation.REML ? s.n - s.rank : s.n;
     return new RandomEffectsFit(
         theta,
-        java.util.Arrays.copyOf(c, s.q),
-        java.util.Arrays.copyOfRange(c, s.q, s.q + s.p),
+        Arrays.copyOf(c, s.q),
+        Arrays.copyOfRange(c, s.q, s.q + s.p),
         s.rss,
         df > 0 ? s.rss / df : Double.NaN,
         deviance,

@@ -12,6 +12,7 @@ public final class RotationFit {
   private final RandomEffectsFit fit;
   private final VarianceUncertainty uncertainty;
   private final double measuringSd;
+  private final TypeScatter scatter;
 
   RotationFit(
       List<Factor> factors,
@@ -20,7 +21,8 @@ public final class RotationFit {
       RandomEffects model,
       RandomEffectsFit fit,
       VarianceUncertainty uncertainty,
-      double measuringSd) {
+      double measuringSd,
+      TypeScatter scatter) {
     this.factors = List.copyOf(factors);
     this.base = base;
     this.mean = mean;
@@ -28,6 +30,7 @@ public final class RotationFit {
     this.fit = fit;
     this.uncertainty = uncertainty;
     this.measuringSd = measuringSd;
+    this.scatter = scatter;
   }
 
   /** Rotation that all parts share, degrees. */
@@ -59,6 +62,11 @@ public final class RotationFit {
   /** Rows minus fixed parameters. */
   public double degreesOfFreedom() {
     return fit.rows() - fit.rank();
+  }
+
+  /** Scatter of one rotation by part type, measuring included, deg^2. */
+  public TypeScatter scatter() {
+    return scatter;
   }
 
   /** Names of the factors in the model. */

@@ -2,6 +2,7 @@ package org.padtrue.mixed;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
@@ -25,6 +26,25 @@ public final class RotationModel {
    */
   public static @Nullable RotationFit fit(
       DeviationTable table, double[] response, List<String> factors) {
+    return fit(table, response, factors, true, Set.of());
+  }
+
+  /**
+   * Fits.
+   *
+   * @param table the placements
+   * @param response degrees, one per row; NaN not measured
+   * @param factors factors to use, where the table has them
+   * @param equalScatter one scatter variance for all part types
+   * @param free levels that are not held to the others of their factor, as "part R0603"
+   * @return the fit, or null when no rotation was measured
+   */
+  public static @Nullable RotationFit fit(
+      DeviationTable table,
+      double[] response,
+      List<String> factors,
+      boolean equalScatter,
+      Set<String> free) {
     int n = 0;
     for (double r : response) {
       n += Double.isNaN(r) ? 0 : 1;
@@ -51,20 +71,32 @@ public final class RotationModel {
       int end = f + 1 < base.length ? base[f + 1] : q;
       java.util.Arrays.fill(block, base[f], end, f);
     }
+    int[] theta = block.clone();
+    for (int f = 0; f < base.length; f++) {
+      List<String> levels = use.get(f).levels();
+      for (int l = 0; l < levels.size(); l++) {
+        if (free.contains(use.get(f).name() + " " + levels.get(l))) {
+          theta[base[f] + l] = base.length;
+        }
+      }
+    }
     double mean = 0;
     for (double r : response) {
       mean += Double.isNaN(r) ? 0 : r / n;
     }
     Build build = new Build(table, response, use, base, q, mean);
-    double[] weight = weights(build, block);
-    RandomEffects model = new RandomEffects(build.products(weight), block, block);
+    RotationWeights weigher = new RotationWeights(build, theta, block);
+    weigher.run(equalScatter);
+    RandomEffects model = weigher.model();
     RandomEffectsFit fit = model.fit(Estimation.REML);
     int[][] sums = new int[q][];
     for (int j = 0; j < q; j++) {
       sums[j] = new int[] {j, q};
     }
     VarianceUncertainty u = VarianceUncertainty.of(model, fit, sums);
-    return new RotationFit(use, base, mean, model, fit, u, measuring(table, response, n));
+    double measuring = measuring(table, response, n);
+    return new RotationFit(
+        use, base, mean, model, fit, u, measuring, weigher.scatter(fit, measuring));
   }
 
   private static double measuring(DeviationTable t, double[] response, int n) {
@@ -120,7 +152,8 @@ public final class RotationModel {
     return false;
   }
 
-  private record Build(
+  /** The model's columns, row by row. */
+  record Build(
       DeviationTable table,
       double[] response,
       List<Factor> use,
@@ -149,41 +182,5 @@ public final class RotationModel {
       }
       return cp;
     }
-  }
-
-  /**
-   * Relative weights when stated uncertainties differ: sigma^2 + u_i^2, by a few fixed-point steps.
-   */
-  private static double[] weights(Build b, int[] block) {
-    double[] u = b.table().ur();
-    boolean differ = false;
-    double mean2 = 0;
-    int n = 0;
-    for (int i = 0; i < u.length; i++) {
-      if (Double.isNaN(b.response()[i])) {
-        continue;
-      }
-      double v = Double.isNaN(u[i]) ? 0 : u[i];
-      differ |= n > 0 && Math.abs(v * v - mean2 / n) > 1e-12 * v * v;
-      mean2 += v * v;
-      n++;
-    }
-    if (!differ || n < 5) {
-      return new double[0];
-    }
-    mean2 /= n;
-    double[] w = new double[0];
-    for (int k = 0; k < 12; k++) {
-      double v =
-          new RandomEffects(b.products(w), block, block).fit(Estimation.REML).residualVariance();
-      double s2 = Math.max(v - mean2, 1e-3 * v);
-      double[] next = new double[u.length];
-      for (int i = 0; i < u.length; i++) {
-        double ui = Double.isNaN(u[i]) ? 0 : u[i];
-        next[i] = (s2 + mean2) / (s2 + ui * ui);
-      }
-      w = next;
-    }
-    return w;
   }
 }

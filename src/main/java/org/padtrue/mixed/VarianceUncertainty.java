@@ -111,12 +111,14 @@ final class VarianceUncertainty {
       int[] levels = new int[d];
       double[] rows = new double[d];
       for (int j = 0; j < s.q; j++) {
-        levels[s.thetaOf[j]]++;
-        rows[s.thetaOf[j]] += s.randomSquare(j);
+        if (s.thetaOf[j] < d) {
+          levels[s.thetaOf[j]]++;
+          rows[s.thetaOf[j]] += s.randomSquare(j);
+        }
       }
       perLevel = new double[d];
       for (int j = 0; j < d; j++) {
-        perLevel[j] = Math.max(1, rows[j] / levels[j]);
+        perLevel[j] = Math.max(1, rows[j] / Math.max(1, levels[j]));
       }
     }
 
