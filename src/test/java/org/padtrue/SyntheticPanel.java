@@ -42,6 +42,16 @@ public final class SyntheticPanel {
   public double boardY = 40;
   public double scatter = 0.02;
   public double rotationScatter = 0.15;
+
+  /** Scatter of each type instead of the one for all, mm, by its number modulo the length. */
+  public double[] typeScatter = {};
+
+  /** The same of rotations, degrees. */
+  public double[] typeRotationScatter = {};
+
+  /** Scatter along panel y as a share of that along x. */
+  public double scatterRatioY = 1;
+
   public double typeSd = 0.04;
   public double typeRotationSd = 0.3;
   public double nozzleSd;
@@ -193,6 +203,22 @@ public final class SyntheticPanel {
     return new double[] {dx + c * ox - s * oy, dy + s * ox + c * oy, dr};
   }
 
+  /** Scatter of a type along x, mm. */
+  public double scatterOf(String part) {
+    return of(typeScatter, scatter, part);
+  }
+
+  /** Scatter of a type's rotation, degrees. */
+  public double rotationScatterOf(String part) {
+    return of(typeRotationScatter, rotationScatter, part);
+  }
+
+  private static double of(double[] byType, double all, String part) {
+    return byType.length == 0
+        ? all
+        : byType[Integer.parseInt(part.substring(1)) % byType.length];
+  }
+
   /** One more measured panel of the same batch. */
   public Article article(String name) {
     List<Measured> m = new ArrayList<>();
@@ -209,9 +235,9 @@ public final class SyntheticPanel {
                 b.index(),
                 p,
                 nominal,
-                t[0] + regX + gauss(scatter) + gauss(u),
-                t[1] + regY + gauss(scatter) + gauss(u),
-                Angles.wrap(t[2] + gauss(rotationScatter)),
+                t[0] + regX + gauss(scatterOf(p.part())) + gauss(u),
+                t[1] + regY + gauss(scatterRatioY * scatterOf(p.part())) + gauss(u),
+                Angles.wrap(t[2] + gauss(rotationScatterOf(p.part()))),
                 Double.NaN,
                 Double.NaN,
                 p.nozzle(),

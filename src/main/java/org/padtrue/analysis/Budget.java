@@ -56,7 +56,10 @@ final class Budget {
       lines.add(new BudgetLine(names.get(j), ms[j], trimmed[j], !names.get(j).equals("settling")));
     }
     double measuring = f.measuringSd();
-    double m2 = Double.isNaN(measuring) ? 0 : Math.min(residual, 2 * measuring * measuring);
+    double pooled = f.residualSd() * f.residualSd();
+    double placing = NextPanel.mean(fits, f.scatter());
+    double m2 =
+        Double.isNaN(measuring) || !(pooled > 0) ? 0 : residual * Math.max(0, 1 - placing / pooled);
     lines.add(new BudgetLine("scatter", residual - m2, residual - m2, false));
     if (!Double.isNaN(measuring)) {
       lines.add(new BudgetLine("measuring", m2, m2, false));

@@ -40,11 +40,12 @@ final class Clearances {
     if (!any) {
       return List.of();
     }
-    double sd = Math.sqrt(next.scatterVariance());
-    double rot = Math.sqrt(next.rotationScatterVariance());
-    sd = Double.isNaN(sd) ? 0 : sd;
-    rot = Double.isNaN(rot) ? 0 : rot;
-    double near = Math.max(NEAR_MM, 6 * sd * Math.sqrt(2));
+    double widest = 0;
+    for (String part : fits.position().scatter().types()) {
+      double[] v = next.scatter(part, 0);
+      widest = Math.max(widest, known(Math.max(v[0], v[1])));
+    }
+    double near = Math.max(NEAR_MM, 6 * Math.sqrt(2 * widest));
     Map<String, Placement> byRef = new HashMap<>();
     job.placements().forEach(p -> byRef.put(p.ref(), p));
     Map<String, Pose> predicted = new HashMap<>();
@@ -64,7 +65,6 @@ final class Clearances {
           .add(new ClearanceItem(r.id(), job.partType(r.part()), r.nominal(), actual, after));
     }
     List<ClearanceResult> out = new ArrayList<>();
-    PairSpread spread = PairSpread.independent(sd, sd, rot, rot);
     for (var e : panels.entrySet()) {
       Clearance c = new Clearance(e.getValue(), near);
       for (PairClearance pair : c.pairs()) {
@@ -75,11 +75,29 @@ final class Clearances {
                 pair.b().id(),
                 pair.gap(),
                 pair.gapAfterTrim(),
-                TouchRisk.of(pair, spread).value(),
+                TouchRisk.of(pair, spread(pair, next)).value(),
                 sentence(pair, c, table)));
       }
     }
     return out;
+  }
+
+  private static double known(double v) {
+    return Double.isNaN(v) ? 0 : v;
+  }
+
+  /** Two parts that scatter independently, each as its type does. */
+  private static PairSpread spread(PairClearance pair, NextPanel next) {
+    String a = pair.a().part().name();
+    String b = pair.b().part().name();
+    double[] va = next.scatter(a, pair.a().nominal().rotationDeg());
+    double[] vb = next.scatter(b, pair.b().nominal().rotationDeg());
+    return new PairSpread(
+        known(va[0] + vb[0]),
+        known(va[1] + vb[1]),
+        known(va[2] + vb[2]),
+        known(next.rotationScatter(a)),
+        known(next.rotationScatter(b)));
   }
 
   private static Pose moved(Pose nominal, Xyr d) {

@@ -209,8 +209,7 @@ public final class FirstArticleAnalysis {
         new VarianceLine(
             "scatter",
             "xy",
-            Math.sqrt(
-                NextPanel.scatter2(fits.position().residualSd(), fits.position().measuringSd())),
+            Math.sqrt(NextPanel.mean(fits, fits.position().scatter())),
             false));
     out.add(new VarianceLine("scatter", "rotation", s.sdRotation(), false));
     if (!Double.isNaN(s.measuringSd())) {
@@ -240,22 +239,21 @@ public final class FirstArticleAnalysis {
       sx += rx * rx;
       sy += ry * ry;
     }
-    // The pooled REML variance, split between the axes as their residuals are.
-    double v = f.residualSd() * f.residualSd();
-    double m = Double.isNaN(f.measuringSd()) ? 0 : f.measuringSd() * f.measuringSd();
+    // The pooled REML variance of placing, split between the axes as their residuals are.
+    double v = NextPanel.mean(fits, f.scatter());
     double vx = sx + sy > 0 ? 2 * v * sx / (sx + sy) : v;
     double vy = sx + sy > 0 ? 2 * v * sy / (sx + sy) : v;
     RotationFit r = fits.rotation();
-    double rv =
-        r == null ? Double.NaN : Math.sqrt(NextPanel.scatter2(r.residualSd(), r.measuringSd()));
+    double rv = r == null ? Double.NaN : Math.sqrt(NextPanel.mean(fits, r.scatter()));
     return new Scatter(
-        Math.sqrt(Math.max(0, vx - m)) + (Double.isNaN(v) ? Double.NaN : 0),
-        Math.sqrt(Math.max(0, vy - m)) + (Double.isNaN(v) ? Double.NaN : 0),
+        Math.sqrt(vx),
+        Math.sqrt(vy),
         rv,
         f.residualSd(),
         r == null ? Double.NaN : r.residualSd(),
         f.measuringSd(),
-        f.degreesOfFreedom());
+        f.degreesOfFreedom(),
+        ScatterByType.of(fits));
   }
 
   private static List<Quadrant> quadrants(Fits fits) {
@@ -275,10 +273,14 @@ public final class FirstArticleAnalysis {
       s[q][1] += ry;
     }
     List<Quadrant> out = new ArrayList<>();
-    double sd = fits.position().residualSd();
+    double[] sum = new double[4];
+    for (int i = 0; i < t.size(); i++) {
+      sum[Angles.quadrant(t.theta()[i]) / 90] +=
+          fits.position().scatter().variance(t.rows().get(i).placement().part());
+    }
     for (int q = 0; q < 4; q++) {
       if (n[q] > 0) {
-        double se = sd / Math.sqrt(n[q]);
+        double se = Math.sqrt(sum[q]) / n[q];
         out.add(new Quadrant(90 * q, n[q], new Xy(s[q][0] / n[q], s[q][1] / n[q]), new Xy(se, se)));
       }
     }

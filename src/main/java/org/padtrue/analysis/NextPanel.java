@@ -1,11 +1,16 @@
 package org.padtrue.analysis;
 
+import java.util.HashMap;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.Registration;
 import org.padtrue.mixed.RotationFit;
+import org.padtrue.mixed.TypeScatter;
+import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
+import org.padtrue.quantity.Angles;
 import org.padtrue.trim.Shrink;
 
 /**
@@ -18,31 +23,55 @@ final class NextPanel {
   private final Fits fits;
   private final double shiftX;
   private final double shiftY;
-  private final double scatter2;
-  private final double rotationScatter2;
 
   NextPanel(Fits fits, TestList tests) {
     this.fits = fits;
     double keep = tests.has("shift") ? Shrink.factor(tests.t2("shift"), 2) : 1;
     shiftX = keep * fits.shiftX().mean();
     shiftY = keep * fits.shiftY().mean();
-    scatter2 = scatter2(fits.position().residualSd(), fits.position().measuringSd());
+  }
+
+  /**
+   * Scatter of placing one placement of a type: covariance xx, yy, xy (mm^2), panel frame; NaN when
+   * not known.
+   */
+  double[] scatter(String part, double thetaDeg) {
+    TypeScatter t = fits.position().scatter();
+    double v = t.placing(part);
+    double[] a = t.axes(Angles.cosDeg(thetaDeg), Angles.sinDeg(thetaDeg));
+    return new double[] {v * a[0], v * a[1], v * a[2]};
+  }
+
+  /** Degrees of freedom of the scatter of a type. */
+  double scatterDegreesOfFreedom(String part) {
+    return fits.position().scatter().degreesOfFreedom(part);
+  }
+
+  /** Variance of placing one rotation of a type, deg^2; NaN when none was measured. */
+  double rotationScatter(String part) {
     RotationFit r = fits.rotation();
-    rotationScatter2 = r == null ? Double.NaN : scatter2(r.residualSd(), r.measuringSd());
+    return r == null ? Double.NaN : r.scatter().placing(part);
   }
 
-  /** Variance of placing: residual variance with the measuring variance taken off. */
-  static double scatter2(double residualSd, double measuringSd) {
-    double m = Double.isNaN(measuringSd) ? 0 : measuringSd * measuringSd;
-    return Math.max(0, residualSd * residualSd - m);
-  }
-
+  /** Variance of placing per axis, mean over the placements that were used, mm^2. */
   double scatterVariance() {
-    return scatter2;
+    return mean(fits, fits.position().scatter());
   }
 
+  /** The same of rotations, deg^2; NaN when none was measured. */
   double rotationScatterVariance() {
-    return rotationScatter2;
+    RotationFit r = fits.rotation();
+    return r == null ? Double.NaN : mean(fits, r.scatter());
+  }
+
+  /** Mean over the used placements of what placing scatters, measuring taken off. */
+  static double mean(Fits fits, TypeScatter scatter) {
+    Map<String, Double> of = new HashMap<>();
+    double sum = 0;
+    for (Measured m : fits.used().rows()) {
+      sum += of.computeIfAbsent(m.placement().part(), scatter::placing);
+    }
+    return sum / fits.used().size();
   }
 
   private static double known(double v) {

@@ -174,11 +174,11 @@ final class PlacementTable {
       double mx = mean.x() + k * trim.x();
       double my = mean.y() + k * trim.y();
       double mr = mean.rotation() + k * trim.rotation();
-      double s2 = next.scatterVariance();
-      double rs2 = Double.isNaN(mr) ? 0 : next.rotationScatterVariance();
+      double[] s2 = next.scatter(p.part(), nominal.rotationDeg());
+      double rs2 = Double.isNaN(mr) ? 0 : next.rotationScatter(p.part());
       double inf = Double.POSITIVE_INFINITY;
       DeviationDistribution scatter =
-          new DeviationDistribution(mx, my, mr, s2, s2, rs2, 0, 0, 0, inf)
+          new DeviationDistribution(mx, my, mr, s2[0], s2[1], rs2, s2[2], 0, 0, inf)
               .inPartFrame(nominal.rotationDeg());
       DeviationDistribution fixed =
           new DeviationDistribution(

@@ -100,6 +100,11 @@ final class AnalyseCommand implements Callable<Integer> {
   private boolean keepOutliers;
 
   @Option(
+      names = "--equal-scatter",
+      description = "One scatter for all part types, instead of one for each.")
+  private boolean equalScatter;
+
+  @Option(
       names = "--random",
       paramLabel = "FACTOR",
       split = ",",
@@ -154,7 +159,8 @@ final class AnalyseCommand implements Callable<Integer> {
                 keepOutliers,
                 factors(),
                 new LinkedHashSet<>(faults),
-                new LinkedHashSet<>(slips)),
+                new LinkedHashSet<>(slips))
+                .withEqualScatter(equalScatter),
             this::fromHistory,
             progress);
     AnalysisReport.write(result, out, progress::step);

@@ -77,7 +77,8 @@ public final class AnalysisJson {
         .text("transform", word(r.options().transform()))
         .flag("array", r.options().array())
         .flag("common", r.options().common())
-        .flag("keepOutliers", r.options().keepOutliers());
+        .flag("keepOutliers", r.options().keepOutliers())
+        .flag("equalScatter", r.options().equalScatter());
     List<String> random = r.options().random();
     if (random == null) {
       out.nothing("random");
@@ -155,8 +156,21 @@ public final class AnalysisJson {
         .number("residualSd", s.residualSd())
         .number("residualSdRotation", s.residualSdRotation())
         .number("measuringSd", s.measuringSd())
-        .number("degreesOfFreedom", s.degreesOfFreedom())
-        .end();
+        .number("degreesOfFreedom", s.degreesOfFreedom());
+    out.list(
+        "types",
+        s.types(),
+        (o, t) ->
+            o.text("part", t.part())
+                .number("sdX", t.sdX())
+                .number("sdY", t.sdY())
+                .text("frame", t.frame())
+                .number("sdRotation", t.sdRotation())
+                .number("residualSd", t.residualSd())
+                .number("residualSdRotation", t.residualSdRotation())
+                .number("degreesOfFreedom", t.degreesOfFreedom())
+                .number("rotationDegreesOfFreedom", t.rotationDegreesOfFreedom()));
+    out.end();
   }
 
   private static void prediction(JsonOut out, Prediction p) throws IOException {

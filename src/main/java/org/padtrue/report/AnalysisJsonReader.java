@@ -16,6 +16,7 @@ import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Scatter;
+import org.padtrue.analysis.ScatterByType;
 import org.padtrue.analysis.TransformValues;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.TrimValue;
@@ -230,7 +231,21 @@ final class AnalysisJsonReader {
         in.numberOrNaN("residualSd"),
         in.numberOrNaN("residualSdRotation"),
         in.number("measuringSd"),
-        in.number("degreesOfFreedom"));
+        in.number("degreesOfFreedom"),
+        in.listOrEmpty("types", AnalysisJsonReader::scatterByType));
+  }
+
+  private static ScatterByType scatterByType(JsonIn in) {
+    return new ScatterByType(
+        in.text("part"),
+        in.number("sdX"),
+        in.number("sdY"),
+        in.text("frame"),
+        in.number("sdRotation"),
+        in.number("residualSd"),
+        in.number("residualSdRotation"),
+        in.number("degreesOfFreedom"),
+        in.number("rotationDegreesOfFreedom"));
   }
 
   private static PlacementResult placement(JsonIn in) {

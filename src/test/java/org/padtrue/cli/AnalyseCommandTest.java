@@ -252,6 +252,7 @@ class AnalyseCommandTest {
                 "--transform",
                 family,
                 "--keep-outliers",
+                "--equal-scatter",
                 "--out",
                 dir.resolve("out")));
     if (random != null) {
