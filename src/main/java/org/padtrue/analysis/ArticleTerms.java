@@ -118,10 +118,10 @@ public record ArticleTerms(
     fits.used().rows().forEach(m -> parts.add(m.placement().part()));
     Limits limits = new Limits(job);
     return new Bands(
-        DeadBand.of(
+        DeadBand.noAdjustment(
                 job.machine().resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm())
             .halfWidth(),
-        DeadBand.of(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
+        DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
             .halfWidth(),
         Decisions.halfDiagonal(fits));
   }

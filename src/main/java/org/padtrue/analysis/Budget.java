@@ -159,7 +159,8 @@ final class Budget {
     double[] reg = next.registrationVariance();
     double floor = 2 * next.scatterVariance() + reg[0] + reg[1];
     double parameters = f.residualSd() * f.residualSd() * f.effectiveParameters() / n;
-    double spread = floor + (Double.isNaN(parameters) ? 0 : parameters);
+    double[] more = next.registrationUncertainty();
+    double spread = floor + more[0] + more[1] + (Double.isNaN(parameters) ? 0 : parameters);
     return new Prediction(
         Math.sqrt(seen),
         Math.sqrt(untrimmed + spread),

@@ -1,12 +1,10 @@
 package org.padtrue.analysis;
 
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.BatchTrim.Angle;
 import org.padtrue.analysis.BatchTrim.ArrayTrim;
@@ -47,7 +45,6 @@ final class Decisions {
   private final boolean partsRegistered;
   private final Set<String> relativeTypes;
   private final boolean onlySelfCentring;
-  private final Limits limits;
   private final Machine machine;
   private final TrimField field = new TrimField();
   private final TrimField panelField = new TrimField();
@@ -79,7 +76,6 @@ final class Decisions {
     this.tests = tests;
     partsRegistered = set.partsRegistered();
     relativeTypes = set.relativeTypes();
-    limits = new Limits(job);
     machine = job.machine();
     onlySelfCentring =
         job.stage() == Stage.REFLOWED
@@ -127,19 +123,12 @@ final class Decisions {
     return h;
   }
 
-  private Set<String> allParts() {
-    Set<String> parts = new TreeSet<>();
-    fits.used().rows().forEach(m -> parts.add(m.placement().part()));
-    return parts;
+  private DeadBand band() {
+    return DeadBand.of(machine.resolutionMm(), job.measurement().biasMm());
   }
 
-  private DeadBand band(Collection<String> parts) {
-    return DeadBand.of(
-        machine.resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm());
-  }
-
-  private DeadBand rotationBand(Collection<String> parts) {
-    return DeadBand.of(machine.rotationResolutionDeg(), limits.tightestDeg(parts), 0);
+  private DeadBand rotationBand() {
+    return DeadBand.of(machine.rotationResolutionDeg(), 0);
   }
 
   private void decide() {
@@ -223,13 +212,19 @@ final class Decisions {
   }
 
   private String repeatability() {
-    double b = fits.shiftX().between();
-    if (Double.isNaN(b)) {
-      return "; registration repeatability is not known, so one panel's shift is taken as the batch's";
-    }
-    return "; registration repeats to "
-        + Words.um(Math.sqrt(b))
-        + (fits.shiftX().given() ? "" : ", as the panels measured show");
+    double sd = Math.sqrt(0.5 * (fits.shiftX().between() + fits.shiftY().between()));
+    return switch (fits.shiftX().basis()) {
+      case STATED -> "; the panel offset repeats to " + Words.um(sd) + " from panel to panel";
+      case PANELS ->
+          "; the panel offset repeats to "
+              + Words.um(sd)
+              + " from panel to panel, as the panels measured show";
+      case USUAL ->
+          "; how well the panel offset repeats from panel to panel is not known: "
+              + Words.um(sd)
+              + " is taken, usual for panels located by "
+              + machine.location().key();
+    };
   }
 
   private Angle rotation() {
@@ -249,9 +244,9 @@ final class Decisions {
       return new Angle(0, Decision.LEAVE, REFLOWED);
     }
     double want = -v * Shrink.factor(tests.t2("rotation"), 1);
-    double rounded = Step.round(want, machine.rotationResolutionDeg());
+    double rounded = Step.round(want, machine.panelRotationResolutionDeg());
     double arc = Math.toRadians(Math.abs(want)) * halfDiagonal;
-    DeadBand band = band(allParts());
+    DeadBand band = band();
     if (rounded == 0 || !band.beyond(arc) || !lowers(rounded, want)) {
       return new Angle(
           0,
@@ -335,7 +330,7 @@ final class Decisions {
     double q = Step.round(-keep * e.squarenessMrad(), MRAD_STEP);
     double worst =
         halfDiagonal * Math.max(Math.max(Math.abs(kx), Math.abs(ky)) * 1e-6, Math.abs(q) * 1e-3);
-    if (!band(allParts()).beyond(worst)) {
+    if (!band().beyond(worst)) {
       return new Scale(
           0,
           0,
@@ -386,7 +381,7 @@ final class Decisions {
       return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
     }
     double keep = passes ? Shrink.factor(tests.t2("shift"), 2) : 0;
-    DeadBand band = band(allParts());
+    DeadBand band = band();
     double[] c = fits.position().centroid();
     double cx = band.beyond(keep * mx) ? -keep * mx : 0;
     double cy = band.beyond(keep * my) ? -keep * my : 0;
@@ -475,7 +470,7 @@ final class Decisions {
       int steps = (i < 2 ? job.array().columns() : job.array().rows()) - 1;
       worst = Math.max(worst, Math.abs(fix[i]) * steps);
     }
-    DeadBand band = band(allParts());
+    DeadBand band = band();
     if (!band.beyond(worst)) {
       return new ArrayTrim(
           List.of(),
@@ -535,7 +530,7 @@ final class Decisions {
       return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
     }
     double keep = Shrink.factor(tests.t2("common"), 2);
-    DeadBand band = band(allParts());
+    DeadBand band = band();
     double x = trimMm(-keep * m[0], band);
     double y = trimMm(-keep * m[1], band);
     if (x == 0 && y == 0) {
@@ -588,7 +583,7 @@ final class Decisions {
       return new Angle(0, Decision.LEAVE, REFLOWED);
     }
     double want = -r.zero() * Shrink.factor(tests.t2("rotationZero"), 1);
-    double v = trimDeg(want, rotationBand(allParts()));
+    double v = trimDeg(want, rotationBand());
     if (v == 0) {
       return new Angle(
           0, Decision.LEAVE, "the common rotation " + seen + " is within the dead band");
@@ -644,7 +639,6 @@ final class Decisions {
       int k,
       boolean carryCommon,
       double restOfZero) {
-    Collection<String> parts = partsOf(factor, l);
     int zero = factor.equals("part") ? fits.zeroOrientation(level) : 0;
     boolean inModel = e != null || r != null && k >= 0;
     if (!inModel && zero == 0) {
@@ -666,7 +660,7 @@ final class Decisions {
           "after reflow this type has centred itself on its lands, so its offset says nothing about"
               + " the machine");
     }
-    DeadBand band = band(parts);
+    DeadBand band = band();
     double[] m = fits.position().common();
     double[] v = new double[2];
     double[] trim = new double[2];
@@ -683,7 +677,7 @@ final class Decisions {
       int rl = r.level(k, level);
       rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
       if (tests.passes(factor + " rotation")) {
-        turn = trimDeg(-rot, rotationBand(parts));
+        turn = trimDeg(-rot, rotationBand());
       }
     }
     double whole = org.padtrue.quantity.Angles.wrap(turn - zero);
@@ -753,23 +747,6 @@ final class Decisions {
           + ")";
     }
     return seen + ": the axes that stand out are within the dead band, the others are scatter";
-  }
-
-  private Collection<String> partsOf(String factor, int level) {
-    var f = fits.used().factors().get(factor);
-    if (f == null) {
-      return allParts();
-    }
-    if (factor.equals("part")) {
-      return List.of(f.levels().get(level));
-    }
-    Set<String> parts = new TreeSet<>();
-    for (int i = 0; i < f.level().length; i++) {
-      if (f.level()[i] == level) {
-        parts.add(fits.used().rows().get(i).placement().part());
-      }
-    }
-    return parts;
   }
 
   private static @Nullable TrimKind kind(String factor) {

@@ -44,9 +44,9 @@ final class EnoughTerms {
     df = Math.max(1, r.scatter().degreesOfFreedom());
     var parts = panel.levels.getOrDefault("part", Map.of()).keySet();
     band =
-        DeadBand.of(
+        DeadBand.noAdjustment(
             job.machine().resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm());
-    turnBand = DeadBand.of(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0);
+    turnBand = DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0);
     onlySelfCentring =
         job.stage() == Stage.REFLOWED
             && parts.stream().allMatch(p -> job.partType(p).selfCentres());
@@ -205,7 +205,7 @@ final class EnoughTerms {
         List.of("rotation"),
         new String[] {"deg"},
         new double[][] {
-          e[0], e[1], {share}, {arm}, {job.machine().rotationResolutionDeg()}, {between("rotation")}
+          e[0], e[1], {share}, {arm}, {job.machine().panelRotationResolutionDeg()}, {between("rotation")}
         },
         band.halfWidth(),
         alpha("rotation"),
@@ -461,9 +461,9 @@ final class EnoughTerms {
     List<String> parts = factor.equals("part") ? List.of(level) : partsOf(factor, level);
     double width =
         turn
-            ? DeadBand.of(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
+            ? DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
                 .halfWidth()
-            : DeadBand.of(
+            : DeadBand.noAdjustment(
                     job.machine().resolutionMm(),
                     limits.tightestMm(parts),
                     job.measurement().biasMm())

@@ -19,8 +19,10 @@ import org.padtrue.mixed.PanelFamily;
 import org.padtrue.mixed.Registration;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.mixed.RotationModel;
+import org.padtrue.panel.Board;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Reference;
@@ -109,6 +111,8 @@ record Fits(
         RotationModel.fit(
             used, response, factors, o.equalScatter(), apart(screening, o, Apart::rotation));
     Machine m = job.machine();
+    Registration[] shift = shift(panels, m);
+    Registration turn = turn(panels, m, reach(job));
     return new Fits(
         screening,
         used,
@@ -116,9 +120,9 @@ record Fits(
         position,
         rotation,
         panels,
-        registration(panels, 0, m.repeatabilityXMm()),
-        registration(panels, 1, m.repeatabilityYMm()),
-        registration(panels, 2, m.repeatabilityRotationDeg()),
+        shift[0],
+        shift[1],
+        turn,
         factors,
         panelFrame,
         scaleVisible,
@@ -222,25 +226,73 @@ record Fits(
     return r;
   }
 
-  private static Registration registration(
-      List<PanelEstimate> panels, int term, double repeatability) {
+  private static Registration[] shift(List<PanelEstimate> panels, Machine m) {
+    int n = panels.size();
+    double[][] value = new double[2][n];
+    double[][] variance = new double[2][n];
+    double df = Double.POSITIVE_INFINITY;
+    for (int p = 0; p < n; p++) {
+      PanelEstimate e = panels.get(p);
+      df = Math.min(df, e.centroidDf());
+      for (int t = 0; t < 2; t++) {
+        value[t][p] = e.centroidShiftMm()[t];
+        variance[t][p] = e.centroidCov()[2 * t];
+      }
+    }
+    Registration[] usual = Registration.pooled(value, variance, m.location().usualMm(), df);
+    double[] stated = {m.repeatabilityXMm(), m.repeatabilityYMm()};
+    for (int t = 0; t < 2; t++) {
+      if (!Double.isNaN(stated[t])) {
+        usual[t] = Registration.stated(value[t], variance[t], stated[t], df);
+      }
+    }
+    return usual;
+  }
+
+  private static Registration turn(List<PanelEstimate> panels, Machine m, double reachMm) {
     int n = panels.size();
     double[] value = new double[n];
     double[] variance = new double[n];
     double df = Double.POSITIVE_INFINITY;
     for (int p = 0; p < n; p++) {
       PanelEstimate e = panels.get(p);
-      if (term == 2) {
-        value[p] = e.rotationDeg();
-        variance[p] = e.rotationSeDeg() * e.rotationSeDeg();
-        df = Math.min(df, Double.isNaN(e.rotationDf()) ? Double.POSITIVE_INFINITY : e.rotationDf());
-      } else {
-        value[p] = e.centroidShiftMm()[term];
-        variance[p] = e.centroidCov()[2 * term];
-        df = Math.min(df, e.centroidDf());
+      value[p] = e.rotationDeg();
+      variance[p] = e.rotationSeDeg() * e.rotationSeDeg();
+      df = Math.min(df, Double.isNaN(e.rotationDf()) ? Double.POSITIVE_INFINITY : e.rotationDf());
+    }
+    double stated = m.repeatabilityRotationDeg();
+    if (!Double.isNaN(stated)) {
+      return Registration.stated(value, variance, stated, df);
+    }
+    // What locates the panel is off by as much at its far end as its shift is.
+    double usual = Math.toDegrees(m.location().usualMm() / reachMm);
+    return Registration.pooled(new double[][] {value}, new double[][] {variance}, usual, df)[0];
+  }
+
+  /** Distance of the panel's fiducials, or the diagonal of what is placed, mm; at least 10. */
+  private static double reach(Job job) {
+    List<double[]> at = new ArrayList<>();
+    for (Fiducial f : job.fiducials()) {
+      if (f.scope() == Fiducial.Scope.PANEL) {
+        at.add(new double[] {f.xMm(), f.yMm()});
       }
     }
-    return Registration.of(value, variance, repeatability, df);
+    if (at.size() < 2) {
+      at.clear();
+      for (Board b : job.array().boards()) {
+        job.placements().stream()
+            .map(p -> p.pose().seenFrom(b.origin()))
+            .forEach(p -> at.add(new double[] {p.xMm(), p.yMm()}));
+      }
+    }
+    double[] box = {1e9, 1e9, -1e9, -1e9};
+    for (double[] p : at) {
+      box[0] = Math.min(box[0], p[0]);
+      box[1] = Math.min(box[1], p[1]);
+      box[2] = Math.max(box[2], p[0]);
+      box[3] = Math.max(box[3], p[1]);
+    }
+    return Math.max(10, Math.hypot(box[2] - box[0], box[3] - box[1]));
   }
 
   /** Finding of a row of the full table, or null. */

@@ -4,7 +4,6 @@ import java.util.HashMap;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.OffsetFit;
-import org.padtrue.mixed.Registration;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.mixed.TypeScatter;
 import org.padtrue.panel.Measured;
@@ -23,12 +22,15 @@ final class NextPanel {
   private final Fits fits;
   private final double shiftX;
   private final double shiftY;
+  private final double keepShift;
+  private final double keepTurn;
 
   NextPanel(Fits fits, TestList tests) {
     this.fits = fits;
-    double keep = tests.has("shift") ? Shrink.factor(tests.t2("shift"), 2) : 1;
-    shiftX = keep * fits.shiftX().mean();
-    shiftY = keep * fits.shiftY().mean();
+    keepShift = tests.has("shift") ? Shrink.factor(tests.t2("shift"), 2) : 1;
+    keepTurn = tests.has("rotation") ? Shrink.factor(tests.t2("rotation"), 1) : 1;
+    shiftX = keepShift * fits.shiftX().mean();
+    shiftY = keepShift * fits.shiftY().mean();
   }
 
   /**
@@ -78,11 +80,21 @@ final class NextPanel {
     return Double.isNaN(v) ? 0 : v;
   }
 
-  /** Registration variance from panel to panel: x, y (mm^2), rotation (deg^2); 0 when not known. */
+  /** Registration variance from panel to panel: x, y (mm^2), rotation (deg^2). */
   double[] registrationVariance() {
     return new double[] {
       known(fits.shiftX().between()), known(fits.shiftY().between()), known(fits.turn().between())
     };
+  }
+
+  /**
+   * What the batch's own registration may be beside what is expected of it because the panels
+   * measured were registered anew each: x, y (mm^2), rotation (deg^2).
+   */
+  double[] registrationUncertainty() {
+    double n = fits.panels().size();
+    double[] v = registrationVariance();
+    return new double[] {keepShift * v[0] / n, keepShift * v[1] / n, keepTurn * v[2] / n};
   }
 
   /** Levels of a placement in the position model. */
@@ -151,6 +163,10 @@ final class NextPanel {
             .systematicCovariance(
                 nominal.xMm(), nominal.yMm(), nominal.rotationDeg(), column, row, level);
     double[] reg = registrationVariance();
+    double[] more = registrationUncertainty();
+    for (int k = 0; k < 3; k++) {
+      reg[k] += more[k];
+    }
     double[] c = fits.position().centroid();
     double turn = Math.toRadians(1) * Math.toRadians(1) * reg[2];
     double px = nominal.xMm() - c[0];
@@ -158,9 +174,7 @@ final class NextPanel {
     RotationFit r = fits.rotation();
     double rot = 0;
     if (r != null) {
-      rot = r.zeroSe() * r.zeroSe() + reg[2];
-      Registration t = fits.turn();
-      rot += Math.max(0, t.variance() - known(t.between()));
+      rot = TestList.rotationZeroVariance(fits, r) + reg[2];
       for (int k = 0; k < r.factorNames().size(); k++) {
         String name = level(p, r.factorNames().get(k));
         int l = name == null ? -1 : r.level(k, name);

@@ -16,6 +16,7 @@ import org.padtrue.load.text.Nearest;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.panel.Machine;
+import org.padtrue.panel.PanelLocation;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Side;
@@ -157,7 +158,13 @@ final class JobTextReader {
     JsonFields f =
         job.object(
                 "machine",
-                List.of("resolution", "rotationResolution", "panelRepeatability", "accepts"))
+                List.of(
+                    "resolution",
+                    "rotationResolution",
+                    "panelRotationResolution",
+                    "panelRepeatability",
+                    "panelLocation",
+                    "accepts"))
             .orElse(null);
     if (f == null) {
       return d;
@@ -166,10 +173,20 @@ final class JobTextReader {
     return new Machine(
         f.number("resolution", d.resolutionMm(), Bound.POSITIVE),
         f.number("rotationResolution", d.rotationResolutionDeg(), Bound.POSITIVE),
+        f.number("panelRotationResolution", d.panelRotationResolutionDeg(), Bound.POSITIVE),
         repeatability(r, "x"),
         repeatability(r, "y"),
         repeatability(r, "rotation"),
+        f.word("panelLocation", d.location(), locations()),
         accepts(f, d.accepts()));
+  }
+
+  private static Map<String, PanelLocation> locations() {
+    Map<String, PanelLocation> m = new LinkedHashMap<>();
+    for (PanelLocation l : PanelLocation.values()) {
+      m.put(l.key(), l);
+    }
+    return m;
   }
 
   private static double repeatability(@Nullable JsonFields f, String key) {

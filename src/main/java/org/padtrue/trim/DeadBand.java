@@ -1,8 +1,8 @@
 package org.padtrue.trim;
 
 /**
- * The band within which a trim is not worth entering: the largest of half the machine's resolution,
- * 5 % of the tightest tolerance the trim touches, and the measuring bias.
+ * The band within which a correction is not worth entering: the larger of half the machine's
+ * resolution and the measuring bias.
  *
  * @param halfWidth mm or degrees
  * @param because what sets it, in words
@@ -11,24 +11,31 @@ public record DeadBand(double halfWidth, String because) {
   private static final double SHARE = 0.05;
 
   /**
-   * The band.
+   * The band of a decision on one article: what is known well is not left because limits are wide.
+   *
+   * @param resolution smallest step of the entry
+   * @param bias measuring bias that does not average out; 0 when not stated
+   */
+  public static DeadBand of(double resolution, double bias) {
+    double half = 0.5 * resolution;
+    return bias > half
+        ? new DeadBand(bias, "the measuring bias")
+        : new DeadBand(half, "half the machine's resolution");
+  }
+
+  /**
+   * The no-adjustment limit of a series over time: also 5 % of the tightest tolerance it touches,
+   * so that a drift is not followed from article to article.
    *
    * @param resolution smallest step of the entry
    * @param tolerance tightest tolerance it touches; NaN when none is known
    * @param bias measuring bias that does not average out; 0 when not stated
    */
-  public static DeadBand of(double resolution, double tolerance, double bias) {
-    double half = 0.5 * resolution;
-    String because = "half the machine's resolution";
-    if (SHARE * tolerance > half) {
-      half = SHARE * tolerance;
-      because = "5 % of the tightest tolerance it touches";
-    }
-    if (bias > half) {
-      half = bias;
-      because = "the measuring bias";
-    }
-    return new DeadBand(half, because);
+  public static DeadBand noAdjustment(double resolution, double tolerance, double bias) {
+    DeadBand b = of(resolution, bias);
+    return SHARE * tolerance > b.halfWidth
+        ? new DeadBand(SHARE * tolerance, "5 % of the tightest tolerance it touches")
+        : b;
   }
 
   /** True when a value is worth entering. */

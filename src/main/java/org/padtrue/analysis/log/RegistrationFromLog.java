@@ -60,13 +60,10 @@ public final class RegistrationFromLog {
     Map<String, ExcessSpread> found = new LinkedHashMap<>();
     LogRepeatability.of(log.series(name, job.name()), ids).forEach(e -> found.put(e.series(), e));
     Machine filled =
-        new Machine(
-            m.resolutionMm(),
-            m.rotationResolutionDeg(),
+        m.withRepeatability(
             or(m.repeatabilityXMm(), found.get("shiftX")),
             or(m.repeatabilityYMm(), found.get("shiftY")),
-            or(m.repeatabilityRotationDeg(), found.get("rotation")),
-            m.accepts());
+            or(m.repeatabilityRotationDeg(), found.get("rotation")));
     return noted(
         job,
         filled,
