@@ -24,7 +24,7 @@ final class Aliases {
     }
     boolean oneTurn = turns.size() == 1;
     for (List<String> terms :
-        AliasFinder.find(fits.used(), t.family(), t.array(), fits.factors(), fits.panelFrame())) {
+        AliasFinder.find(fits.used(), t.family(), t.array(), fits.factors(), fits.frames().options().panelFrame())) {
       out.add(new Alias(terms, sentence(terms, oneTurn)));
     }
     oneLevel(fits, out);

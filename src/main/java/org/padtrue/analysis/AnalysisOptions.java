@@ -1,8 +1,10 @@
 package org.padtrue.analysis;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.OffsetFrame;
 
 /**
  * What is asked of an analysis.
@@ -17,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param turnedOff trims that are not to be entered, to see what happens then: registration, scale,
  *     array, common, rotationZero, or factor and level like "part R0603"; the other trims stay what
  *     they are
+ * @param frames factors whose offsets are to act in one frame; the measurements decide on others
  * @param equalScatter one scatter variance for all part types
  */
 public record AnalysisOptions(
@@ -28,10 +31,12 @@ public record AnalysisOptions(
     Set<String> faults,
     Set<String> slips,
     Set<String> turnedOff,
+    Map<String, OffsetFrame> frames,
     boolean equalScatter) {
 
   public AnalysisOptions {
     turnedOff = Set.copyOf(turnedOff);
+    frames = Map.copyOf(frames);
   }
 
   /** Every trim as decided. */
@@ -43,7 +48,7 @@ public record AnalysisOptions(
       @Nullable List<String> random,
       Set<String> faults,
       Set<String> slips) {
-    this(transform, array, common, keepOutliers, random, faults, slips, Set.of(), false);
+    this(transform, array, common, keepOutliers, random, faults, slips, Set.of(), Map.of(), false);
   }
 
   /** Families of panel transforms, poorest first, and the free choice. */
@@ -62,34 +67,60 @@ public record AnalysisOptions(
 
   /** The same with another transform. */
   public AnalysisOptions with(Transform t) {
-    return new AnalysisOptions(t, array, common, keepOutliers, random, faults, slips, turnedOff, equalScatter);
+    return new AnalysisOptions(
+        t, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equalScatter);
   }
 
   /** The same, keeping outliers or not. */
   public AnalysisOptions withKeepOutliers(boolean keep) {
-    return new AnalysisOptions(transform, array, common, keep, random, faults, slips, turnedOff, equalScatter);
+    return new AnalysisOptions(
+        transform, array, common, keep, random, faults, slips, turnedOff, frames, equalScatter);
   }
 
   /** The same with an exact list of random factors. */
   public AnalysisOptions withRandom(@Nullable List<String> factors) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, factors, faults, slips, turnedOff, equalScatter);
+        transform, array, common, keepOutliers, factors, faults, slips, turnedOff, frames, equalScatter);
   }
 
   /** The same with array and common terms forced or not. */
   public AnalysisOptions withTerms(boolean forceArray, boolean forceCommon) {
     return new AnalysisOptions(
-        transform, forceArray, forceCommon, keepOutliers, random, faults, slips, turnedOff, equalScatter);
+        transform,
+        forceArray,
+        forceCommon,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        turnedOff,
+        frames,
+        equalScatter);
   }
 
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
-    return new AnalysisOptions(transform, array, common, keepOutliers, random, faults, slips, keys, equalScatter);
+    return new AnalysisOptions(
+        transform, array, common, keepOutliers, random, faults, slips, keys, frames, equalScatter);
   }
 
   /** The same with one scatter variance for all part types, or one for each. */
   public AnalysisOptions withEqualScatter(boolean equal) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, turnedOff, equal);
+        transform, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equal);
+  }
+
+  /** The same with some factors in a given frame. */
+  public AnalysisOptions withFrames(Map<String, OffsetFrame> given) {
+    return new AnalysisOptions(
+        transform, array, common, keepOutliers, random, faults, slips, turnedOff, given, equalScatter);
+  }
+
+  /**
+   * True when every factor keeps its usual frame: random factors named exactly, or a named family
+   * fitted to everything that was measured, as the reference fit is.
+   */
+  boolean usualFrames() {
+    return random != null || transform != Transform.AUTO && keepOutliers;
   }
 }

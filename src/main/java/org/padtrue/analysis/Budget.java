@@ -3,9 +3,11 @@ package org.padtrue.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.OffsetFrame;
 
 /** Where the variation comes from: mean square of each term, with and without the trims. */
 final class Budget {
@@ -113,13 +115,21 @@ final class Budget {
         return one.at(0, 0, t.theta()[i], 1, 1);
       }
       default -> {
-        String level = level(m, name);
-        TrimValue v = level == null ? null : d.levels().get(name + " " + level);
-        if (level == null || v == null || v.decision() != Decision.TRIM) {
+        FactorEffect e = null;
+        for (FactorEffect of : fits.position().effects()) {
+          e = of.source().equals(name) ? of : e;
+        }
+        String level = e == null ? null : level(m, e.factor());
+        if (e == null || level == null) {
           return Xyr.ZERO;
         }
-        one.level(name, level, d.inPartFrame(name), v.value());
-        return one.at(0, 0, t.theta()[i], 1, 1, name + " " + level);
+        OffsetFrame frame = e.partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
+        TrimValue v = d.levels().get(new LevelKey(e.factor(), level, frame));
+        if (v == null || v.decision() != Decision.TRIM) {
+          return Xyr.ZERO;
+        }
+        one.level(e.factor(), level, e.partFrame(), v.value());
+        return one.at(0, 0, t.theta()[i], 1, 1, e.factor() + " " + level);
       }
     }
   }

@@ -18,6 +18,7 @@ import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Machine;
+import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
 import org.padtrue.panel.TrimKind;
@@ -49,7 +50,7 @@ final class Decisions {
   private final TrimField field = new TrimField();
   private final TrimField panelField = new TrimField();
   private double[] arrayTrim = new double[4];
-  private final Map<String, TrimValue> levels = new LinkedHashMap<>();
+  private final Map<LevelKey, TrimValue> levels = new LinkedHashMap<>();
   private final double halfDiagonal;
   private BatchTrim batch =
       new BatchTrim(
@@ -103,13 +104,8 @@ final class Decisions {
     return arrayTrim;
   }
 
-  /** True when the offsets of a factor turn with the part. */
-  boolean inPartFrame(String factor) {
-    return !fits.panelFrame().contains(factor);
-  }
-
-  /** Trim of a level, by "factor level". */
-  Map<String, TrimValue> levels() {
+  /** Trim of a level in a frame. */
+  Map<LevelKey, TrimValue> levels() {
     return levels;
   }
 
@@ -607,13 +603,8 @@ final class Decisions {
   private static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head", "board");
 
   private void levels(Shift common, Angle zero) {
-    Map<String, FactorEffect> position = new LinkedHashMap<>();
-    for (FactorEffect e : fits.position().effects()) {
-      position.put(e.factor(), e);
-    }
     RotationFit r = fits.rotation();
     for (String factor : FACTORS) {
-      FactorEffect e = position.get(factor);
       int k = r == null ? -1 : r.factorNames().indexOf(factor);
       var f = fits.used().factors().get(factor);
       if (f == null || !fits.factors().contains(factor)) {
@@ -625,7 +616,11 @@ final class Decisions {
           r == null || !factor.equals("part") || zero.decision() == Decision.TRIM ? 0 : r.zero();
       for (int l = 0; l < f.levels().size(); l++) {
         String level = f.levels().get(l);
-        levels.put(factor + " " + level, level(factor, level, l, e, r, k, carry, restOfZero));
+        for (Fits.Part p : fits.parts(factor)) {
+          levels.put(
+              new LevelKey(factor, level, p.frame()),
+              level(factor, level, l, p, r, p.rotations() ? k : -1, carry, restOfZero));
+        }
       }
     }
   }
@@ -634,11 +629,13 @@ final class Decisions {
       String factor,
       String level,
       int l,
-      @Nullable FactorEffect e,
+      Fits.Part p,
       @Nullable RotationFit r,
       int k,
       boolean carryCommon,
       double restOfZero) {
+    @Nullable FactorEffect e = p.effect();
+    String source = e == null ? factor : e.source();
     int zero = factor.equals("part") ? fits.zeroOrientation(level) : 0;
     boolean inModel = e != null || r != null && k >= 0;
     if (!inModel && zero == 0) {
@@ -667,7 +664,7 @@ final class Decisions {
     for (int a = 0; e != null && a < 2; a++) {
       boolean carried = carryCommon && tests.passes("common");
       v[a] = (a == 0 ? e.x() : e.y())[l] + (carried ? m[a] : 0);
-      if (carried || tests.passes(factor + (a == 0 ? " x" : " y"))) {
+      if (carried || tests.passes(source + (a == 0 ? " x" : " y"))) {
         trim[a] = trimMm(-v[a], band);
       }
     }
@@ -691,7 +688,7 @@ final class Decisions {
             + String.format(java.util.Locale.ROOT, "%+.3f deg", rot)
             + ")";
     if (value.equals(Xyr.ZERO)) {
-      return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(factor, seen, band, v, rot));
+      return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
     String reason =
         factor
@@ -707,7 +704,7 @@ final class Decisions {
     }
     TrimKind kind = kind(factor);
     if (kind != null && accepts(kind)) {
-      field.level(factor, level, inPartFrame(factor), value);
+      field.level(factor, level, p.frame() == OffsetFrame.PART, value);
       return new TrimValue(value, Decision.TRIM, reason);
     }
     return new TrimValue(

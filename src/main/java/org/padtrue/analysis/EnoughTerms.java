@@ -368,11 +368,12 @@ final class EnoughTerms {
       return List.of();
     }
     Map<String, GroupResult> groups = new HashMap<>();
+    Map<String, GroupResult> second = new HashMap<>();
     boolean inModel = false;
     boolean twice = false;
     for (GroupResult g : r.groups()) {
       if (g.factor().equals(factor)) {
-        groups.put(g.level(), g);
+        (groups.containsKey(g.level()) ? second : groups).put(g.level(), g);
         inModel |= g.trim().decision() != Decision.CANNOT_TELL;
         twice |= g.count() > 1;
       }
@@ -382,8 +383,10 @@ final class EnoughTerms {
       return List.of();
     }
     List<EnoughFamily> out = new ArrayList<>();
-    out.add(axis(factor, "x", counts, groups));
-    out.add(axis(factor, "y", counts, groups));
+    for (Map<String, GroupResult> g : second.isEmpty() ? List.of(groups) : List.of(groups, second)) {
+      out.add(axis(factor, "x", counts, g));
+      out.add(axis(factor, "y", counts, g));
+    }
     if (r.rotationZero() != null && r.scatter().residualSdRotation() > 0) {
       out.add(axis(factor, "rotation", counts, groups));
     }
@@ -408,7 +411,12 @@ final class EnoughTerms {
             };
     double scatter = turn ? r.scatter().residualSdRotation() : sd;
     double step = turn ? job.machine().rotationResolutionDeg() : job.machine().resolutionMm();
-    String family = factor + " " + axis;
+    String source =
+        groups.values().stream()
+            .findFirst()
+            .map(g -> GroupResult.source(g, r.groups()))
+            .orElse(factor);
+    String family = source + " " + axis;
     boolean pass = passes(family);
     int size = counts.size();
     double[] mean = new double[size];
@@ -441,7 +449,7 @@ final class EnoughTerms {
       String key = factor + " " + t.level();
       terms.add(
           new EnoughTerm(
-              key + " " + axis,
+              key + " " + axis + source.substring(factor.length()),
               key,
               t.offset(),
               Tails.t(0.95, df) * drawn[k][1],

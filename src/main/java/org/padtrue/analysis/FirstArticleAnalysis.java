@@ -195,8 +195,8 @@ public final class FirstArticleAnalysis {
     List<VarianceLine> out = new ArrayList<>();
     RotationFit r = fits.rotation();
     for (FactorEffect e : fits.position().effects()) {
-      out.add(new VarianceLine(e.factor(), "x", e.sdX(), true));
-      out.add(new VarianceLine(e.factor(), "y", e.sdY(), true));
+      out.add(new VarianceLine(e.source(), "x", e.sdX(), true));
+      out.add(new VarianceLine(e.source(), "y", e.sdY(), true));
     }
     for (int k = 0; r != null && k < r.factorNames().size(); k++) {
       out.add(new VarianceLine(r.factorNames().get(k), "rotation", r.sd(k), true));

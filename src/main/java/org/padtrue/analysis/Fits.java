@@ -11,8 +11,9 @@ import org.padtrue.fit.Apart;
 import org.padtrue.fit.Finding;
 import org.padtrue.fit.Screening;
 import org.padtrue.fit.ScreeningResult;
+import org.padtrue.mixed.FactorEffect;
+import org.padtrue.mixed.FrameChoice;
 import org.padtrue.mixed.OffsetFit;
-import org.padtrue.mixed.OffsetModel;
 import org.padtrue.mixed.OffsetOptions;
 import org.padtrue.mixed.PanelEstimate;
 import org.padtrue.mixed.PanelFamily;
@@ -25,6 +26,7 @@ import org.padtrue.panel.Factor;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Machine;
+import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
 import org.padtrue.quantity.Angles;
 
@@ -41,7 +43,7 @@ import org.padtrue.quantity.Angles;
  * @param shiftY registration at the centroid, y
  * @param turn registration rotation, degrees
  * @param factors factors asked for
- * @param panelFrame factors that act in the panel frame
+ * @param frames in which frame each factor acts, and how that was told
  * @param scaleVisible false when the reference hides scale and array
  * @param zero part types that are turned as a whole, with the turn in degrees
  */
@@ -56,12 +58,9 @@ record Fits(
     Registration shiftY,
     Registration turn,
     List<String> factors,
-    Set<String> panelFrame,
+    FrameChoice frames,
     boolean scaleVisible,
     Map<String, Integer> zero) {
-
-  /** How much better the other frame must fit before a nozzle is taken to act in it. */
-  private static final double FRAME_DEVIANCE = 6;
 
   /** Fits with everything on offer. */
   static Fits of(Job job, ArticleSet set, AnalysisOptions o) {
@@ -93,15 +92,15 @@ record Fits(
     boolean scaleVisible = job.measurement().reference() != Reference.MACHINE;
     List<String> factors =
         o.random() != null ? o.random() : List.of("part", "nozzle", "feeder", "head");
-    Set<String> panelFrame = new TreeSet<>(Set.of("head", "board"));
-    OffsetFit position = position(
+    FrameChoice frames =
+        position(
             used,
             o,
             factors,
-            panelFrame,
             scaleVisible,
             offerCommon,
             apart(screening, o, Apart::position));
+    OffsetFit position = frames.fit();
     List<PanelEstimate> panels = new ArrayList<>();
     for (int p = 0; p < used.panels().size(); p++) {
       panels.add(position.panel(p));
@@ -124,7 +123,7 @@ record Fits(
         shift[1],
         turn,
         factors,
-        panelFrame,
+        frames,
         scaleVisible,
         zero(all, screening));
   }
@@ -152,11 +151,10 @@ record Fits(
     return zero;
   }
 
-  private static OffsetFit position(
+  private static FrameChoice position(
       DeviationTable used,
       AnalysisOptions o,
       List<String> factors,
-      Set<String> panelFrame,
       boolean scaleVisible,
       boolean offerCommon,
       Set<String> free) {
@@ -168,6 +166,15 @@ record Fits(
           case SIMILARITY -> scaleVisible ? PanelFamily.SIMILARITY : PanelFamily.RIGID;
           case AFFINE -> scaleVisible ? PanelFamily.AFFINE : PanelFamily.RIGID;
         };
+    Set<String> panelFrame = new TreeSet<>(Set.of("head", "board"));
+    o.frames()
+        .forEach(
+            (factor, frame) -> {
+              panelFrame.remove(factor);
+              if (frame == OffsetFrame.PANEL) {
+                panelFrame.add(factor);
+              }
+            });
     OffsetOptions options =
         new OffsetOptions(
             family,
@@ -176,34 +183,15 @@ record Fits(
             offerCommon,
             scaleVisible,
             factors,
-            Set.copyOf(panelFrame),
+            panelFrame,
+            Set.of(),
             o.equalScatter(),
             free);
-    OffsetFit fit = OffsetModel.fit(used, options);
-    if (family == null && o.random() == null && fit.factorNames().contains("nozzle")) {
-      // A bent nozzle turns with the part, a nozzle's seat with the head: the rotations decide.
-      Set<String> other = new TreeSet<>(panelFrame);
-      other.add("nozzle");
-      OffsetFit alternative =
-          OffsetModel.fit(
-              used,
-              new OffsetOptions(
-                  null,
-                  o.array(),
-                  o.common(),
-                  offerCommon,
-                  scaleVisible,
-                  factors,
-                  Set.copyOf(other),
-                  o.equalScatter(),
-                  free));
-      if (alternative.terms().equals(fit.terms())
-          && alternative.deviance() < fit.deviance() - FRAME_DEVIANCE) {
-        panelFrame.add("nozzle");
-        return alternative;
-      }
-    }
-    return fit;
+    Set<String> open = new TreeSet<>(o.usualFrames() ? List.of() : factors);
+    // a part type is its own frame, a board stays where it is
+    open.removeAll(List.of("part", "board"));
+    open.removeAll(o.frames().keySet());
+    return FrameChoice.of(used, options, open);
   }
 
   private static double[] response(
@@ -293,6 +281,45 @@ record Fits(
       box[3] = Math.max(box[3], p[1]);
     }
     return Math.max(10, Math.hypot(box[2] - box[0], box[3] - box[1]));
+  }
+
+  /**
+   * One component of a factor's offsets.
+   *
+   * @param frame the frame in which it acts
+   * @param effect its offsets, or null when the model of positions has none
+   * @param rotations true when the factor's rotation offsets go with it; they have no frame
+   */
+  record Part(OffsetFrame frame, @Nullable FactorEffect effect, boolean rotations) {}
+
+  /** The components of a factor: one as a rule, two where it acts in both frames. */
+  List<Part> parts(String factor) {
+    List<Part> out = new ArrayList<>();
+    for (FactorEffect e : position.effects()) {
+      if (e.factor().equals(factor)) {
+        OffsetFrame frame = e.partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
+        out.add(new Part(frame, e, out.isEmpty()));
+      }
+    }
+    if (out.isEmpty()) {
+      boolean panel = frames.options().panelFrame().contains(factor);
+      out.add(new Part(panel ? OffsetFrame.PANEL : OffsetFrame.PART, null, true));
+    }
+    return out;
+  }
+
+  /** Contributions of the panel (the first four) and of a factor's other components. */
+  int[] besides(String factor, Part part) {
+    List<Integer> out = new ArrayList<>(List.of(0, 1, 2, 3));
+    List<FactorEffect> effects = position.effects();
+    int first = position.contributionNames().size() - effects.size();
+    for (int f = 0; f < effects.size(); f++) {
+      FactorEffect e = effects.get(f);
+      if (e.factor().equals(factor) && e != part.effect()) {
+        out.add(first + f);
+      }
+    }
+    return out.stream().mapToInt(i -> i).toArray();
   }
 
   /** Finding of a row of the full table, or null. */

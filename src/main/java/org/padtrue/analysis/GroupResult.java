@@ -1,5 +1,6 @@
 package org.padtrue.analysis;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -36,6 +37,19 @@ public record GroupResult(
     Xyr leastSquares,
     @Nullable OwnTransform ownTransform,
     TrimValue trim) {
+
+  /**
+   * Name of the component, as in tests and variances: the factor, and its frame where the same
+   * factor has an earlier component.
+   */
+  static String source(GroupResult g, List<GroupResult> all) {
+    for (GroupResult o : all) {
+      if (o.factor().equals(g.factor()) && !o.frame().equals(g.frame())) {
+        return g.frame().equals("part") ? g.factor() : g.factor() + " in the panel frame";
+      }
+    }
+    return g.factor();
+  }
 
   /**
    * A transform fitted to one level's placements alone, by plain least squares.

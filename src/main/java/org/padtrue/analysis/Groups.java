@@ -1,9 +1,7 @@
 package org.padtrue.analysis;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.fit.LeastSquares;
@@ -12,6 +10,7 @@ import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.OffsetFrame;
 import org.padtrue.quantity.Angles;
 
 /** One entry per level of each factor: prediction, plain least squares beside it, trim. */
@@ -34,18 +33,18 @@ final class Groups {
   }
 
   private List<GroupResult> build() {
-    Map<String, FactorEffect> effects = new HashMap<>();
-    fits.position().effects().forEach(e -> effects.put(e.factor(), e));
     List<GroupResult> out = new ArrayList<>();
     for (String factor : List.of("part", "nozzle", "feeder", "head", "board")) {
       Factor f = fits.used().factors().get(factor);
       if (f == null || !fits.factors().contains(factor)) {
         continue;
       }
-      double[][] means = levelMeans(f, decisions.inPartFrame(factor));
       List<List<Integer>> rows = rows(f);
-      for (int l = 0; l < f.levels().size(); l++) {
-        out.add(group(factor, f.levels().get(l), l, rows.get(l), effects.get(factor), means[l]));
+      for (Fits.Part p : fits.parts(factor)) {
+        double[][] means = levelMeans(f, p);
+        for (int l = 0; l < f.levels().size(); l++) {
+          out.add(group(factor, f.levels().get(l), l, rows.get(l), p, means[l]));
+        }
       }
     }
     return out;
@@ -67,9 +66,10 @@ final class Groups {
       String level,
       int l,
       List<Integer> rows,
-      @Nullable FactorEffect e,
+      Fits.Part p,
       double[] mean) {
-    RotationFit r = fits.rotation();
+    @Nullable FactorEffect e = p.effect();
+    RotationFit r = p.rotations() ? fits.rotation() : null;
     int k = r == null ? -1 : r.factorNames().indexOf(factor);
     int rl = r == null || k < 0 ? -1 : r.level(k, level);
     double rot = r == null || rl < 0 ? Double.NaN : r.offset(k, rl);
@@ -99,13 +99,13 @@ final class Groups {
                       ? Math.sqrt(TestList.rotationZeroVariance(fits, r))
                       : Math.hypot(r.combinedSe(k, rl), panelRotationSe()));
     }
-    TrimValue trim = decisions.levels().get(factor + " " + level);
+    TrimValue trim = decisions.levels().get(new LevelKey(factor, level, p.frame()));
     TreeSet<Long> turns = new TreeSet<>();
     rows.forEach(i -> turns.add(Math.round(Angles.wrap(fits.used().theta()[i]) * 10)));
     return new GroupResult(
         factor,
         level,
-        decisions.inPartFrame(factor) ? "part" : "panel",
+        p.frame().key(),
         rows.size(),
         turns.size(),
         part ? fits.zeroOrientation(level) : 0,
@@ -136,8 +136,13 @@ final class Groups {
     return Double.isNaN(offset) ? common : offset + common;
   }
 
-  /** Mean by level, in the factor's frame, of what the panel terms leave; rotation likewise. */
-  private double[][] levelMeans(Factor f, boolean partFrame) {
+  /**
+   * Mean by level, in the component's frame, of what the panel terms and the factor's other
+   * component leave; rotation likewise.
+   */
+  private double[][] levelMeans(Factor f, Fits.Part part) {
+    boolean partFrame = part.frame() == OffsetFrame.PART;
+    int[] off = fits.besides(f.name(), part);
     DeviationTable t = fits.used();
     OffsetFit fit = fits.position();
     double[][] s = new double[f.levels().size()][3];
@@ -153,14 +158,14 @@ final class Groups {
       double[][] c = fit.contributions(i);
       double rx = t.dx()[i];
       double ry = t.dy()[i];
-      for (int k = 0; k < 4; k++) {
+      for (int k : off) {
         rx -= c[k][0];
         ry -= c[k][1];
       }
       s[l][0] += partFrame ? cos[i] * rx + sin[i] * ry : rx;
       s[l][1] += partFrame ? -sin[i] * rx + cos[i] * ry : ry;
       n[l]++;
-      if (!Double.isNaN(t.dr()[i])) {
+      if (part.rotations() && !Double.isNaN(t.dr()[i])) {
         s[l][2] +=
             Angles.wrap(
                 t.dr()[i]

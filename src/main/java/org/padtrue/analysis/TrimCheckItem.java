@@ -63,8 +63,9 @@ record TrimCheckItem(
             value(t.rotationZero()),
             z == null ? Double.NaN : z.value()));
     boolean commonTrimmed = t.common().decision() == Decision.TRIM;
-    for (GroupResult g : b.groups()) {
-      TrimCheckItem level = level(g, model, commonTrimmed ? Xy.ZERO : m);
+    for (int i = 0; i < b.groups().size(); i++) {
+      int base = TrimCheckModel.LEVELS + 3 * i;
+      TrimCheckItem level = level(b.groups(), i, base, model, commonTrimmed ? Xy.ZERO : m);
       boolean plane = level.trim[0] != 0 || level.trim[1] != 0;
       if (plane == (level.trim[2] != 0)) {
         items.add(level);
@@ -140,14 +141,16 @@ record TrimCheckItem(
   }
 
   /** Where the common offset stays, a type's place is its own offset and the common one. */
-  private static TrimCheckItem level(GroupResult g, TrimCheckModel model, Xy common) {
-    int at = model.base(g.factor(), g.level());
+  private static TrimCheckItem level(
+      List<GroupResult> groups, int i, int at, TrimCheckModel model, Xy common) {
+    GroupResult g = groups.get(i);
+    String frame = GroupResult.source(g, groups).substring(g.factor().length());
     boolean trim = g.trim().decision() == Decision.TRIM;
     Xyr t = trim ? g.trim().value() : Xyr.ZERO;
     boolean part = g.factor().equals("part");
     Xyr o = g.offset();
     return item(
-        g.factor() + " " + g.level(),
+        g.factor() + " " + g.level() + frame,
         new int[] {at, at + 1, at + 2},
         new double[] {known(t.x()), known(t.y()), known(t.rotation())},
         new double[] {

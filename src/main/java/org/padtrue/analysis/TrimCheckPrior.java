@@ -227,13 +227,9 @@ final class TrimCheckPrior {
 
   private static int[] levels(
       TrimCheckModel model, String part, @Nullable Placement design, BoardIndex board) {
-    return new int[] {
-      model.base("part", part),
-      design == null ? -1 : model.base("nozzle", design.nozzle()),
-      design == null ? -1 : model.base("feeder", design.feeder()),
-      design == null ? -1 : model.base("head", design.head()),
-      model.base("board", board.toString())
-    };
+    return design == null
+        ? model.levels(part, null, null, null, board)
+        : model.levels(part, design.nozzle(), design.feeder(), design.head(), board);
   }
 
   /** What the model knew before it saw anything: fixed terms nothing, levels their spread. */
@@ -272,13 +268,14 @@ final class TrimCheckPrior {
 
   /** A level that the stored placements do not show has its stored standard errors. */
   private void levels(double[][] c, List<GroupResult> groups, TrimCheckSums sums) {
-    for (GroupResult g : groups) {
-      int at = model.base(g.factor(), g.level());
+    for (int i = 0; i < groups.size(); i++) {
+      GroupResult g = groups.get(i);
+      int at = TrimCheckModel.LEVELS + 3 * i;
       boolean shown = sums.xx(at, at) > 0 || sums.xx(at + 1, at + 1) > 0;
       double[] se = {g.standardErrors().x(), g.standardErrors().y(), g.standardErrors().rotation()};
       String[] axes = {"x", "y", "rotation"};
       for (int k = 0; k < 3; k++) {
-        double sd = shown ? before.sd(g.factor(), axes[k]) : se[k];
+        double sd = shown ? before.sd(GroupResult.source(g, groups), axes[k]) : se[k];
         c[at + k][at + k] = Double.isNaN(sd) ? 0 : sd * sd;
       }
     }

@@ -17,7 +17,7 @@ final class TrimCheckPromise {
   private final EnteredTrims trims;
   private final List<double[]> linear = new ArrayList<>();
   private final TransformValues mean;
-  private final Map<String, GroupResult> groups = new HashMap<>();
+  private final Map<String, List<GroupResult>> groups = new HashMap<>();
 
   TrimCheckPromise(TrimCheckBefore before, BoardArray array) {
     this.before = before;
@@ -35,7 +35,9 @@ final class TrimCheckPromise {
                   Decision.TRIM,
                   "")));
     }
-    before.groups().forEach(g -> groups.put(g.factor() + " " + g.level(), g));
+    for (GroupResult g : before.groups()) {
+      groups.computeIfAbsent(g.factor() + " " + g.level(), k -> new ArrayList<>()).add(g);
+    }
   }
 
   /** Names of the levels of a placement, null where the files do not say. */
@@ -71,16 +73,15 @@ final class TrimCheckPromise {
     double px = before.common() == null ? 0 : before.common().value().x();
     double py = before.common() == null ? 0 : before.common().value().y();
     for (String key : keys(m)) {
-      GroupResult g = key == null ? null : groups.get(key);
-      if (g == null) {
-        continue;
+      List<GroupResult> of = key == null ? List.of() : groups.getOrDefault(key, List.of());
+      for (GroupResult g : of) {
+        dr += TrimCheckItem.known(g.offset().rotation()) + g.zeroOrientation();
+        boolean turns = g.frame().equals("part");
+        px += turns ? TrimCheckItem.known(g.offset().x()) : 0;
+        py += turns ? TrimCheckItem.known(g.offset().y()) : 0;
+        dx += turns ? 0 : TrimCheckItem.known(g.offset().x());
+        dy += turns ? 0 : TrimCheckItem.known(g.offset().y());
       }
-      dr += TrimCheckItem.known(g.offset().rotation()) + g.zeroOrientation();
-      boolean turns = g.frame().equals("part");
-      px += turns ? TrimCheckItem.known(g.offset().x()) : 0;
-      py += turns ? TrimCheckItem.known(g.offset().y()) : 0;
-      dx += turns ? 0 : TrimCheckItem.known(g.offset().x());
-      dy += turns ? 0 : TrimCheckItem.known(g.offset().y());
     }
     double c = Angles.cosDeg(m.nominal().rotationDeg());
     double s = Angles.sinDeg(m.nominal().rotationDeg());

@@ -73,13 +73,7 @@ final class TrimCheckRows {
     return new TrimCheckModel.Place(
         m.nominal(),
         m.board(),
-        new int[] {
-          model.base("part", m.placement().part()),
-          model.base("nozzle", m.nozzle()),
-          model.base("feeder", m.feeder()),
-          model.base("head", m.head()),
-          model.base("board", m.board().toString())
-        });
+        model.levels(m.placement().part(), m.nozzle(), m.feeder(), m.head(), m.board()));
   }
 
   /** Measured minus promised; rotations near what a mistake would make of a zero orientation. */

@@ -3,8 +3,10 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.UnaryOperator;
@@ -20,6 +22,7 @@ import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.OffsetFrame;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.WithProblems;
@@ -49,6 +52,7 @@ import picocli.CommandLine.Spec;
       "  padtrue analyse job.json panel1.csv panel2.csv --out reports/batch-7",
       "  padtrue analyse job.json first-panel.csv --transform affine --array",
       "  padtrue analyse job.json first-panel.csv --history padtrue-history.db",
+      "  padtrue analyse job.json first-panel.csv --frame nozzle=panel",
       "  padtrue analyse job.json first-panel.csv --slip 1/1/R7 --random part,nozzle"
     })
 final class AnalyseCommand implements Callable<Integer> {
@@ -112,6 +116,16 @@ final class AnalyseCommand implements Callable<Integer> {
   private @Nullable List<String> random;
 
   @Option(
+      names = "--frame",
+      paramLabel = "FACTOR=FRAME",
+      split = ",",
+      description = {
+        "Fixes the frame of a factor's offsets: nozzle, feeder or head = part (turns with the part)",
+        "or panel (stays with the panel). Without it the measurements decide."
+      })
+  private List<String> frames = new ArrayList<>();
+
+  @Option(
       names = "--fault",
       paramLabel = "REF",
       split = ",",
@@ -153,13 +167,14 @@ final class AnalyseCommand implements Callable<Integer> {
             job,
             articles,
             new AnalysisOptions(
-                transform,
-                array,
-                common,
-                keepOutliers,
-                factors(),
-                new LinkedHashSet<>(faults),
-                new LinkedHashSet<>(slips))
+                    transform,
+                    array,
+                    common,
+                    keepOutliers,
+                    factors(),
+                    new LinkedHashSet<>(faults),
+                    new LinkedHashSet<>(slips))
+                .withFrames(frames())
                 .withEqualScatter(equalScatter),
             this::fromHistory,
             progress);
@@ -197,6 +212,32 @@ final class AnalyseCommand implements Callable<Integer> {
       }
     }
     return random;
+  }
+
+  private Map<String, OffsetFrame> frames() {
+    Map<String, OffsetFrame> out = new LinkedHashMap<>();
+    List<String> open = new ArrayList<>(FACTORS);
+    open.removeAll(List.of("part", "board"));
+    for (String given : frames) {
+      int at = given.indexOf('=');
+      String factor = at < 0 ? given : given.substring(0, at);
+      OffsetFrame frame = OffsetFrame.parse(given.substring(at + 1)).orElse(null);
+      if (at < 0 || frame == null || !open.contains(factor)) {
+        throw new CommandLine.ParameterException(
+            spec.commandLine(),
+            "--frame says '"
+                + given
+                + "'; expected "
+                + String.join(", ", open)
+                + " = part or panel, such as nozzle=part");
+      }
+      OffsetFrame before = out.putIfAbsent(factor, frame);
+      if (before != null && before != frame) {
+        throw new CommandLine.ParameterException(
+            spec.commandLine(), "--frame names " + factor + " twice; give it one frame");
+      }
+    }
+    return out;
   }
 
   /** Reads and analyses; every problem of all files is reported at once. */

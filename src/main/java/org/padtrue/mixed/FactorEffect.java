@@ -6,6 +6,8 @@ import java.util.List;
  * Predicted offsets of the levels of one factor.
  *
  * @param factor part, nozzle, feeder, head or board
+ * @param source the factor, with its frame where an earlier component has the factor's name:
+ *     "nozzle", "nozzle in the panel frame"
  * @param partFrame true when the offsets turn with the part, false for the panel frame
  * @param levels names
  * @param counts used placements of each level
@@ -19,11 +21,12 @@ import java.util.List;
  * @param combinedSeY the same in y
  * @param sdX standard deviation between levels along x, mm; 0 on the boundary
  * @param sdY the same in y
- * @param lrX likelihood-ratio statistic of that standard deviation against zero
- * @param lrY the same in y
+ * @param testX test of that standard deviation against zero
+ * @param testY the same in y
  */
 public record FactorEffect(
     String factor,
+    String source,
     boolean partFrame,
     List<String> levels,
     int[] counts,
@@ -37,5 +40,5 @@ public record FactorEffect(
     double[] combinedSeY,
     double sdX,
     double sdY,
-    double lrX,
-    double lrY) {}
+    VarianceTest testX,
+    VarianceTest testY) {}

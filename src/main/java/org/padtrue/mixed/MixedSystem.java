@@ -397,6 +397,82 @@ final class MixedSystem {
     return out;
   }
 
+  /**
+   * What is left of some random columns, the response among them, once the fixed columns and the
+   * other random effects at their variances are taken out: [Z' P Z, Z' P y; y' P Z, y' P y].
+   *
+   * @param theta relative standard deviations; 0 for the columns asked for
+   * @param columns the columns Z
+   * @return columns.length + 1 rows, the response last
+   */
+  double[][] information(double[] theta, int[] columns) {
+    factor(theta);
+    int c = columns.length;
+    double[][] out = new double[c + 1][c + 1];
+    double[][] rest = new double[c][m - 1];
+    for (int i = 0; i < c; i++) {
+      double[] zi = cp.zz[columns[i]];
+      for (int j = 0; j <= i; j++) {
+        out[i][j] = zi[columns[j]];
+      }
+      out[c][i] = cp.zy[columns[i]];
+      for (int b = 0; b < qb; b++) {
+        rest[i][b] = scaleB[b] * zi[colB[b]];
+      }
+      System.arraycopy(cp.fz[columns[i]], 0, rest[i], qb, p);
+    }
+    for (int a = 0; a < qa; a++) {
+      double th = rel(theta, colA[a]);
+      if (th == 0) {
+        continue;
+      }
+      coupling(a, th);
+      double[] za = cp.zz[colA[a]];
+      for (int i = 0; i < c; i++) {
+        double f = th * za[columns[i]] / dA[a];
+        if (f == 0) {
+          continue;
+        }
+        for (int j = 0; j <= i; j++) {
+          out[i][j] -= f * th * za[columns[j]];
+        }
+        out[c][i] -= f * work[m - 1];
+        for (int k = 0; k < m - 1; k++) {
+          rest[i][k] -= f * work[k];
+        }
+      }
+    }
+    double[] ly = l[m - 1];
+    for (int i = 0; i < c; i++) {
+      double[] u = rest[i];
+      for (int k = 0; k < m - 1; k++) {
+        if (k >= qb && dropped[k - qb]) {
+          u[k] = 0;
+          continue;
+        }
+        double v = u[k];
+        double[] lk = l[k];
+        for (int r = 0; r < k; r++) {
+          v -= lk[r] * u[r];
+        }
+        u[k] = v / lk[k];
+        out[c][i] -= u[k] * ly[k];
+      }
+      for (int j = 0; j <= i; j++) {
+        for (int k = 0; k < m - 1; k++) {
+          out[i][j] -= u[k] * rest[j][k];
+        }
+      }
+    }
+    out[c][c] = rss;
+    for (int i = 0; i <= c; i++) {
+      for (int j = 0; j < i; j++) {
+        out[j][i] = out[i][j];
+      }
+    }
+    return out;
+  }
+
   private double[][] lowerInverse(int k) {
     double[][] inv = new double[k][k];
     for (int j = 0; j < k; j++) {

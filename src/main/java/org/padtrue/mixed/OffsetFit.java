@@ -6,6 +6,7 @@ import java.util.List;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.SingularValueDecomposition;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
 import org.padtrue.quantity.Angles;
 
@@ -26,6 +27,7 @@ public final class OffsetFit {
   private final RowWeights weight;
   private final List<String> dropped;
   private final double[][] linear;
+  private @Nullable List<FactorEffect> effects;
 
   OffsetFit(
       PositionColumns cols,
@@ -396,11 +398,16 @@ public final class OffsetFit {
 
   /** Offsets of every factor in the model. */
   public List<FactorEffect> effects() {
-    List<FactorEffect> out = new ArrayList<>();
-    for (int f = 0; f < cols.factors.size(); f++) {
-      out.add(effect(f));
+    List<FactorEffect> known = effects;
+    if (known == null) {
+      List<FactorEffect> out = new ArrayList<>();
+      for (int f = 0; f < cols.factors.size(); f++) {
+        out.add(effect(f));
+      }
+      known = List.copyOf(out);
+      effects = known;
     }
-    return out;
+    return known;
   }
 
   private FactorEffect effect(int f) {
@@ -432,6 +439,7 @@ public final class OffsetFit {
     }
     return new FactorEffect(
         use.factor().name(),
+        cols.source(f),
         use.partFrame(),
         use.factor().levels(),
         use.factor().counts(),
@@ -445,15 +453,17 @@ public final class OffsetFit {
         both[1],
         fit.sd(2 * f),
         fit.sd(2 * f + 1),
-        model.likelihoodRatio(fit, 2 * f),
-        model.likelihoodRatio(fit, 2 * f + 1));
+        model.test(fit, 2 * f),
+        model.test(fit, 2 * f + 1));
   }
 
   /** Names of the contributions, in the order of {@link #contributions}. */
   public List<String> contributionNames() {
     List<String> n =
         new ArrayList<>(List.of("shift", "rotation", "scale", "array", "common", "settling"));
-    cols.factors.forEach(f -> n.add(f.factor().name()));
+    for (int f = 0; f < cols.factors.size(); f++) {
+      n.add(cols.source(f));
+    }
     return n;
   }
 
@@ -634,8 +644,18 @@ public final class OffsetFit {
     return cols.free.contains(factorLevel);
   }
 
-  /** Weight of a row, axis 0 for dx, 1 for dy: inverse share of the mean variance. */
-  double weight(int i, int axis) {
-    return weight.of(i, axis);
+  /** Weights of the rows. */
+  RowWeights weights() {
+    return weight;
+  }
+
+  /** Relative standard deviations of the components, x and y of each in order. */
+  double[] theta() {
+    return fit.theta().clone();
+  }
+
+  /** The components: factors with the frame in which each acts. */
+  List<FactorUse> uses() {
+    return cols.factors;
   }
 }

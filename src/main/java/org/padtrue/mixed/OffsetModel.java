@@ -33,7 +33,7 @@ public final class OffsetModel {
 
   private OffsetModel(DeviationTable table, OffsetOptions options) {
     this.options = options;
-    cols = new PositionColumns(table, uses(table, options), options.free(), false);
+    cols = new PositionColumns(table, uses(table, options, dropped), options.free(), false);
     hasColumns = options.scaleVisible() && varies(table.column());
     hasRows = options.scaleVisible() && varies(table.row());
     measuringSd = rms(table.u());
@@ -93,7 +93,31 @@ public final class OffsetModel {
     return new OffsetModel(table, options).run();
   }
 
-  private List<FactorUse> uses(DeviationTable t, OffsetOptions o) {
+  /** For tests of further columns: given uses and row weights. */
+  private OffsetModel(
+      DeviationTable table, OffsetOptions options, List<FactorUse> uses, RowWeights weight) {
+    this.options = options;
+    cols = new PositionColumns(table, uses, options.free(), weight.axesApart());
+    hasColumns = options.scaleVisible() && varies(table.column());
+    hasRows = options.scaleVisible() && varies(table.row());
+    measuringSd = Double.NaN;
+    scatter = NO_SCATTER;
+    meanVariance = Double.NaN;
+    this.weight = weight;
+    full = cols.accumulate(weight);
+    plain = full;
+  }
+
+  /** The model with the richest fixed terms that the placements determine. */
+  static RandomEffects richest(
+      DeviationTable table, OffsetOptions options, List<FactorUse> uses, RowWeights weight) {
+    OffsetModel m = new OffsetModel(table, options, uses, weight);
+    return m.converge(
+            m.richTerms(), FamilyMap.Shape.none(m.cols.panels), new double[m.parameters()])
+        .model();
+  }
+
+  static List<FactorUse> uses(DeviationTable t, OffsetOptions o, List<String> dropped) {
     List<FactorUse> uses = new ArrayList<>();
     for (String name : o.factors()) {
       @Nullable Factor f = t.factors().get(name);
@@ -108,20 +132,26 @@ public final class OffsetModel {
         dropped.add(name + ": every placement its own level");
         continue;
       }
-      @Nullable String twin = twin(uses, f);
-      if (twin != null) {
-        dropped.add(name + ": groups the placements exactly as " + twin + " does");
-        continue;
+      for (boolean part : new boolean[] {true, false}) {
+        if (!o.acts(name, part)) {
+          continue;
+        }
+        @Nullable String twin = twin(uses, f, part);
+        if (twin == null) {
+          uses.add(new FactorUse(f, part));
+        } else {
+          dropped.add(name + ": groups the placements exactly as " + twin + " does");
+        }
       }
-      uses.add(new FactorUse(f, !o.panelFrame().contains(name)));
     }
     return uses;
   }
 
-  private static @Nullable String twin(List<FactorUse> uses, Factor f) {
+  /** An earlier factor in the same frame that groups the placements alike. */
+  static @Nullable String twin(List<FactorUse> uses, Factor f, boolean partFrame) {
     for (FactorUse u : uses) {
       Factor g = u.factor();
-      if (g.levels().size() != f.levels().size()) {
+      if (u.partFrame() != partFrame || g.levels().size() != f.levels().size()) {
         continue;
       }
       int[] map = new int[g.levels().size()];
@@ -314,18 +344,22 @@ public final class OffsetModel {
     return new At(terms, m, model(full, m), shape);
   }
 
+  private Terms richTerms() {
+    boolean mayArray = hasColumns || hasRows;
+    Terms rich =
+        terms(richestFamily())
+            .withArray(mayArray && (options.family() == null || options.array()));
+    return rich.array() && !determined(rich) ? rich.withArray(false) : rich;
+  }
+
   private OffsetFit run() {
     PanelFamily top = richestFamily();
     boolean free = options.family() == null;
-    boolean mayArray = hasColumns || hasRows;
     if (!free && !determined(terms(top)) && cols.table.size() > 1) {
       throw new IllegalArgumentException(
           "the placements that were measured do not determine a transform of family " + top.key());
     }
-    Terms rich = terms(top).withArray(mayArray && (free || options.array()));
-    if (rich.array() && !determined(rich)) {
-      rich = rich.withArray(false);
-    }
+    Terms rich = richTerms();
     At at = converge(rich, FamilyMap.Shape.none(cols.panels), new double[parameters()]);
     RandomEffectsFit richFit = at.model().fit(Estimation.REML);
     double[] theta = richFit.theta();

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param scaleVisible false when the reference hides scale, squareness and array
  * @param factors random factors to use, in this order, where the table has them
  * @param panelFrame factors that act in the panel frame
+ * @param bothFrames factors that act in both frames, a component of its own in each
  * @param equalScatter one scatter variance for all part types
  * @param free levels that are not held to the others of their factor, as "part R0603"
  */
@@ -26,10 +27,18 @@ public record OffsetOptions(
     boolean scaleVisible,
     List<String> factors,
     Set<String> panelFrame,
+    Set<String> bothFrames,
     boolean equalScatter,
     Set<String> free) {
 
-  /** One scatter variance for all, every level held to the others. */
+  public OffsetOptions {
+    factors = List.copyOf(factors);
+    panelFrame = Set.copyOf(panelFrame);
+    bothFrames = Set.copyOf(bothFrames);
+    free = Set.copyOf(free);
+  }
+
+  /** Every factor in one frame, one scatter variance for all, every level held to the others. */
   public OffsetOptions(
       @Nullable PanelFamily family,
       boolean array,
@@ -39,7 +48,16 @@ public record OffsetOptions(
       List<String> factors,
       Set<String> panelFrame) {
     this(
-        family, array, common, offerCommon, scaleVisible, factors, panelFrame, true, Set.of());
+        family,
+        array,
+        common,
+        offerCommon,
+        scaleVisible,
+        factors,
+        panelFrame,
+        Set.of(),
+        true,
+        Set.of());
   }
 
   /**
@@ -54,6 +72,7 @@ public record OffsetOptions(
         true,
         List.of("part", "nozzle", "feeder", "head"),
         Set.of("head", "board"),
+        Set.of(),
         false,
         Set.of());
   }
@@ -61,6 +80,35 @@ public record OffsetOptions(
   /** The same with a named family. */
   public OffsetOptions with(@Nullable PanelFamily f) {
     return new OffsetOptions(
-        f, array, common, offerCommon, scaleVisible, factors, panelFrame, equalScatter, free);
+        f,
+        array,
+        common,
+        offerCommon,
+        scaleVisible,
+        factors,
+        panelFrame,
+        bothFrames,
+        equalScatter,
+        free);
+  }
+
+  /** The same with other frames. */
+  public OffsetOptions with(Set<String> panel, Set<String> both) {
+    return new OffsetOptions(
+        family,
+        array,
+        common,
+        offerCommon,
+        scaleVisible,
+        factors,
+        panel,
+        both,
+        equalScatter,
+        free);
+  }
+
+  /** True when a factor may act in a frame. */
+  boolean acts(String factor, boolean inPartFrame) {
+    return bothFrames.contains(factor) || panelFrame.contains(factor) != inPartFrame;
   }
 }

@@ -39,6 +39,17 @@ final class PositionColumns {
   /** A factor and the frame it acts in. */
   record FactorUse(Factor factor, boolean partFrame) {}
 
+  /** Name of a factor's component: the factor, and its frame where it acts in both. */
+  String source(int f) {
+    String name = factors.get(f).factor().name();
+    for (int g = 0; g < f; g++) {
+      if (factors.get(g).factor().name().equals(name)) {
+        return name + " in the " + (factors.get(f).partFrame() ? "part" : "panel") + " frame";
+      }
+    }
+    return name;
+  }
+
   PositionColumns(DeviationTable table, List<FactorUse> factors) {
     this(table, factors, Set.of(), false);
   }
@@ -73,10 +84,13 @@ final class PositionColumns {
     for (int f = 0; f < factors.size(); f++) {
       int end = f + 1 < factors.size() ? baseOf[f + 1] : q;
       Factor factor = factors.get(f).factor();
+      // Where a factor acts in both frames, the first component takes what stands apart.
+      boolean first = f == 0 || !factors.get(f - 1).factor().name().equals(factor.name());
       for (int j = baseOf[f]; j < end; j++) {
         int axis = (j - baseOf[f]) % 2;
         String level = factor.levels().get((j - baseOf[f]) / 2);
-        thetaOf[j] = free.contains(factor.name() + " " + level) ? parameters : 2 * f + axis;
+        boolean apart = first && free.contains(factor.name() + " " + level);
+        thetaOf[j] = apart ? parameters : 2 * f + axis;
         blockOf[j] = axesApart ? 2 * f + axis : f;
       }
     }

@@ -79,9 +79,9 @@ public final class RotationFit {
     return fit.sd(factor);
   }
 
-  /** Likelihood-ratio statistic of that standard deviation against zero. */
-  public double likelihoodRatio(int factor) {
-    return model.likelihoodRatio(fit, factor);
+  /** Test of that standard deviation against zero. */
+  public VarianceTest test(int factor) {
+    return model.test(fit, factor);
   }
 
   /** Predicted offset of a level (BLUP), degrees. */

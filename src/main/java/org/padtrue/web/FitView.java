@@ -143,7 +143,11 @@ public record FitView(
     m.put("common", b.common().decision());
     m.put("rotationZero", b.rotationZero().decision());
     for (GroupResult g : r.groups()) {
-      m.put(g.factor() + " " + g.level(), g.trim().decision());
+      // a level that acts in both frames: what is changed in one of them counts
+      m.merge(
+          g.factor() + " " + g.level(),
+          g.trim().decision(),
+          (one, other) -> one == Decision.TRIM ? one : other);
     }
     return m;
   }

@@ -20,7 +20,7 @@ class RandomEffectsValidationTest {
   private static final double SD_REL_TOL = 2e-6;
   private static final double CRITERION_TOL = 2e-6;
 
-  private static RandomEffects intercept(String file, int response, int... factors) {
+  static RandomEffects intercept(String file, int response, int... factors) {
     List<String[]> rows = ReferenceData.rows(RandomEffectsValidationTest.class, file);
     List<Map<String, Integer>> levels = new ArrayList<>();
     int q = 0;

@@ -21,7 +21,7 @@ import org.padtrue.panel.TrimKind;
  * The trims of an analysis as increments of the series that they move. Registration and board
  * coordinates belong to the job, everything else to the machine.
  *
- * <p>What the log's model has no term for (new board coordinates, a nozzle's trim in the panel
+ * <p>What the log's model has no term for (new board coordinates, a nozzle's shift in the panel
  * frame) is put through the same plain fit over the article's placements, and logged as what it
  * does to the terms that are there.
  */
@@ -78,15 +78,15 @@ public final class TrimIncrements {
     for (GroupResult g : groups) {
       TrimKind kind = TrimKind.parse(g.factor()).orElse(null);
       boolean entered = kind != null && kinds.contains(kind);
-      if (entered && g.trim().decision() == Decision.TRIM && !foreign(g)) {
-        t.level(g);
+      if (entered && g.trim().decision() == Decision.TRIM) {
+        t.level(g, foreign(g));
       }
     }
     Set<TrimKind> fields = EnumSet.noneOf(TrimKind.class);
     if (sameJob) {
       fields.add(TrimKind.ARRAY);
     }
-    fields.addAll(List.of(TrimKind.NOZZLE, TrimKind.FEEDER));
+    fields.addAll(List.of(TrimKind.NOZZLE, TrimKind.FEEDER, TrimKind.HEAD));
     fields.retainAll(kinds);
     List<GroupResult> foreign = groups.stream().filter(TrimIncrements::foreign).toList();
     t.field(EnteredTrims.of(batch, foreign, array, fields), article);
@@ -130,11 +130,14 @@ public final class TrimIncrements {
     }
   }
 
-  private void level(GroupResult g) {
+  /** A rotation has no frame; x and y in another one go the way of the field. */
+  private void level(GroupResult g, boolean foreign) {
     Xyr v = g.trim().value();
     String name = g.factor() + " " + g.level();
-    machine(name + " x", MM, v.x());
-    machine(name + " y", MM, v.y());
+    if (!foreign) {
+      machine(name + " x", MM, v.x());
+      machine(name + " y", MM, v.y());
+    }
     machine(name + " rotation", DEG, v.rotation());
   }
 
