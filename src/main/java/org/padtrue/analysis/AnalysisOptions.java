@@ -21,6 +21,7 @@ import org.padtrue.panel.OffsetFrame;
  *     they are
  * @param frames factors whose offsets are to act in one frame; the measurements decide on others
  * @param equalScatter one scatter variance for all part types
+ * @param all true lists level terms that are too small to be worth typing, too
  */
 public record AnalysisOptions(
     Transform transform,
@@ -32,7 +33,8 @@ public record AnalysisOptions(
     Set<String> slips,
     Set<String> turnedOff,
     Map<String, OffsetFrame> frames,
-    boolean equalScatter) {
+    boolean equalScatter,
+    boolean all) {
 
   public AnalysisOptions {
     turnedOff = Set.copyOf(turnedOff);
@@ -48,7 +50,7 @@ public record AnalysisOptions(
       @Nullable List<String> random,
       Set<String> faults,
       Set<String> slips) {
-    this(transform, array, common, keepOutliers, random, faults, slips, Set.of(), Map.of(), false);
+    this(transform, array, common, keepOutliers, random, faults, slips, Set.of(), Map.of(), false, false);
   }
 
   /** Families of panel transforms, poorest first, and the free choice. */
@@ -68,19 +70,19 @@ public record AnalysisOptions(
   /** The same with another transform. */
   public AnalysisOptions with(Transform t) {
     return new AnalysisOptions(
-        t, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equalScatter);
+        t, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equalScatter, all);
   }
 
   /** The same, keeping outliers or not. */
   public AnalysisOptions withKeepOutliers(boolean keep) {
     return new AnalysisOptions(
-        transform, array, common, keep, random, faults, slips, turnedOff, frames, equalScatter);
+        transform, array, common, keep, random, faults, slips, turnedOff, frames, equalScatter, all);
   }
 
   /** The same with an exact list of random factors. */
   public AnalysisOptions withRandom(@Nullable List<String> factors) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, factors, faults, slips, turnedOff, frames, equalScatter);
+        transform, array, common, keepOutliers, factors, faults, slips, turnedOff, frames, equalScatter, all);
   }
 
   /** The same with array and common terms forced or not. */
@@ -95,25 +97,42 @@ public record AnalysisOptions(
         slips,
         turnedOff,
         frames,
-        equalScatter);
+        equalScatter,
+        all);
   }
 
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, keys, frames, equalScatter);
+        transform, array, common, keepOutliers, random, faults, slips, keys, frames, equalScatter, all);
   }
 
   /** The same with one scatter variance for all part types, or one for each. */
   public AnalysisOptions withEqualScatter(boolean equal) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equal);
+        transform, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equal, all);
+  }
+
+  /** The same, small level terms listed or folded. */
+  public AnalysisOptions withAll(boolean every) {
+    return new AnalysisOptions(
+        transform,
+        array,
+        common,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        turnedOff,
+        frames,
+        equalScatter,
+        every);
   }
 
   /** The same with some factors in a given frame. */
   public AnalysisOptions withFrames(Map<String, OffsetFrame> given) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, turnedOff, given, equalScatter);
+        transform, array, common, keepOutliers, random, faults, slips, turnedOff, given, equalScatter, all);
   }
 
   /**

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.BatchTrim.Angle;
@@ -11,6 +12,7 @@ import org.padtrue.analysis.BatchTrim.ArrayTrim;
 import org.padtrue.analysis.BatchTrim.BoardOrigin;
 import org.padtrue.analysis.BatchTrim.Scale;
 import org.padtrue.analysis.BatchTrim.Shift;
+import org.padtrue.fit.Apart;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.PanelEstimate;
 import org.padtrue.mixed.PanelFamily;
@@ -40,6 +42,9 @@ final class Decisions {
   private static final String OFF = "turned off, to see what happens without it";
 
   private final Set<String> off;
+  private final boolean all;
+  private final boolean keepOutliers;
+  private final FoldingTerms folding;
   private final Job job;
   private final Fits fits;
   private final TestList tests;
@@ -61,17 +66,17 @@ final class Decisions {
           new Shift(Xy.ZERO, Decision.LEAVE, ""),
           new Angle(0, Decision.LEAVE, ""));
 
-  Decisions(Job job, ArticleSet set, Fits fits, TestList tests) {
-    this(job, set, fits, tests, Set.of());
-  }
-
   /**
-   * Decisions with some trims not entered.
+   * Decides.
    *
-   * @param off as in {@link AnalysisOptions#turnedOff}; what else is trimmed stays what it is
+   * @param o what was asked: trims that are not to be entered (what else is trimmed stays what it
+   *     is), whether small ones are folded
    */
-  Decisions(Job job, ArticleSet set, Fits fits, TestList tests, Set<String> off) {
-    this.off = off;
+  Decisions(Job job, ArticleSet set, Fits fits, TestList tests, AnalysisOptions o) {
+    off = o.turnedOff();
+    all = o.all();
+    keepOutliers = o.keepOutliers();
+    folding = new FoldingTerms(job, fits);
     this.job = job;
     this.fits = fits;
     this.tests = tests;
@@ -600,6 +605,39 @@ final class Decisions {
     return new Angle(v, Decision.TRIM, reason);
   }
 
+  private final List<Folding.Term<LevelKey>> candidates = new ArrayList<>();
+
+  /** Takes out what is too small to be worth typing, and enters the rest. */
+  private void fold() {
+    Set<LevelKey> folded = all ? Set.of() : Folding.fold(candidates);
+    double rms2 = 0;
+    for (Folding.Term<LevelKey> t : candidates) {
+      TrimValue v = Objects.requireNonNull(levels.get(t.key()));
+      if (folded.contains(t.key())) {
+        rms2 += t.gain();
+        levels.put(
+            t.key(), new TrimValue(Xyr.ZERO, Decision.LEAVE, Folding.REASON + ": " + v.reason()));
+      } else {
+        LevelKey k = t.key();
+        field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.value());
+      }
+    }
+    foldedRmsMm = Math.sqrt(Math.max(0, rms2));
+    foldedTerms = folded.size();
+  }
+
+  private int foldedTerms;
+  private double foldedRmsMm;
+
+  /** Sentence on what was folded, or null. */
+  @Nullable String folded() {
+    return foldedTerms == 0 ? null : Folding.sentence(foldedTerms, foldedRmsMm);
+  }
+
+  private @Nullable Apart apart(String factor, String level) {
+    return keepOutliers ? null : fits.apart(factor, level);
+  }
+
   private static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head", "board");
 
   private void levels(Shift common, Angle zero) {
@@ -623,6 +661,7 @@ final class Decisions {
         }
       }
     }
+    fold();
   }
 
   private TrimValue level(
@@ -657,6 +696,12 @@ final class Decisions {
           "after reflow this type has centred itself on its lands, so its offset says nothing about"
               + " the machine");
     }
+    @Nullable Apart apart = p.rotations() ? apart(factor, level) : null;
+    if (apart != null && !apart.systematic()) {
+      return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, ApartWords.question(apart));
+    }
+    boolean far = apart != null && apart.position();
+    boolean turnedFar = apart != null && apart.rotation();
     DeadBand band = band();
     double[] m = fits.position().common();
     double[] v = new double[2];
@@ -664,7 +709,7 @@ final class Decisions {
     for (int a = 0; e != null && a < 2; a++) {
       boolean carried = carryCommon && tests.passes("common");
       v[a] = (a == 0 ? e.x() : e.y())[l] + (carried ? m[a] : 0);
-      if (carried || tests.passes(source + (a == 0 ? " x" : " y"))) {
+      if (far || carried || tests.passes(source + (a == 0 ? " x" : " y"))) {
         trim[a] = trimMm(-v[a], band);
       }
     }
@@ -673,7 +718,7 @@ final class Decisions {
     if (r != null && k >= 0) {
       int rl = r.level(k, level);
       rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
-      if (tests.passes(factor + " rotation")) {
+      if (turnedFar || tests.passes(factor + " rotation")) {
         turn = trimDeg(-rot, rotationBand());
       }
     }
@@ -691,11 +736,9 @@ final class Decisions {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
     String reason =
-        factor
-            + " "
-            + level
-            + " sits at "
-            + seen
+        (apart != null
+                ? ApartWords.systematic(apart)
+                : factor + " " + level + " sits at " + seen)
             + (zero == 0
                 ? ""
                 : " and its library counts rotation from another zero, turned by " + zero + " deg");
@@ -704,7 +747,13 @@ final class Decisions {
     }
     TrimKind kind = kind(factor);
     if (kind != null && accepts(kind)) {
-      field.level(factor, level, p.frame() == OffsetFrame.PART, value);
+      candidates.add(
+          folding.term(
+              new LevelKey(factor, level, p.frame()),
+              new Xyr(v[0], v[1], rot),
+              value,
+              turn,
+              zero != 0 || apart != null));
       return new TrimValue(value, Decision.TRIM, reason);
     }
     return new TrimValue(

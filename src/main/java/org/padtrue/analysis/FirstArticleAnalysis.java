@@ -82,7 +82,7 @@ public final class FirstArticleAnalysis {
       fits = Fits.of(job, set, options, false);
       tests = TestList.of(fits, !set.partsRegistered());
     }
-    Decisions decisions = new Decisions(job, set, fits, tests, options.turnedOff());
+    Decisions decisions = new Decisions(job, set, fits, tests, options);
     NextPanel next = new NextPanel(fits, tests);
     listener.step("judging every placement");
     PlacementTable table = new PlacementTable(job, set, fits, decisions.field(), next, options);
@@ -127,7 +127,7 @@ public final class FirstArticleAnalysis {
         table.missing(),
         Acceptances.of(job, table),
         Clearances.of(job, table, fits, next, decisions.field()),
-        notes(job, set, fits));
+        notes(job, set, fits, decisions));
   }
 
   private static List<PanelResult> panels(Job job, ArticleSet set, Fits fits) {
@@ -287,8 +287,12 @@ public final class FirstArticleAnalysis {
     return out;
   }
 
-  private static List<String> notes(Job job, ArticleSet set, Fits fits) {
+  private static List<String> notes(Job job, ArticleSet set, Fits fits, Decisions decisions) {
     List<String> notes = new ArrayList<>(job.notes());
+    String folded = decisions.folded();
+    if (folded != null) {
+      notes.add(folded);
+    }
     notes.addAll(set.notes());
     notes.addAll(fits.screening().notes());
     if (job.stage() == Stage.TAPE) {

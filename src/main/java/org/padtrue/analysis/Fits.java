@@ -327,6 +327,16 @@ record Fits(
     return screening.findings()[row];
   }
 
+  /** How a level stands apart from the others of its factor; null when it does not. */
+  @Nullable Apart apart(String factor, String level) {
+    for (Apart a : screening.apart()) {
+      if (a.factor().equals(factor) && a.level().equals(level)) {
+        return a;
+      }
+    }
+    return null;
+  }
+
   /** Zero orientation of a part type, degrees. */
   int zeroOrientation(String part) {
     return zero.getOrDefault(part, 0);

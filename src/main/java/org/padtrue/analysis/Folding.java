@@ -20,8 +20,14 @@ import java.util.Set;
 final class Folding {
   static final double SHARE = 0.03;
 
-  /** Chance of being nought from which a term is left even if it would buy more. */
-  private static final double NOUGHT = 0.5;
+  /** How the reason of a folded level begins. */
+  static final String REASON = "too small to be worth typing";
+
+  /**
+   * Chance of being nought from which a term is left even if it would take out more; Efron (2008)
+   * calls a local false discovery rate below it interesting.
+   */
+  private static final double NOUGHT = 0.2;
 
   private static final int ROUNDS = 200;
 
@@ -38,6 +44,17 @@ final class Folding {
    * @param kept true when it is never folded: a turn of the library, a level that stands apart
    */
   record Term<K>(K key, String factor, double gain, double[] z, boolean kept) {}
+
+  /** One sentence on what was folded. */
+  static String sentence(int terms, double rmsMm) {
+    return (terms == 1 ? "1 offset is " : terms + " offsets are ")
+        + REASON
+        + String.format(
+            java.util.Locale.ROOT,
+            ": together %.1f um RMS of the next panel; --all lists %s",
+            1e3 * rmsMm,
+            terms == 1 ? "it" : "them");
+  }
 
   /** Keys of the terms to fold. */
   static <K> Set<K> fold(List<Term<K>> terms) {

@@ -104,6 +104,11 @@ final class AnalyseCommand implements Callable<Integer> {
   private boolean keepOutliers;
 
   @Option(
+      names = "--all",
+      description = "List offsets that are too small to be worth typing, too.")
+  private boolean all;
+
+  @Option(
       names = "--equal-scatter",
       description = "One scatter for all part types, instead of one for each.")
   private boolean equalScatter;
@@ -175,7 +180,8 @@ final class AnalyseCommand implements Callable<Integer> {
                     new LinkedHashSet<>(faults),
                     new LinkedHashSet<>(slips))
                 .withFrames(frames())
-                .withEqualScatter(equalScatter),
+                .withEqualScatter(equalScatter)
+                .withAll(all),
             this::fromHistory,
             progress);
     AnalysisReport.write(result, out, progress::step);

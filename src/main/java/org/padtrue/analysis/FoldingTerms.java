@@ -1,0 +1,116 @@
+package org.padtrue.analysis;
+
+import java.util.HashMap;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.FactorEffect;
+import org.padtrue.mixed.RotationFit;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Job;
+import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Rect;
+
+/** What entering the trim of a level takes out of the next panel, and how sure it is. */
+final class FoldingTerms {
+  /** Reach of a part of which no size is known, mm. */
+  private static final double USUAL_REACH_MM = 1;
+
+  /** The least share of a level's mean that a prediction keeps, for taking the shrinkage back. */
+  private static final double LEAST_KEEP = 0.05;
+
+  private final Job job;
+  private final Fits fits;
+  private final Map<String, Double> reach = new HashMap<>();
+
+  FoldingTerms(Job job, Fits fits) {
+    this.job = job;
+    this.fits = fits;
+  }
+
+  /**
+   * A candidate.
+   *
+   * @param key the level
+   * @param seen its offset: mm, mm, degrees
+   * @param trim what would be entered
+   * @param turn the small rotation in it, degrees
+   * @param kept never folded
+   */
+  Folding.Term<LevelKey> term(LevelKey key, Xyr seen, Xyr trim, double turn, boolean kept) {
+    double gain = 0;
+    double share = 0;
+    Factor f = fits.used().factors().get(key.factor());
+    if (f != null) {
+      int l = f.levels().indexOf(key.level());
+      int n = fits.used().size();
+      for (int i = 0; i < n; i++) {
+        if (f.level()[i] == l) {
+          share += 1.0 / n;
+          double arc =
+              Math.toRadians(1) * reach(fits.used().rows().get(i).placement().part());
+          gain += arc * arc * drop(seen.rotation(), turn) / n;
+        }
+      }
+    }
+    gain += share * (drop(seen.x(), trim.x()) + drop(seen.y(), trim.y()));
+    return new Folding.Term<>(key, key.factor(), Math.max(0, gain), z(key), kept);
+  }
+
+  private static double drop(double seen, double trim) {
+    return seen * seen - (seen + trim) * (seen + trim);
+  }
+
+  /** Farthest a termination or the body reaches from the middle of a part, mm. */
+  private double reach(String part) {
+    return reach.computeIfAbsent(
+        part,
+        p -> {
+          PartType t = job.partType(p);
+          double r = 0;
+          for (Rect e : t.terminations()) {
+            r =
+                Math.max(
+                    r,
+                    Math.hypot(
+                        Math.abs(e.xMm()) + e.lengthMm() / 2, Math.abs(e.yMm()) + e.widthMm() / 2));
+          }
+          Rect body = t.body();
+          if (body != null) {
+            r = Math.max(r, Math.hypot(body.lengthMm(), body.widthMm()) / 2);
+          }
+          return r > 0 ? r : USUAL_REACH_MM;
+        });
+  }
+
+  /** Estimates over their standard errors with the shrinkage taken back; NaN where not known. */
+  private double[] z(LevelKey key) {
+    double[] z = {Double.NaN, Double.NaN, Double.NaN};
+    for (Fits.Part p : fits.parts(key.factor())) {
+      @Nullable FactorEffect e = p.effect();
+      if (p.frame() == key.frame() && e != null) {
+        int l = e.levels().indexOf(key.level());
+        z[0] = z(e.x()[l], e.seX()[l], e.sdX());
+        z[1] = z(e.y()[l], e.seY()[l], e.sdY());
+      }
+    }
+    RotationFit r = fits.rotation();
+    int k = r == null ? -1 : r.factorNames().indexOf(key.factor());
+    if (r != null && k >= 0 && key.frame() == OffsetFrame.PART) {
+      int l = r.level(k, key.level());
+      if (l >= 0) {
+        z[2] = z(r.offset(k, l), r.offsetSe(k, l), r.sd(k));
+      }
+    }
+    return z;
+  }
+
+  private static double z(double blup, double se, double tau) {
+    if (!(tau > 0) || !(se > 0)) {
+      return Double.NaN;
+    }
+    // BLUP = k mean, its error variance = k s^2, k = tau^2 / (tau^2 + s^2), s of the mean alone.
+    double keep = Math.max(LEAST_KEEP, 1 - se * se / (tau * tau));
+    return blup / (se * Math.sqrt(keep));
+  }
+}
