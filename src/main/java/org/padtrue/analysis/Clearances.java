@@ -12,6 +12,7 @@ import org.padtrue.land.PairClearance;
 import org.padtrue.land.PairSpread;
 import org.padtrue.land.Shift;
 import org.padtrue.land.TouchRisk;
+import org.padtrue.mixed.Tails;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
@@ -25,6 +26,9 @@ final class Clearances {
 
   /** Gap that a suggested shift should leave, mm (common practice: clear of touching in print). */
   private static final double WANTED_MM = 0.1;
+
+  /** Chance at which a t distribution is matched by a normal one. */
+  private static final double TAIL = 0.02;
 
   private Clearances() {}
 
@@ -75,7 +79,7 @@ final class Clearances {
                 pair.b().id(),
                 pair.gap(),
                 pair.gapAfterTrim(),
-                TouchRisk.of(pair, spread(pair, next)).value(),
+                TouchRisk.of(pair, spread(pair, next, fits, byRef)).value(),
                 sentence(pair, c, table)));
       }
     }
@@ -86,18 +90,67 @@ final class Clearances {
     return Double.isNaN(v) ? 0 : v;
   }
 
-  /** Two parts that scatter independently, each as its type does. */
-  private static PairSpread spread(PairClearance pair, NextPanel next) {
+  /**
+   * How two parts scatter against each other: each as its type does, and together as their offsets
+   * are uncertain; what both share drops out. Variances known with few degrees of freedom count as
+   * wide as their t distribution is at the chance of {@value #TAIL}.
+   */
+  private static PairSpread spread(
+      PairClearance pair, NextPanel next, Fits fits, Map<String, Placement> byRef) {
     String a = pair.a().part().name();
     String b = pair.b().part().name();
     double[] va = next.scatter(a, pair.a().nominal().rotationDeg());
     double[] vb = next.scatter(b, pair.b().nominal().rotationDeg());
+    double wa = wider(next.scatterDegreesOfFreedom(a));
+    double wb = wider(next.scatterDegreesOfFreedom(b));
+    double[] between = between(pair, next, fits, byRef);
     return new PairSpread(
-        known(va[0] + vb[0]),
-        known(va[1] + vb[1]),
-        known(va[2] + vb[2]),
+        known(wa * va[0] + wb * vb[0]) + between[0],
+        known(wa * va[1] + wb * vb[1]) + between[2],
+        known(wa * va[2] + wb * vb[2]) + between[1],
         known(next.rotationScatter(a)),
         known(next.rotationScatter(b)));
+  }
+
+  private static double wider(double df) {
+    if (!(df > 0)) {
+      return 1;
+    }
+    double r = Tails.t(1 - TAIL, df) / Tails.t(1 - TAIL, Double.POSITIVE_INFINITY);
+    return r * r;
+  }
+
+  /** Covariance of the difference of what is known of both: xx, xy, yy. */
+  private static double[] between(
+      PairClearance pair, NextPanel next, Fits fits, Map<String, Placement> byRef) {
+    Placement pa = byRef.get(ref(pair.a()));
+    Placement pb = byRef.get(ref(pair.b()));
+    if (pa == null || pb == null || !(fits.position().degreesOfFreedom() > 0)) {
+      return new double[3];
+    }
+    BoardIndex ba = board(pair.a());
+    BoardIndex bb = board(pair.b());
+    int[] la = next.levels(pa);
+    int[] lb = next.levels(pb);
+    double[] v =
+        fits.position()
+            .covariance(
+                next.gradient(pair.a().nominal(), ba.column(), ba.row(), la)
+                    .minus(next.gradient(pair.b().nominal(), bb.column(), bb.row(), lb)));
+    double[] ua = next.unseen(pa, la);
+    double[] ub = next.unseen(pb, lb);
+    return new double[] {
+      Math.max(0, known(v[0])) + ua[0] + ub[0], known(v[1]), Math.max(0, known(v[2])) + ua[1] + ub[1]
+    };
+  }
+
+  private static String ref(ClearanceItem i) {
+    return i.id().substring(i.id().indexOf('/', i.id().indexOf('/') + 1) + 1);
+  }
+
+  private static BoardIndex board(ClearanceItem i) {
+    String[] at = i.id().split("/", 3);
+    return new BoardIndex(Integer.parseInt(at[0]), Integer.parseInt(at[1]));
   }
 
   private static Pose moved(Pose nominal, Xyr d) {

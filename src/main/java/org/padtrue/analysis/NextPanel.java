@@ -1,8 +1,10 @@
 package org.padtrue.analysis;
 
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.mixed.TypeScatter;
@@ -158,10 +160,8 @@ final class NextPanel {
    * @return xx, xy, yy (mm^2), rotation (deg^2)
    */
   double[] fixedCovariance(Pose nominal, int column, int row, int[] level, Placement p) {
-    double[] v =
-        fits.position()
-            .systematicCovariance(
-                nominal.xMm(), nominal.yMm(), nominal.rotationDeg(), column, row, level);
+    double[] v = fits.position().covariance(gradient(nominal, column, row, level));
+    double[] unseen = unseen(p, level);
     double[] reg = registrationVariance();
     double[] more = registrationUncertainty();
     for (int k = 0; k < 3; k++) {
@@ -182,7 +182,28 @@ final class NextPanel {
       }
     }
     return new double[] {
-      v[0] + reg[0] + turn * py * py, v[1] - turn * px * py, v[2] + reg[1] + turn * px * px, rot
+      v[0] + unseen[0] + reg[0] + turn * py * py,
+      v[1] - turn * px * py,
+      v[2] + unseen[1] + reg[1] + turn * px * px,
+      rot
     };
+  }
+
+  OffsetFit.Gradient gradient(Pose nominal, int column, int row, int[] level) {
+    return fits.position()
+        .gradient(nominal.xMm(), nominal.yMm(), nominal.rotationDeg(), column, row, level);
+  }
+
+  /** Spread that levels bring of which nothing was measured: x, y, mm^2; the wider for both. */
+  double[] unseen(Placement p, int[] level) {
+    double v = 0;
+    List<FactorEffect> effects = fits.position().effects();
+    for (int k = 0; k < level.length; k++) {
+      FactorEffect e = effects.get(k);
+      if (level[k] < 0 && level(p, e.factor()) != null) {
+        v += Math.max(e.sdX() * e.sdX(), e.sdY() * e.sdY());
+      }
+    }
+    return new double[] {v, v};
   }
 }

@@ -13,6 +13,7 @@ import org.padtrue.land.LandFit;
 import org.padtrue.land.PartFrame;
 import org.padtrue.land.Probability;
 import org.padtrue.land.Risk;
+import org.padtrue.mixed.Tails;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.DeviationTable;
@@ -37,8 +38,9 @@ final class PlacementTable {
   private final List<PlacementResult> results = new ArrayList<>();
   private final List<Excluded> excluded = new ArrayList<>();
   private final List<String> missing = new ArrayList<>();
-  private final List<ExpectedOutside.Case> before = new ArrayList<>();
-  private final List<ExpectedOutside.Case> after = new ArrayList<>();
+  private final OutsideInterval before;
+  private final OutsideInterval after;
+  private int faultsOutside;
   private final List<Probability> beforeRisk = new ArrayList<>();
   private final List<Probability> afterRisk = new ArrayList<>();
 
@@ -55,6 +57,8 @@ final class PlacementTable {
     this.field = field;
     this.next = next;
     this.options = options;
+    before = new OutsideInterval(fits, next, risk);
+    after = new OutsideInterval(fits, next, risk);
     build();
   }
 
@@ -78,12 +82,26 @@ final class PlacementTable {
    */
   @Nullable ExpectedOutside expectedOutside(boolean trimmed) {
     double df = fits.position().degreesOfFreedom();
-    if (before.isEmpty() || !(df > 0)) {
+    if (beforeRisk.isEmpty() || !(df > 0)) {
       return null;
     }
-    return trimmed
-        ? ExpectedOutside.of(risk, after, afterRisk, df)
-        : ExpectedOutside.of(risk, before, beforeRisk, df);
+    double sum = 0;
+    double error = 0;
+    for (Probability p : trimmed ? afterRisk : beforeRisk) {
+      sum += p.value();
+      error += p.standardError();
+    }
+    double[] ends = (trimmed ? after : before).ends();
+    // A fault that was left out of the fit may come again; a transcription error cannot.
+    double again = faultsOutside / (double) set.table().panels().size();
+    double low = Math.min(ends[0], sum);
+    double high = Math.max(ends[1], sum);
+    if (again > 0) {
+      double n = set.table().panels().size();
+      low += 0.5 * Tails.chiSquareQuantile(0.025, 2 * again * n) / n;
+      high += 0.5 * Tails.chiSquareQuantile(0.975, 2 * again * n + 2) / n;
+    }
+    return new ExpectedOutside(sum + again, low, high, error, beforeRisk.size());
   }
 
   LandFit judge(String part) {
@@ -176,16 +194,26 @@ final class PlacementTable {
       double mr = mean.rotation() + k * trim.rotation();
       double[] s2 = next.scatter(p.part(), nominal.rotationDeg());
       double rs2 = Double.isNaN(mr) ? 0 : next.rotationScatter(p.part());
-      double inf = Double.POSITIVE_INFINITY;
-      DeviationDistribution scatter =
-          new DeviationDistribution(mx, my, mr, s2[0], s2[1], rs2, s2[2], 0, 0, inf)
-              .inPartFrame(nominal.rotationDeg());
-      DeviationDistribution fixed =
+      // Variances known with few degrees of freedom: the tails of t, not of the normal.
+      double few = next.scatterDegreesOfFreedom(p.part());
+      DeviationDistribution all =
           new DeviationDistribution(
-                  mx, my, mr, Math.max(0, v[0]), Math.max(0, v[2]), v[3], v[1], 0, 0, inf)
+                  mx,
+                  my,
+                  mr,
+                  s2[0] + Math.max(0, v[0]),
+                  s2[1] + Math.max(0, v[2]),
+                  rs2 + v[3],
+                  s2[2] + v[1],
+                  0,
+                  0,
+                  few > 0 && few < 200 ? few : Double.POSITIVE_INFINITY)
               .inPartFrame(nominal.rotationDeg());
-      (k == 0 ? before : after).add(new ExpectedOutside.Case(judge, scatter, fixed));
-      Probability chance = risk.outside(judge, scatter.plusCovarianceOf(fixed));
+      (k == 0 ? before : after)
+          .add(
+              new OutsideInterval.Spot(
+                  judge, p, nominal, board, new Xyr(mx, my, mr), all));
+      Probability chance = risk.outside(judge, all);
       (k == 0 ? beforeRisk : afterRisk).add(chance);
       out[k] = chance.value();
     }
@@ -252,6 +280,7 @@ final class PlacementTable {
               fault,
               d,
               finding.sentence()));
+      faultsOutside += fault && margin < 0 ? 1 : 0;
       if (!fault) {
         verdict = "notMeasured";
         margin = Double.NaN;

@@ -551,12 +551,31 @@ public final class OffsetFit {
   }
 
   /**
-   * Covariance of the error of the fitted systematic deviation at a placement, panel registration
-   * and scatter left out.
+   * How the fitted systematic deviation at a placement hangs on the coefficients.
    *
-   * @return (xx, xy, yy), mm^2
+   * @param index coefficients: random first, then fixed
+   * @param x derivative of the deviation along x by each
+   * @param y the same along y
    */
-  public double[] systematicCovariance(
+  public record Gradient(int[] index, double[] x, double[] y) {
+    /** This placement minus another: what both share drops out. */
+    public Gradient minus(Gradient o) {
+      int n = index.length;
+      int m = o.index.length;
+      int[] i = Arrays.copyOf(index, n + m);
+      double[] gx = Arrays.copyOf(x, n + m);
+      double[] gy = Arrays.copyOf(y, n + m);
+      for (int k = 0; k < m; k++) {
+        i[n + k] = o.index[k];
+        gx[n + k] = -o.x[k];
+        gy[n + k] = -o.y[k];
+      }
+      return new Gradient(i, gx, gy);
+    }
+  }
+
+  /** Gradient at a placement, mean over the panels; levels by factor of the model, -1 unknown. */
+  public Gradient gradient(
       double x, double y, double thetaDeg, int column, int row, int[] level) {
     int k = fit.random().length + fit.fixed().length;
     int[] idx = new int[k];
@@ -612,16 +631,79 @@ public final class OffsetFit {
         }
       }
     }
+    return new Gradient(
+        Arrays.copyOf(idx, m), Arrays.copyOf(g[0], m), Arrays.copyOf(g[1], m));
+  }
+
+  /**
+   * Covariance of the error of what a gradient belongs to, panel registration and scatter left out.
+   *
+   * @return (xx, xy, yy), mm^2
+   */
+  public double[] covariance(Gradient g) {
+    int m = g.index.length;
     double[] v = new double[3];
     for (int i = 0; i < m; i++) {
       for (int j = 0; j < m; j++) {
-        double q = uncertainty.moments[idx[i]][idx[j]];
-        v[0] += g[0][i] * q * g[0][j];
-        v[1] += g[0][i] * q * g[1][j];
-        v[2] += g[1][i] * q * g[1][j];
+        double q = uncertainty.moments[g.index[i]][g.index[j]];
+        v[0] += g.x[i] * q * g.x[j];
+        v[1] += g.x[i] * q * g.y[j];
+        v[2] += g.y[i] * q * g.y[j];
       }
     }
     return v;
+  }
+
+  /** Number of coefficients: random, then fixed. */
+  public int coefficients() {
+    return fit.random().length + fit.fixed().length;
+  }
+
+  /**
+   * Errors of the coefficients as they may be together.
+   *
+   * @param z standard normal numbers, one per coefficient
+   */
+  public double[] error(double[] z) {
+    double[][] l = root();
+    double[] e = new double[z.length];
+    for (int i = 0; i < e.length; i++) {
+      for (int j = 0; j <= i; j++) {
+        e[i] += l[i][j] * z[j];
+      }
+    }
+    return e;
+  }
+
+  private double @Nullable [][] root;
+
+  /** Lower root of the second moments; columns that depend on earlier ones are nought. */
+  private double[][] root() {
+    double[][] l = root;
+    if (l == null) {
+      int k = coefficients();
+      l = new double[k][k];
+      for (int j = 0; j < k; j++) {
+        double d = uncertainty.moments[j][j];
+        double whole = d;
+        for (int c = 0; c < j; c++) {
+          d -= l[j][c] * l[j][c];
+        }
+        if (!(d > 1e-10 * whole)) {
+          continue;
+        }
+        l[j][j] = Math.sqrt(d);
+        for (int i = j + 1; i < k; i++) {
+          double v = uncertainty.moments[i][j];
+          for (int c = 0; c < j; c++) {
+            v -= l[i][c] * l[j][c];
+          }
+          l[i][j] = Double.isNaN(v) ? 0 : v / l[j][j];
+        }
+      }
+      root = l;
+    }
+    return l;
   }
 
   private static int turned(int[] idx, double[][] g, int m, int j, double c, double s) {

@@ -79,6 +79,12 @@ public record TypeScatter(
     return k < 0 ? otherDegreesOfFreedom : degreesOfFreedom[k];
   }
 
+  /** True when a type's variance rests on the other types more than on its own placements. */
+  public boolean leans(String type) {
+    int k = types.indexOf(type);
+    return k < 0 || !(2 * ownDegreesOfFreedom[k] >= degreesOfFreedom[k]);
+  }
+
   /** Variance of placing a type, mean of the axes, measuring taken off; never 0. */
   public double placing(String type) {
     int k = types.indexOf(type);
