@@ -1,0 +1,162 @@
+package org.padtrue.mixed;
+
+import java.util.Arrays;
+import org.apache.commons.math3.special.Gamma;
+
+/**
+ * What variances of many groups have in common: sigma_k^2 ~ scale df / chi-square(df), estimated
+ * from residual variances s_k^2 with d_k degrees of freedom. Plug-in: for many groups; with few,
+ * {@link ModeratedScatter} counts what is left open.
+ *
+ * <p>{@link #ofMoments} matches mean and variance of log s^2 (Smyth 2004, Stat. Appl. Genet. Mol.
+ * Biol. 3, article 3, section 6.2). {@link #robust} matches them winsorised, and groups that stand
+ * out lean less on the prior (Phipson, Lee, Majewski, Alexander and Smyth 2016, Ann. Appl. Stat.
+ * 10, 946). Groups with 0 degrees of freedom tell nothing and lean wholly on it.
+ *
+ * @param scale prior variance, in units of s^2; NaN where no group tells anything
+ * @param df prior degrees of freedom; infinite where the groups differ no more than chance makes
+ *     them, 0 where only one group tells anything
+ * @param dfByGroup prior degrees of freedom of each group; lower than {@code df} for one that
+ *     stands out
+ */
+public record ScatterPrior(double scale, double df, double[] dfByGroup) {
+
+  /**
+   * By moments of the logarithms. A variance below 1e-5 of the median counts as that.
+   *
+   * @param s2 residual variances, one a group
+   * @param d their degrees of freedom, not negative, not necessarily whole
+   */
+  public static ScatterPrior ofMoments(double[] s2, double[] d) {
+    return estimate(s2, d, false);
+  }
+
+  /** The same, robust to groups that stand out above (a tenth) or below (a twentieth). */
+  public static ScatterPrior robust(double[] s2, double[] d) {
+    return estimate(s2, d, true);
+  }
+
+  private static ScatterPrior estimate(double[] s2, double[] d, boolean robust) {
+    ModeratedScatter.check(s2, d);
+    int n = s2.length;
+    int[] telling = new int[n];
+    int m = 0;
+    for (int k = 0; k < n; k++) {
+      if (d[k] > (robust ? 1e-6 : 1e-15)) {
+        telling[m++] = k;
+      }
+    }
+    double[] x = new double[m];
+    double[] df1 = new double[m];
+    for (int i = 0; i < m; i++) {
+      x[i] = s2[telling[i]];
+      df1[i] = d[telling[i]];
+    }
+    ScatterPrior p = moments(x, df1);
+    if (robust && m > 2) {
+      p = WinsorisedScatter.estimate(x, df1, p);
+    }
+    double[] by = new double[n];
+    Arrays.fill(by, p.df);
+    for (int i = 0; i < m; i++) {
+      by[telling[i]] = p.dfByGroup[i];
+    }
+    return new ScatterPrior(p.scale, p.df, by);
+  }
+
+  private static ScatterPrior moments(double[] s2, double[] d) {
+    int n = s2.length;
+    if (n < 2) {
+      return same(n == 0 ? Double.NaN : s2[0], 0, n);
+    }
+    double median = median(s2);
+    double least = 1e-5 * (median == 0 ? 1 : median);
+    double[] e = new double[n];
+    double mean = 0;
+    double plain = 0;
+    double chance = 0;
+    for (int k = 0; k < n; k++) {
+      double h = 0.5 * d[k];
+      double x = Math.max(s2[k], least);
+      e[k] = Math.log(x) - Gamma.digamma(h) + Math.log(h);
+      mean += e[k] / n;
+      plain += x / n;
+      chance += Gamma.trigamma(h) / n;
+    }
+    double excess = -chance;
+    for (double v : e) {
+      excess += (v - mean) * (v - mean) / (n - 1);
+    }
+    if (!(excess > 0)) {
+      return same(plain, Double.POSITIVE_INFINITY, n);
+    }
+    double half = trigammaInverse(excess);
+    return same(Math.exp(mean + Gamma.digamma(half) - Math.log(half)), 2 * half, n);
+  }
+
+  static ScatterPrior same(double scale, double df, int groups) {
+    double[] by = new double[groups];
+    Arrays.fill(by, df);
+    return new ScatterPrior(scale, df, by);
+  }
+
+  /** Moderated variances (d0 scale + d s^2) / (d0 + d). */
+  public double[] variances(double[] s2, double[] d) {
+    double[] out = new double[s2.length];
+    for (int k = 0; k < out.length; k++) {
+      double d0 = dfByGroup[k];
+      boolean wholly = Double.isInfinite(d0) || d[k] == 0;
+      out[k] = wholly ? scale : (d0 * scale + d[k] * s2[k]) / (d0 + d[k]);
+    }
+    return out;
+  }
+
+  /** Their degrees of freedom, d0 + d, no more than all groups have together. */
+  public double[] degreesOfFreedom(double[] d) {
+    double all = Arrays.stream(d).sum();
+    double[] out = new double[d.length];
+    for (int k = 0; k < out.length; k++) {
+      out[k] = Math.min(dfByGroup[k] + d[k], all);
+    }
+    return out;
+  }
+
+  static double median(double[] values) {
+    double[] v = values.clone();
+    Arrays.sort(v);
+    int n = v.length;
+    return 0.5 * (v[(n - 1) / 2] + v[n / 2]);
+  }
+
+  /** The y with trigamma(y) = x, by Newton's method on 1 / trigamma, which is convex. */
+  static double trigammaInverse(double x) {
+    if (x > 1e7) {
+      return 1 / Math.sqrt(x);
+    }
+    if (x < 1e-6) {
+      return 1 / x;
+    }
+    double y = 0.5 + 1 / x;
+    for (int i = 0; i < 60; i++) {
+      double tri = Gamma.trigamma(y);
+      double step = tri * (1 - tri / x) / tetragamma(y);
+      y += step;
+      if (Math.abs(step) < 1e-13 * y) {
+        break;
+      }
+    }
+    return y;
+  }
+
+  /** Second derivative of digamma: recurrence, then its asymptotic series (DLMF 5.15.9). */
+  private static double tetragamma(double y) {
+    double sum = 0;
+    double x = y;
+    while (x < 20) {
+      sum -= 2 / (x * x * x);
+      x++;
+    }
+    double i = 1 / (x * x);
+    return sum - i * (1 + 1 / x + i * (0.5 - i * (1.0 / 6 - i * (1.0 / 6 - i * 0.3))));
+  }
+}
