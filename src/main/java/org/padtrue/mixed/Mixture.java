@@ -73,7 +73,7 @@ final class Mixture {
     return phi((h - mu) / s) - phi((-h - mu) / s);
   }
 
-  private static double phi(double z) {
+  static double phi(double z) {
     double a = Math.abs(z) * GRID;
     if (a >= 8000) {
       return z > 0 ? 1 : 0;
