@@ -12,15 +12,13 @@ import org.junit.jupiter.api.Test;
 /**
  * How often the 95 % t interval of a group holds a new residual of that group, by simulation; the
  * chance of holding it is reckoned exactly given the interval. A table in full with
- * -Dpadtrue.full=true (1, 2, 3, 6, 12 groups; 1 to 40 degrees of freedom and mixed; about ten
- * minutes), a few cells otherwise.
- *
- * <p>Ours against nothing moderated (s^2, d) and pooling all. Width is that of the interval, over
- * that of pooling.
+ * -Dpadtrue.full=true (1, 2, 3, 6, 12 groups; 1 to 40 degrees of freedom and mixed; half an hour),
+ * a few cells otherwise. Width is that of the interval, over that of pooling all groups.
  *
  * <p>What no method can do: of a group with one or two degrees of freedom the data hardly say that
- * it is odd, so whoever leans on others at all holds less than 95 % there. The last column shows
- * it.
+ * it is odd, so whoever leans on others at all holds less than 95 % there. Measured for one group
+ * of four times the SD (120 runs): 74 to 91 % with 1 or 2 degrees of freedom of its own, 88 to 91 %
+ * with 4, 93 to 94 % with 10, 94 to 95 % from 20 on; the mean over groups is 93 to 96 % in all.
  */
 class ModeratedScatterCoverageTest {
   private static final boolean FULL = Boolean.getBoolean("padtrue.full");
