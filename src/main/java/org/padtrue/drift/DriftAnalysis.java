@@ -1,6 +1,7 @@
 package org.padtrue.drift;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
@@ -91,12 +92,15 @@ public final class DriftAnalysis {
       rules = c.rules;
     }
     TrendEffect trend = m.trend == null ? null : m.trend.adjusted(tests.trend(index));
-    TemperatureEffect t = m.environment.temperature();
+    TemperatureEffect t = m.temperature;
     List<EventStep> steps = new ArrayList<>();
     for (int k = 0; k < m.eventSteps.size(); k++) {
       steps.add(m.eventSteps.get(k).adjusted(tests.step(index, k)));
     }
-    double changePAdjusted = tests.change(index);
+    double[] changes = new double[m.changeP.length];
+    for (int k = 0; k < changes.length; k++) {
+      changes[k] = tests.change(index, k);
+    }
     Forecast forecast =
         trend != null && trend.pAdjusted() <= half ? m.forecast(options.limit(m.series)) : null;
     return new SeriesDrift(
@@ -109,13 +113,14 @@ public final class DriftAnalysis {
         m.slow.kind(),
         trend,
         t == null ? null : t.adjusted(tests.temperature(index)),
+        m.model.temperature(),
         warmUp(m, tests.warmUp(index), half),
-        changes(m, events, steps, changePAdjusted, half),
+        changes(m, events, steps, changes, half),
         steps,
-        m.changeP,
-        changePAdjusted,
+        Arrays.stream(m.changeP).min().orElse(Double.NaN),
+        Arrays.stream(changes).min().orElse(Double.NaN),
         forecast,
-        java.util.Arrays.stream(m.adjusted).boxed().toList());
+        Arrays.stream(m.adjusted).boxed().toList());
   }
 
   private static int longest(List<SeriesModel> models) {
@@ -123,20 +128,22 @@ public final class DriftAnalysis {
   }
 
   private static @Nullable WarmUp warmUp(SeriesModel m, double pAdjusted, double half) {
-    WarmUp w = m.environment.warmUp();
-    return w != null && pAdjusted <= half ? w.adjusted(pAdjusted) : null;
+    WarmUp w = m.warmUp;
+    return w != null && m.model.warmUp() && pAdjusted <= half ? w.adjusted(pAdjusted) : null;
   }
 
-  // Steps at found times when the test for a change passes, else steps at events that pass alone.
+  // Steps at found times whose own tests pass, and steps at events that pass alone.
   private static List<Change> changes(
       SeriesModel m,
       List<KnownEvent> events,
       List<EventStep> steps,
-      double changePAdjusted,
+      double[] changePAdjusted,
       double half) {
     List<Change> found = new ArrayList<>();
-    if (changePAdjusted <= half) {
-      found.addAll(m.changes(events));
+    for (int k = 0; m.slow.kind().hasSteps() && k < changePAdjusted.length; k++) {
+      if (changePAdjusted[k] <= half) {
+        found.add(m.change(k, events));
+      }
     }
     for (EventStep s : steps) {
       boolean known = found.stream().anyMatch(c -> Math.abs(c.index() - s.index()) <= 3);

@@ -134,6 +134,26 @@ final class Regression {
     return c * c / after;
   }
 
+  /** The gain of a step at every place, index of its first point: one pass over the points. */
+  double[] stepGains(double[] sigma) {
+    double[] gains = new double[n];
+    double[] along = new double[q.length];
+    double square = 0;
+    double with = 0;
+    for (int i = n - 1; i >= 0; i--) {
+      double d = 1 / sigma[i];
+      square += d * d;
+      with += d * residual[i];
+      double after = square;
+      for (int j = 0; j < along.length; j++) {
+        along[j] += d * q[j][i];
+        after -= along[j] * along[j];
+      }
+      gains[i] = after <= DEPENDENT * square ? 0 : with * with / after;
+    }
+    return gains;
+  }
+
   // Inverse of the upper triangle, with rows and columns of unused ones left at 0.
   private static double[][] inverse(double[][] r, boolean[] used) {
     int p = r.length;

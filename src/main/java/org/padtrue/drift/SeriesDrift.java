@@ -15,10 +15,11 @@ import org.jspecify.annotations.Nullable;
  * @param slow what the slow part looks like
  * @param trend or null when times do not differ
  * @param temperature or null when it is not known or did not vary
- * @param warmUp or null when it is not significant over the family or cannot be told
+ * @param temperatureChosen whether temperature is among what explains the series best
+ * @param warmUp or null when it is not among that, not significant over the family or not told
  * @param changes steps that are significant over the family
  * @param eventSteps what each known event did
- * @param changeP p value of one change at an unknown time; NaN with too few points
+ * @param changeP least p value of a change at an unknown time; NaN with too few points
  * @param changePAdjusted Holm, over the family
  * @param forecast or null when there is no trend or no limit
  * @param adjusted state of each point with temperature and warm-up taken off
@@ -33,6 +34,7 @@ public record SeriesDrift(
     SlowKind slow,
     @Nullable TrendEffect trend,
     @Nullable TemperatureEffect temperature,
+    boolean temperatureChosen,
     @Nullable WarmUp warmUp,
     List<Change> changes,
     List<EventStep> eventSteps,
@@ -59,8 +61,8 @@ public record SeriesDrift(
     return trend != null && slow.hasTrend() && trend.pAdjusted() <= alpha;
   }
 
-  /** True when it follows temperature, significant over the family. */
+  /** True when temperature is chosen and significant over the family. */
   public boolean followsTemperature(double alpha) {
-    return temperature != null && temperature.pAdjusted() <= alpha;
+    return temperature != null && temperatureChosen && temperature.pAdjusted() <= alpha;
   }
 }

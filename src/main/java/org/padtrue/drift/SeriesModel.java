@@ -8,8 +8,9 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Takes one series apart: slow part, temperature, warm-up, in turn until the slow part stays the
- * same. Holds the p values before the family is known.
+ * Takes one series apart: slow part, temperature and warm-up by {@link CauseSearch}, anew with the
+ * spread that the model leaves until it stays the same. Holds the p values before the family is
+ * known, each beside everything else that is in the model.
  */
 final class SeriesModel {
   private static final double MILLIS_PER_DAY = 86_400_000.0;
@@ -29,54 +30,54 @@ final class SeriesModel {
   final double[] adjusted;
   final double[] sigma;
   final SlowPart slow;
-  final Environment environment;
+  final CauseModel model;
   final @Nullable TrendEffect trend;
-  final double changeP;
+  final @Nullable TemperatureEffect temperature;
+  final @Nullable WarmUp warmUp;
+
+  /** Of each found step; of the best place of one when none is in the model. */
+  final double[] changeP;
+
   final List<EventStep> eventSteps;
 
-  private SeriesModel(
-      Data d,
-      double[] adjusted,
-      double[] sigma,
-      SlowPart slow,
-      Environment environment,
-      @Nullable TrendEffect trend,
-      double changeP,
-      List<EventStep> eventSteps) {
+  private SeriesModel(Data d, double[] sigma, CauseModel model, List<Placed> placed) {
     this.series = d.series;
     this.n = d.y.length;
     this.days = d.days;
     this.y = d.y;
     this.se = d.se;
-    this.adjusted = adjusted;
     this.sigma = sigma;
-    this.slow = slow;
-    this.environment = environment;
-    this.trend = trend;
-    this.changeP = changeP;
-    this.eventSteps = eventSteps;
+    this.model = model;
+    this.slow = model.slow();
+    this.adjusted = minus(d.y, model.environment());
+    boolean tested = n >= FEWEST;
+    this.trend = tested ? trend() : null;
+    this.temperature = tested ? temperature(d.environment) : null;
+    this.warmUp = tested ? warmUp(d.environment) : null;
+    this.changeP = tested ? changeP() : new double[0];
+    this.eventSteps = tested ? eventSteps(placed) : List.of();
   }
 
   /** The series as columns. */
   private record Data(
-      DriftSeries series,
-      double[] days,
-      double[] y,
-      double[] se,
-      double[] temperature,
-      double[] running) {
+      DriftSeries series, double[] days, double[] y, double[] se, Environment environment) {
     static Data of(DriftSeries s) {
       int n = s.points().size();
+      double[] temperature = s.points().stream().mapToDouble(SeriesPoint::temperatureC).toArray();
+      double[] running = s.points().stream().mapToDouble(SeriesPoint::minutesRunning).toArray();
       Data d =
-          new Data(s, new double[n], new double[n], new double[n], new double[n], new double[n]);
+          new Data(
+              s,
+              new double[n],
+              new double[n],
+              new double[n],
+              new Environment(temperature, running));
       Instant first = n == 0 ? Instant.EPOCH : s.points().get(0).at();
       for (int i = 0; i < n; i++) {
         SeriesPoint p = s.points().get(i);
         d.days[i] = Duration.between(first, p.at()).toMillis() / MILLIS_PER_DAY;
         d.y[i] = p.state();
         d.se[i] = p.standardError();
-        d.temperature[i] = p.temperatureC();
-        d.running[i] = p.minutesRunning();
       }
       fillUnknown(d.se);
       return d;
@@ -97,67 +98,101 @@ final class SeriesModel {
   static SeriesModel of(DriftSeries series, List<KnownEvent> events) {
     Data d = Data.of(series);
     int n = d.y.length;
+    double[] sigma = sigma(d.y, d.se);
     if (n < FEWEST) {
-      return new SeriesModel(
-          d,
-          d.y,
-          sigma(d.y, d.se),
-          new SlowPart(SlowKind.STEADY, new double[][] {SlowPart.ones(n)}, new int[0]),
-          new Environment(null, null, new double[n]),
-          null,
-          Double.NaN,
-          List.of());
+      SlowPart level = SlowPart.of(d.days, false, new int[0], new int[0]);
+      Regression fit = Regression.fit(level.columns(), d.y, sigma);
+      CauseModel steady = new CauseModel(level, false, Double.NaN, fit, level.columns(), 0);
+      return new SeriesModel(d, sigma, steady, List.of());
     }
     List<KnownEvent> mine = events.stream().filter(e -> e.touches(series)).toList();
     List<Placed> placed = place(mine, series, n);
-    int[] starts = placed.stream().mapToInt(Placed::index).toArray();
-    SlowPart slow = SlowPart.line(d.days);
-    double[] sigma = sigma(d.y, d.se);
-    Environment env = Environment.fit(d.y, sigma, slow.columns(), d.temperature, d.running);
-    double[] adjusted = minus(d.y, env.contribution());
-    List<Segmentation> cuts = List.of();
-    for (int round = 0; round < ROUNDS; round++) {
-      sigma = sigma(adjusted, d.se);
-      cuts = SlowPart.segmentations(adjusted, sigma);
-      SlowPart next = SlowPart.choose(d.days, adjusted, sigma, starts, cuts);
-      boolean same = next.sameAs(slow);
-      slow = next;
+    int[] known = placed.stream().mapToInt(Placed::index).toArray();
+    CauseModel model = search(d, sigma, known);
+    for (int round = 1; round < ROUNDS; round++) {
+      sigma = sigma(minus(d.y, model.environment()), d.se);
+      CauseModel next = search(d, sigma, known);
+      boolean same = next.sameAs(model);
+      model = next;
       if (same) {
         break;
       }
-      env = Environment.fit(d.y, sigma, slow.columns(), d.temperature, d.running);
-      adjusted = minus(d.y, env.contribution());
     }
-    return new SeriesModel(
-        d,
-        adjusted,
-        sigma,
-        slow,
-        env,
-        trend(d.days, adjusted, sigma),
-        changeP(cuts, n),
-        eventSteps(placed, d.days, adjusted, sigma, slow));
+    return new SeriesModel(d, sigma, model, placed);
   }
 
-  private static @Nullable TrendEffect trend(double[] days, double[] y, double[] sigma) {
-    if (days[days.length - 1] <= days[0]) {
+  private static CauseModel search(Data d, double[] sigma, int[] known) {
+    Environment e = d.environment;
+    return new CauseSearch(d.days, d.y, sigma, e.temperature, e.running, known).best();
+  }
+
+  /** Robust where it stands alone in time; beside steps by the model. */
+  private @Nullable TrendEffect trend() {
+    if (days[n - 1] <= days[0]) {
       return null;
     }
-    Trend t = Trend.fit(days, y, sigma, 0.95);
-    return new TrendEffect(t.slope(), t.low(), t.high(), t.p(), Double.NaN);
+    if (slow.starts().length == 0) {
+      Trend t = Trend.fit(days, adjusted, sigma, 0.95);
+      return new TrendEffect(t.slope(), t.low(), t.high(), t.p(), Double.NaN);
+    }
+    boolean in = slow.kind().hasTrend();
+    double[][] columns = in ? model.columns() : CauseSearch.append(model.columns(), days);
+    Regression fit = in ? model.fit() : Regression.fit(columns, y, sigma);
+    int j = in ? 1 : columns.length - 1;
+    if (fit.degreesOfFreedom() < 1 || !Double.isFinite(fit.standardError(j))) {
+      return null;
+    }
+    double reach = Tail.tTwoSidedQuantile(0.05, fit.degreesOfFreedom()) * fit.standardError(j);
+    return new TrendEffect(
+        fit.beta[j], fit.beta[j] - reach, fit.beta[j] + reach, fit.p(j), Double.NaN);
   }
 
-  private static double changeP(List<Segmentation> cuts, int n) {
-    if (cuts.size() < 2) {
-      return Double.NaN;
+  private @Nullable TemperatureEffect temperature(Environment e) {
+    if (e.temperature.length == 0 || model.columns().length + 3 > n) {
+      return null;
     }
-    double rss0 = cuts.get(0).rss();
-    double rss1 = cuts.get(1).rss();
-    if (rss0 <= 0) {
+    return model.temperature()
+        ? TemperatureEffect.of(model.fit(), slow.columns().length)
+        : TemperatureEffect.of(
+            Regression.fit(CauseSearch.append(model.columns(), e.temperature), y, sigma),
+            model.columns().length);
+  }
+
+  private @Nullable WarmUp warmUp(Environment e) {
+    if (e.running.length == 0 || model.columns().length + 4 > n) {
+      return null;
+    }
+    return model.warmUp()
+        ? WarmUp.of(e.running, y, sigma, model.without(model.columns().length - 1), model.minutes())
+        : WarmUp.fit(e.running, y, sigma, model.columns());
+  }
+
+  private double[] changeP() {
+    int min = SlowPart.minSegment(n);
+    if (n / min < 2) {
+      return new double[0];
+    }
+    double trim = Math.min((double) min / n, 0.45);
+    if (slow.kind().hasSteps()) {
+      double[] p = new double[slow.starts().length];
+      for (int k = 0; k < p.length; k++) {
+        int j = slow.columns().length - p.length + k;
+        double without = Regression.fit(model.without(j), y, sigma).rss;
+        p[k] = changeP(without - model.fit().rss, model.fit().rss, model.fit().rank, trim);
+      }
+      return p;
+    }
+    StepSearch.Place best = new StepSearch(y, sigma, min).add(model.columns(), new int[0]);
+    double rss = model.fit().rss - best.gain();
+    return new double[] {changeP(best.gain(), rss, model.fit().rank + 1, trim)};
+  }
+
+  private double changeP(double gain, double rss, int rank, double trim) {
+    if (!(gain > 0)) {
       return 1;
     }
-    double trim = (double) SlowPart.minSegment(n) / n;
-    return rss1 <= 0 ? 0 : SupF.p(SupF.statistic(rss0, rss1, n), n, Math.min(trim, 0.45));
+    double df = n - rank;
+    return rss <= 0 ? 0 : SupF.pOf(gain / (rss / df), df, trim);
   }
 
   // Standard deviation of each point when nothing drifts; never 0, so that it can be divided by.
@@ -202,29 +237,27 @@ final class SeriesModel {
     return placed;
   }
 
-  private static List<EventStep> eventSteps(
-      List<Placed> placed, double[] days, double[] y, double[] sigma, SlowPart slow) {
-    int n = y.length;
-    if (placed.isEmpty() || placed.size() + 3 > n) {
-      return List.of();
-    }
+  /** What each known event did, beside all else that is in the model. */
+  private List<EventStep> eventSteps(List<Placed> placed) {
     int[] starts = placed.stream().mapToInt(Placed::index).toArray();
-    double[][] columns = SlowPart.join(SlowPart.ones(n), SlowPart.steps(n, starts));
-    if (slow.kind().hasTrend()) {
-      columns = SlowPart.join(days, columns);
-    }
-    if (slow.kind() == SlowKind.STEPS) {
-      // steps found elsewhere are real too, and must not be laid at the door of an event
+    double[][] columns =
+        SlowPart.of(days, slow.kind().hasTrend(), new int[0], new int[0]).columns();
+    if (slow.kind().hasSteps()) {
+      // steps found elsewhere are real too, and must not be put down to an event
       int[] elsewhere =
           Arrays.stream(slow.starts())
               .filter(i -> Arrays.stream(starts).noneMatch(s -> Math.abs(s - i) <= 2))
               .toArray();
-      for (double[] c : SlowPart.steps(n, elsewhere)) {
-        columns = SlowPart.join(c, columns);
-      }
+      columns = SlowPart.with(columns, elsewhere, n);
     }
-    Regression fit = Regression.fit(columns, y, sigma);
-    int offset = columns.length - starts.length;
+    for (int j = slow.columns().length; j < model.columns().length; j++) {
+      columns = CauseSearch.append(columns, model.columns()[j]);
+    }
+    int offset = columns.length;
+    if (placed.isEmpty() || offset + starts.length + 2 > n) {
+      return List.of();
+    }
+    Regression fit = Regression.fit(SlowPart.with(columns, starts, n), y, sigma);
     List<EventStep> found = new ArrayList<>();
     for (int k = 0; k < starts.length; k++) {
       int c = offset + k;
@@ -240,18 +273,10 @@ final class SeriesModel {
     return found;
   }
 
-  /** Steps at times found, each against the level before. */
-  List<Change> changes(List<KnownEvent> events) {
-    if (slow.kind() != SlowKind.STEPS) {
-      return List.of();
-    }
-    Regression fit = Regression.fit(slow.columns(), adjusted, sigma);
-    List<Change> changes = new ArrayList<>();
-    for (int k = 0; k < slow.starts().length; k++) {
-      int i = slow.starts()[k];
-      changes.add(change(i, fit.beta[k + 1], fit.standardError(k + 1), events));
-    }
-    return changes;
+  /** A step at a time found, the k-th of the model, against the level before. */
+  Change change(int k, List<KnownEvent> events) {
+    int j = slow.columns().length - slow.starts().length + k;
+    return change(slow.starts()[k], model.fit().beta[j], model.fit().standardError(j), events);
   }
 
   /** A step at a point, with the known event just before it, if any. */
@@ -327,8 +352,6 @@ final class SeriesModel {
         n,
         "REML over articles"
             + (plain ? "" : ", trend or steps taken off")
-            + (Arrays.stream(environment.contribution()).allMatch(v -> v == 0)
-                ? ""
-                : ", temperature and warm-up taken off"));
+            + (model.temperature() || model.warmUp() ? ", temperature and warm-up taken off" : ""));
   }
 }

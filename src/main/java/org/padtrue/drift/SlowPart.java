@@ -1,81 +1,45 @@
 package org.padtrue.drift;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
 
 /**
- * The slow part of a series: one level, a line in time, steps at times found, steps at known
- * events, or a line with such steps; the one with the smallest BIC. A step at a found time counts
- * three parameters (Zhang and Siegmund 2007, Biometrics 63, 22): its place is chosen among many.
+ * The slow part of a series: one level, a line in time, steps at times found or at known events, or
+ * a line with such steps.
  *
  * @param kind what it is
- * @param columns its columns for a regression, the constant first, the days second when it has a
- *     trend
+ * @param columns its columns for a regression: the constant, the days when it has a trend, the
+ *     steps
  * @param starts first points of the levels after the first
  */
 record SlowPart(SlowKind kind, double[][] columns, int[] starts) {
-  private static final int MOST_BREAKS = 5;
 
-  /** A line, to start from. */
-  static SlowPart line(double[] days) {
-    return new SlowPart(SlowKind.TREND, new double[][] {ones(days.length), days}, new int[0]);
+  /**
+   * Puts one together.
+   *
+   * @param days time of each point; read only with a trend
+   * @param trend whether a line belongs to it
+   * @param steps first points of levels found
+   * @param events first points after known events; none when there are steps
+   */
+  static SlowPart of(double[] days, boolean trend, int[] steps, int[] events) {
+    int n = days.length;
+    double[][] base = trend ? new double[][] {ones(n), days} : new double[][] {ones(n)};
+    if (steps.length > 0) {
+      return new SlowPart(
+          trend ? SlowKind.TREND_AND_STEPS : SlowKind.STEPS, with(base, steps, n), steps);
+    }
+    if (events.length > 0) {
+      return new SlowPart(
+          trend ? SlowKind.TREND_AND_EVENT_STEPS : SlowKind.EVENT_STEPS,
+          with(base, events, n),
+          events);
+    }
+    return new SlowPart(trend ? SlowKind.TREND : SlowKind.STEADY, base, steps);
   }
 
   /** Fewest points of a level. */
   static int minSegment(int n) {
     return Math.max(4, (int) Math.ceil(0.05 * n));
-  }
-
-  /**
-   * Chooses.
-   *
-   * @param days time of each point
-   * @param y values with temperature and warm-up taken off
-   * @param sigma relative standard deviations
-   * @param events first points after known events
-   * @param segmentations best breaks for each number of them
-   */
-  static SlowPart choose(
-      double[] days, double[] y, double[] sigma, int[] events, List<Segmentation> segmentations) {
-    int n = y.length;
-    List<SlowPart> candidates = new ArrayList<>();
-    candidates.add(new SlowPart(SlowKind.STEADY, new double[][] {ones(n)}, new int[0]));
-    candidates.add(line(days));
-    if (events.length > 0) {
-      double[][] steps = steps(n, events);
-      candidates.add(new SlowPart(SlowKind.EVENT_STEPS, join(ones(n), steps), events));
-      candidates.add(
-          new SlowPart(SlowKind.TREND_AND_EVENT_STEPS, join(ones(n), join(days, steps)), events));
-    }
-    for (Segmentation s : segmentations) {
-      if (s.starts().length > 0) {
-        candidates.add(
-            new SlowPart(SlowKind.STEPS, join(ones(n), steps(n, s.starts())), s.starts()));
-      }
-    }
-    SlowPart best = candidates.get(0);
-    double least = Double.POSITIVE_INFINITY;
-    for (SlowPart c : candidates) {
-      double bic = c.bic(y, sigma);
-      if (bic < least) {
-        least = bic;
-        best = c;
-      }
-    }
-    return best;
-  }
-
-  private double bic(double[] y, double[] sigma) {
-    int perStep = kind == SlowKind.STEPS ? 3 : 1;
-    int parameters = columns.length - starts.length + perStep * starts.length + 1;
-    return Segmentation.bic(Regression.fit(columns, y, sigma).rss, y.length, parameters);
-  }
-
-  static List<Segmentation> segmentations(double[] y, double[] sigma) {
-    int min = minSegment(y.length);
-    int most = Math.min(MOST_BREAKS, y.length / min - 1);
-    return most < 1 ? List.of() : Segmentation.fits(y, sigma, most, min);
   }
 
   static double[] ones(int n) {
@@ -84,22 +48,18 @@ record SlowPart(SlowKind kind, double[][] columns, int[] starts) {
     return a;
   }
 
-  static double[][] steps(int n, int[] starts) {
-    double[][] c = new double[starts.length][n];
-    for (int k = 0; k < starts.length; k++) {
-      Arrays.fill(c[k], starts[k], n, 1);
-    }
+  static double[] step(int n, int start) {
+    double[] c = new double[n];
+    Arrays.fill(c, start, n, 1);
     return c;
   }
 
-  static double[][] join(double[] first, double[][] rest) {
-    double[][] all = new double[rest.length + 1][];
-    all[0] = first;
-    System.arraycopy(rest, 0, all, 1, rest.length);
+  /** Columns with steps behind them. */
+  static double[][] with(double[][] columns, int[] starts, int n) {
+    double[][] all = Arrays.copyOf(columns, columns.length + starts.length);
+    for (int k = 0; k < starts.length; k++) {
+      all[columns.length + k] = step(n, starts[k]);
+    }
     return all;
-  }
-
-  boolean sameAs(SlowPart o) {
-    return kind == o.kind && Arrays.equals(starts, o.starts);
   }
 }

@@ -20,11 +20,16 @@ final class SupF {
    * @param trim fewest points on either side, as a share of n
    */
   static double p(double f, int n, double trim) {
-    if (Double.isNaN(f) || f <= 0) {
+    return pOf(f, n - 2.0, trim);
+  }
+
+  /** The same beside other columns, with the degrees of freedom that they and the step leave. */
+  static double pOf(double f, double df, double trim) {
+    if (Double.isNaN(f) || f <= 0 || !(df > 0)) {
       return 1;
     }
     // The limit law holds for a known variance: take the chi-square with the same pointwise tail.
-    double point = Math.max(Tail.fUpper(f, 1, n - 2.0), 1e-300);
+    double point = Math.max(Tail.fUpper(f, 1, df), 1e-300);
     double z = Tail.normalUpper(0.5 * point);
     return pOfChiSquare(z * z, trim);
   }

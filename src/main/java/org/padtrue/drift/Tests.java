@@ -21,12 +21,14 @@ final class Tests {
       if (m.trend != null) {
         put(keys, p, "trend" + i, m.trend.p());
       }
-      put(keys, p, "change" + i, m.changeP);
-      if (m.environment.temperature() != null) {
-        put(keys, p, "temperature" + i, m.environment.temperature().p());
+      for (int k = 0; k < m.changeP.length; k++) {
+        put(keys, p, "change" + i + "/" + k, m.changeP[k]);
       }
-      if (m.environment.warmUp() != null) {
-        put(keys, p, "warmUp" + i, m.environment.warmUp().p());
+      if (m.temperature != null) {
+        put(keys, p, "temperature" + i, m.temperature.p());
+      }
+      if (m.warmUp != null) {
+        put(keys, p, "warmUp" + i, m.warmUp.p());
       }
       for (int k = 0; k < m.eventSteps.size(); k++) {
         put(keys, p, "step" + i + "/" + k, m.eventSteps.get(k).p());
@@ -55,8 +57,8 @@ final class Tests {
     return adjusted.getOrDefault("trend" + series, Double.NaN);
   }
 
-  double change(int series) {
-    return adjusted.getOrDefault("change" + series, Double.NaN);
+  double change(int series, int step) {
+    return adjusted.getOrDefault("change" + series + "/" + step, Double.NaN);
   }
 
   double temperature(int series) {

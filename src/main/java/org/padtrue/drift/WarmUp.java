@@ -47,6 +47,21 @@ public record WarmUp(
    * @return null when the points do not tell a time constant between 2 and 240 minutes
    */
   static @Nullable WarmUp fit(double[] running, double[] y, double[] sigma, double[][] other) {
+    double t = minutes(running, y, sigma, other);
+    return Double.isNaN(t) ? null : of(running, y, sigma, other, t);
+  }
+
+  /** The same with its time constant given. */
+  static @Nullable WarmUp of(
+      double[] running, double[] y, double[] sigma, double[][] other, double minutes) {
+    double[][] columns = new double[other.length + 1][];
+    System.arraycopy(other, 0, columns, 0, other.length);
+    double without = Regression.fit(other, y, sigma).rss;
+    return finish(running, y, sigma, columns, minutes, without);
+  }
+
+  /** The time constant that fits best; NaN when the points do not tell one. */
+  static double minutes(double[] running, double[] y, double[] sigma, double[][] other) {
     Regression without = Regression.fit(other, y, sigma);
     double[] tau = new double[GRID];
     double[] gain = new double[GRID];
@@ -56,13 +71,9 @@ public record WarmUp(
       gain[i] = without.gain(decay(running, tau[i]), sigma);
       best = gain[i] > gain[best] ? i : best;
     }
-    if (best == 0 || best == GRID - 1) {
-      return null;
-    }
-    double t = golden(running, sigma, without, tau[best - 1], tau[best + 1]);
-    double[][] columns = new double[other.length + 1][];
-    System.arraycopy(other, 0, columns, 0, other.length);
-    return finish(running, y, sigma, columns, t, without.rss);
+    return best == 0 || best == GRID - 1
+        ? Double.NaN
+        : golden(running, sigma, without, tau[best - 1], tau[best + 1]);
   }
 
   private static double golden(
