@@ -77,7 +77,7 @@ final class DriftCommand implements Callable<Integer> {
       paramLabel = "NAME=VALUE",
       description = {
         "How far a series may go, for forecasts, in mm, degrees, ppm or mrad: scaleXPpm=100,",
-        "\"part * x=0.03\". Default: the dead band of the last article's job."
+        "\"part * x=0.03\". Default: the no-adjustment limit of the last article's job."
       })
   private Map<String, Double> limits = new LinkedHashMap<>();
 

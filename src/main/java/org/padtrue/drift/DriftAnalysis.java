@@ -216,9 +216,9 @@ public final class DriftAnalysis {
             "Limits come from the first "
                 + d.base().count()
                 + " articles, "
-                + Say.time(first.at())
+                + Say.day(first.at())
                 + " to "
-                + Say.time(last.at())
+                + Say.day(last.at())
                 + "; what was already wrong then is not seen by the charts.");
         break;
       }

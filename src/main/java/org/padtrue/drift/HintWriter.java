@@ -3,9 +3,11 @@ package org.padtrue.drift;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /** Reads what the series show together and names likely causes with their evidence. */
 final class HintWriter {
@@ -67,13 +69,15 @@ final class HintWriter {
             List.of(d),
             Cause.WARM_UP,
             String.format(
-                "%s starts %s off and settles with a time constant of %.0f \u00b1 %.0f minutes.",
-                d.name(),
-                Say.plusMinus(w.amplitude(), 2 * w.amplitudeSe(), d.series().unit()),
+                "%s starts %s off after switching on and settles with a time constant of %.0f"
+                    + " \u00b1 %.0f minutes.",
+                framed(d),
+                Say.plusMinus(w.amplitude(), w.amplitudeSe(), d.series().unit()),
                 w.minutes(),
-                2 * w.minutesSe()),
+                w.minutesSe()),
             String.format(
-                "Warm up for %.0f minutes until what remains is under %s.",
+                "Let the machine run for %.0f minutes before the first article, until what remains"
+                    + " is under %s.",
                 Math.ceil(w.minutesUntil(remains)), Say.value(remains, d.series().unit())));
       }
     }
@@ -110,14 +114,14 @@ final class HintWriter {
       }
       List<String> clauses = new ArrayList<>();
       for (SeriesDrift d : shown) {
-        clauses.add(d.name() + " by " + perDay(d) + forecast(d));
+        clauses.add(framed(d) + " by " + perDay(d) + forecast(d));
       }
-      Blame b = blame(shown.get(0), trending);
+      Blame b = blame(shown.get(0), trending, slopes(shown.get(0)));
       add(
           shown,
           b.cause,
           "Since "
-              + Say.time(shown.get(0).series().points().get(0).at())
+              + Say.day(shown.get(0).series().points().get(0).at())
               + " there is a steady drift: "
               + Say.list(clauses)
               + "; "
@@ -135,18 +139,22 @@ final class HintWriter {
           scales,
           Cause.BELT_STRETCH,
           "Since "
-              + Say.time(d.series().points().get(0).at())
+              + Say.day(d.series().points().get(0).at())
               + " "
-              + d.name()
+              + words(d)
               + " creeps by "
               + perDay(d)
               + stays(other)
+              + forecast(d)
               + ": one axis alone creeping as the machine runs is what a stretching belt does"
               + (d.slow() == SlowKind.TREND_AND_EVENT_STEPS ? ", and service sets it back" : "")
-              + forecast(d)
               + ".",
           "Check the tension of that axis' belt as the maker says, then calibrate its scale; until"
-              + " then a scale trim follows it.");
+              + " then ADD "
+              + followed(d)
+              + " to "
+              + words(d)
+              + " for every day since it was last trimmed.");
       return;
     }
     SeriesDrift x = scales.get(0);
@@ -155,14 +163,14 @@ final class HintWriter {
         scales,
         Cause.UNKNOWN,
         "Since "
-            + Say.time(x.series().points().get(0).at())
+            + Say.day(x.series().points().get(0).at())
             + " both scales creep: "
-            + x.name()
+            + words(x)
             + " by "
             + perDay(x)
             + forecast(x)
             + ", "
-            + y.name()
+            + words(y)
             + " by "
             + perDay(y)
             + forecast(y)
@@ -174,7 +182,7 @@ final class HintWriter {
   private String stays(String name) {
     for (SeriesDrift d : series) {
       if (d.name().equals(name) && d.trend() != null) {
-        return " while " + name + " stays (" + perDay(d) + ")";
+        return " while " + words(d) + " stays (" + perDay(d) + ")";
       }
     }
     return "";
@@ -196,24 +204,30 @@ final class HintWriter {
         Say.number(t.high(), unit, half));
   }
 
+  /** What takes one day's creep off. */
+  private static String followed(SeriesDrift d) {
+    TrendEffect t = d.trend();
+    return t == null ? "" : Say.signed(-t.perDay(), d.series().unit(), 0.5 * (t.high() - t.low()));
+  }
+
   private static String forecast(SeriesDrift d) {
     Forecast f = d.forecast();
     if (f == null) {
       return "";
     }
-    String limit = Say.value(f.limit(), d.series().unit());
+    String limit = Say.signed(f.limit(), d.series().unit(), 0.1 * f.limit());
     if (f.beyond()) {
       return ", now beyond its limit of " + limit;
     }
     java.time.Instant high = f.high();
-    return ", reaching "
+    return ", reaching its limit of "
         + limit
         + " about "
-        + Say.time(f.at())
-        + " (between "
-        + Say.time(f.low())
-        + " and "
-        + (high == null ? "no foreseeable end" : Say.time(high))
+        + Say.day(f.at())
+        + " (95 %: "
+        + Say.day(f.low())
+        + " to "
+        + (high == null ? "no foreseeable end" : Say.day(high))
         + ")";
   }
 
@@ -225,8 +239,10 @@ final class HintWriter {
     Map<String, List<Step>> groups = new LinkedHashMap<>();
     for (SeriesDrift d : stepping) {
       for (Change c : d.changes()) {
-        String key = owner(d) + " " + near(groups, owner(d), c.index());
-        groups.computeIfAbsent(key, k -> new ArrayList<>()).add(new Step(d, c));
+        Culprit who = d.series().isDifference() ? Culprit.of(jumps(d, c)) : null;
+        String owner = who == null ? owner(d) : d.series().factor() + " " + who.level();
+        String key = owner + " " + near(groups, owner, c.index());
+        groups.computeIfAbsent(key, k -> new ArrayList<>()).add(new Step(d, c, who));
       }
     }
     for (List<Step> g : groups.values()) {
@@ -234,7 +250,26 @@ final class HintWriter {
     }
   }
 
-  private record Step(SeriesDrift series, Change change) {}
+  private List<Culprit.Move> jumps(SeriesDrift d, Change c) {
+    return Culprit.jumps(differences(d), c.at());
+  }
+
+  private List<Culprit.Move> slopes(SeriesDrift d) {
+    return d.series().isDifference() ? Culprit.slopes(differences(d)) : List.of();
+  }
+
+  /** All differences of the same factor and axis. */
+  private List<SeriesDrift> differences(SeriesDrift d) {
+    return series.stream()
+        .filter(
+            o ->
+                o.series().isDifference()
+                    && o.series().factor().equals(d.series().factor())
+                    && o.series().axis().equals(d.series().axis()))
+        .toList();
+  }
+
+  private record Step(SeriesDrift series, Change change, @Nullable Culprit who) {}
 
   // Steps of one owner within two articles of each other are one event.
   private static int near(Map<String, List<Step>> groups, String owner, int index) {
@@ -248,18 +283,24 @@ final class HintWriter {
 
   private void step(List<Step> group, List<SeriesDrift> stepping) {
     List<String> clauses = new ArrayList<>();
+    List<String> corrections = new ArrayList<>();
     List<SeriesDrift> shown = new ArrayList<>();
     KnownEvent event = null;
     for (Step s : group) {
-      String unit = s.series.series().unit();
+      DriftSeries of = s.series.series();
       clauses.add(
-          s.series.name()
+          framed(s.series)
               + " by "
-              + Say.plusMinus(s.change.size(), 2 * s.change.standardError(), unit));
+              + Say.plusMinus(s.change.size(), s.change.standardError(), of.unit()));
+      String correction = correction(s);
+      if (!correction.isEmpty()) {
+        corrections.add(correction);
+      }
       shown.add(s.series);
       event = s.change.event() != null ? s.change.event() : event;
     }
-    Change first = group.get(0).change;
+    Step lead = group.get(0);
+    Change first = lead.change;
     String what =
         "Between "
             + Say.time(first.previous())
@@ -267,12 +308,16 @@ final class HintWriter {
             + Say.time(first.at())
             + " a step: "
             + Say.list(clauses);
+    String add =
+        corrections.isEmpty()
+            ? ""
+            : " To take the step out, ADD " + Say.list(corrections) + " to what is programmed now.";
     if (event != null && event.kind() == KnownEvent.Kind.SERVICE) {
       add(
           shown,
           Cause.SERVICE,
           what + ", at the " + event.what() + " of " + Say.time(event.at()) + ".",
-          "Measure a first article after every service and renew the trims.");
+          "Measure a first article after every service and renew the trims." + add);
       return;
     }
     List<SeriesDrift> together =
@@ -280,9 +325,44 @@ final class HintWriter {
             .filter(
                 d -> d.changes().stream().anyMatch(c -> Math.abs(c.index() - first.index()) <= 2))
             .toList();
-    Blame b = blame(shown.get(0), together);
+    Blame b =
+        blame(
+            lead.series,
+            together,
+            lead.who == null ? List.of() : Culprit.jumps(differences(lead.series), first.at()));
     String reel = event == null ? "" : ", after " + event.what();
-    add(shown, b.cause, what + reel + "; " + b.evidence + ".", b.action);
+    add(shown, b.cause, what + reel + "; " + b.evidence + ".", b.action + add);
+    if (lead.who != null && lead.who.sure()) {
+      // whatever else moves against that level is the same step
+      differences(lead.series).stream()
+          .filter(
+              d ->
+                  d.series().plusLevel().equals(lead.who.level())
+                      || d.series().minusLevel().equals(lead.who.level()))
+          .forEach(d -> explained.add(d.name()));
+    }
+  }
+
+  /** What to add so that a step is taken out, what was trimmed since counted; empty for nothing. */
+  private static String correction(Step s) {
+    DriftSeries of = s.series.series();
+    if (of.isDifference() || !of.tiedTo().isEmpty() || of.name().startsWith("scatter")) {
+      return "";
+    }
+    List<SeriesPoint> p = of.points();
+    double since = p.get(p.size() - 1).trims() - p.get(Math.max(0, s.change.index() - 1)).trims();
+    double needed = -s.change.size() - since;
+    return Math.abs(needed) < 2 * s.change.standardError()
+        ? ""
+        : Say.signed(needed, of.unit(), s.change.standardError()) + " to " + words(s.series);
+  }
+
+  private static String words(SeriesDrift d) {
+    return SeriesWords.name(d.name());
+  }
+
+  private static String framed(SeriesDrift d) {
+    return SeriesWords.framed(d.name());
   }
 
   // Charts that call where nothing else was found.
@@ -291,7 +371,7 @@ final class HintWriter {
       if (!d.signals().isEmpty() && !explained.contains(d.name())) {
         Signal s = d.signals().get(0);
         List<SeriesDrift> calling = series.stream().filter(o -> !o.signals().isEmpty()).toList();
-        Blame b = blame(d, calling);
+        Blame b = blame(d, calling, slopes(d));
         add(
             List.of(d),
             b.cause,
@@ -303,56 +383,116 @@ final class HintWriter {
 
   private record Blame(Cause cause, String evidence, String action) {}
 
-  /** Who is to blame for a series, given all those that do the same at the same time. */
-  private Blame blame(SeriesDrift d, List<SeriesDrift> same) {
+  /**
+   * Who is to blame for a series, given all those that do the same at the same time.
+   *
+   * @param moves of the differences of its factor and axis; empty for a single level
+   */
+  private Blame blame(SeriesDrift d, List<SeriesDrift> same, List<Culprit.Move> moves) {
     String factor = d.series().factor();
-    String level = d.series().level();
-    long levels =
-        series.stream()
-            .filter(s -> s.series().factor().equals(factor))
-            .map(s -> s.series().level())
-            .distinct()
-            .count();
-    long moving =
-        same.stream()
-            .filter(s -> s.series().factor().equals(factor))
-            .map(s -> s.series().level())
-            .distinct()
-            .count();
-    boolean alone = moving == 1 && levels > 1;
-    if (factor.equals("nozzle") && alone) {
-      return new Blame(
-          Cause.NOZZLE,
-          "nozzle " + level + " alone moves, the other " + (levels - 1) + " stay",
-          "Look at nozzle " + level + ": seat, wear, a bent or dirty tip; then trim it anew.");
+    if (!moves.isEmpty()) {
+      Culprit who = Culprit.of(moves);
+      String name = SeriesWords.factor(factor) + " " + who.level();
+      return of(
+          factor,
+          who.level(),
+          who.sure()
+              ? name
+                  + " has moved against "
+                  + Say.list(who.others())
+                  + (who.others().size() > 1 ? ", which stay to each other" : "")
+              : "one of them has moved against the other, the log does not tell which");
     }
-    if (factor.equals("part") && alone) {
-      return new Blame(
-          Cause.PART_TYPE,
-          "type " + level + " alone moves, the other " + (levels - 1) + " stay",
-          "Look at the reel, the pick-up height and the recognition of "
-              + level
-              + "; then trim it anew.");
+    String level = d.series().level();
+    Set<String> levels = levels(series, factor);
+    Set<String> moving = levels(same, factor);
+    if (!d.series().tiedTo().isEmpty()) {
+      return tied(d, levels, moving);
+    }
+    if (moving.size() == 1 && levels.size() > 1) {
+      String name = SeriesWords.factor(factor) + " " + level;
+      int others = levels.size() - 1;
+      Blame b =
+          of(
+              factor,
+              level,
+              name + " alone moves, the other " + others + (others == 1 ? " stays" : " stay"));
+      if (b.cause != Cause.UNKNOWN) {
+        return b;
+      }
     }
     if (d.name().equals("shiftX") || d.name().equals("shiftY") || d.name().equals("rotation")) {
       return new Blame(
           Cause.REGISTRATION,
-          "shift and rotation belong to how the panel is located",
+          "panel offset and panel rotation belong to how the panel is located",
           "Look at clamping, stops, fiducial recognition and the panels' fiducials.");
     }
     return new Blame(
         Cause.UNKNOWN,
-        factor.isEmpty() || levels < 2
+        factor.isEmpty() || levels.size() < 2
             ? "the log does not tell why"
-            : moving + " of " + levels + " levels of " + factor + " move together",
+            : moving.size()
+                + " of "
+                + levels.size()
+                + " "
+                + SeriesWords.factor(factor)
+                + "s move together",
         "Look for what changed at that time; record service, reels and temperature with each"
             + " article.");
   }
 
-  private static Map<String, List<SeriesDrift>> byOwner(List<SeriesDrift> all) {
+  // A type that comes only with one nozzle: all such types together point to the nozzle.
+  private Blame tied(SeriesDrift d, Set<String> levels, Set<String> moving) {
+    String to = d.series().tiedTo();
+    List<String> alike = levels.stream().filter(l -> l.endsWith(" with " + to)).toList();
+    boolean all = alike.size() > 1 && moving.containsAll(alike);
+    return new Blame(
+        all ? Cause.NOZZLE : Cause.UNKNOWN,
+        all
+            ? "all part types that " + to + " alone places move together"
+            : "part type " + d.series().plusLevel() + " and " + to + " only ever come together",
+        "Look at "
+            + to
+            + " and at the reel; place the type with another nozzle once to tell them"
+            + " apart.");
+  }
+
+  private static Blame of(String factor, String level, String evidence) {
+    return switch (factor) {
+      case "nozzle" ->
+          new Blame(
+              Cause.NOZZLE,
+              evidence,
+              "Look at nozzle " + level + ": seat, wear, a bent or dirty tip; then measure anew.");
+      case "part" ->
+          new Blame(
+              Cause.PART_TYPE,
+              evidence,
+              "Look at the reel, the pick-up height and the recognition of "
+                  + level
+                  + "; then measure anew.");
+      default -> new Blame(Cause.UNKNOWN, evidence, "Look at " + factor + " " + level + " first.");
+    };
+  }
+
+  private static Set<String> levels(List<SeriesDrift> all, String factor) {
+    Set<String> levels = new LinkedHashSet<>();
+    for (SeriesDrift s : all) {
+      if (s.series().factor().equals(factor) && !s.series().isDifference()) {
+        levels.add(s.series().level());
+      }
+    }
+    return levels;
+  }
+
+  private Map<String, List<SeriesDrift>> byOwner(List<SeriesDrift> all) {
     Map<String, List<SeriesDrift>> m = new LinkedHashMap<>();
     for (SeriesDrift d : all) {
-      m.computeIfAbsent(owner(d), k -> new ArrayList<>()).add(d);
+      String owner =
+          d.series().isDifference()
+              ? d.series().factor() + " " + Culprit.of(slopes(d)).level()
+              : owner(d);
+      m.computeIfAbsent(owner, k -> new ArrayList<>()).add(d);
     }
     return m;
   }
@@ -360,6 +500,9 @@ final class HintWriter {
   // Axes of one level belong together; so do shift and rotation; other terms stand alone.
   private static String owner(SeriesDrift d) {
     String name = d.name();
+    if (!d.series().tiedTo().isEmpty()) {
+      return d.series().tiedTo();
+    }
     if (!d.series().factor().isEmpty()) {
       return d.series().factor() + " " + d.series().level();
     }

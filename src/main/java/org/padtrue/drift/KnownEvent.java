@@ -20,6 +20,9 @@ public record KnownEvent(Instant at, Kind kind, String level, String what) {
 
   /** True when a series may show it. */
   boolean touches(DriftSeries s) {
-    return level.isEmpty() || level.equals(s.level());
+    return level.isEmpty()
+        || level.equals(s.plusLevel())
+        || level.equals(s.minusLevel())
+        || s.tiedTo().endsWith(" " + level);
   }
 }

@@ -6,46 +6,73 @@ import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 
-/** How sentences spell numbers, dates and lists: micrometres for mm, times in UTC. */
+/** How sentences spell numbers, dates and lists: micrometres for less than a mm, times in UTC. */
 final class Say {
   private static final DateTimeFormatter DAY =
-      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
+      DateTimeFormatter.ofPattern("yyyy-MM-dd", Locale.ROOT).withZone(ZoneOffset.UTC);
+  private static final DateTimeFormatter MINUTE =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
 
   private Say() {}
 
   static String time(Instant t) {
+    return MINUTE.format(t);
+  }
+
+  /** The day: no creep or forecast is known to the minute. */
+  static String day(Instant t) {
     return DAY.format(t);
   }
 
   /** A value with its unit. */
   static String value(double v, String unit) {
-    return number(v, unit) + " " + unit(unit);
+    return numberAndUnit(v, unit, 0.2 * v);
   }
 
-  /** A value with its sign and unit. */
-  static String signed(double v, String unit) {
-    return (v > 0 ? "+" : "") + value(v, unit);
+  /** A value with its sign and unit, as many digits as the uncertainty bears. */
+  static String signed(double v, String unit, double uncertainty) {
+    return (v > 0 ? "+" : "") + numberAndUnit(v, unit, uncertainty);
   }
 
-  /** Value, plus or minus, and unit; as many digits as the uncertainty bears. */
-  static String plusMinus(double v, double u, String unit) {
-    return number(v, unit, u) + " \u00b1 " + number(u, unit, u) + " " + unit(unit);
+  /** Value with sign, plus or minus one standard error, and unit. */
+  static String plusMinus(double v, double se, String unit) {
+    double f = factor(v, unit);
+    String sign = v > 0 ? "+" : "";
+    return sign + text(f * v, f * se) + " \u00b1 " + text(f * se, f * se) + " " + unit(v, unit);
   }
 
-  static String number(double v, String unit) {
-    return number(v, unit, 0.2 * v);
+  private static String numberAndUnit(double v, String unit, double uncertainty) {
+    double f = factor(v, unit);
+    return text(f * v, f * uncertainty) + " " + unit(v, unit);
   }
 
-  /** A number with two digits of its uncertainty. */
+  /** A number with two digits of its uncertainty; mm become micrometres. */
   static String number(double v, String unit, double uncertainty) {
-    double factor = unit.equals("mm") ? 1000 : 1;
-    double u = Math.abs(factor * uncertainty);
+    double f = unit.equals("mm") ? 1000 : 1;
+    return text(f * v, f * uncertainty);
+  }
+
+  private static String text(double v, double uncertainty) {
+    double u = Math.abs(uncertainty);
     int digits =
         u > 0 && Double.isFinite(u)
             ? (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(u))))
             : 2;
-    String s = String.format(Locale.ROOT, "%." + digits + "f", factor * v);
+    String s = String.format(Locale.ROOT, "%." + digits + "f", v);
     return s.matches("-0(\\.0*)?") ? s.substring(1) : s;
+  }
+
+  // From a millimetre on micrometres only add noughts.
+  private static boolean small(double v) {
+    return Math.abs(v) < 0.9995;
+  }
+
+  private static double factor(double v, String unit) {
+    return unit.equals("mm") && small(v) ? 1000 : 1;
+  }
+
+  private static String unit(double v, String unit) {
+    return unit.equals("mm") && !small(v) ? "mm" : unit(unit);
   }
 
   static String unit(String unit) {

@@ -76,20 +76,22 @@ final class SeriesCharts {
 
   private Signal outside(String chart, ChartPoint p, int start) {
     String unit = model.series.unit();
+    // a fifth of the way to the limit is finer than anyone acts on
+    double of = 0.2 * (p.upper() - p.centre());
     double limit = p.value() > p.upper() ? p.upper() : p.lower();
-    String what = chart.equals("ewma") ? "moving average" : "article";
+    String what = chart.equals("ewma") ? "EWMA (moving average)" : "article";
     return signal(
         p,
         chart,
         start,
         String.format(
             "%s: the %s at %s stands at %s, limit %s, centre %s.",
-            model.series.name(),
+            SeriesWords.framed(model.series.name()),
             what,
             Say.time(at(p.index())),
-            Say.value(p.value(), unit),
-            Say.value(limit, unit),
-            Say.value(p.centre(), unit)));
+            Say.signed(p.value(), unit, of),
+            Say.signed(limit, unit, of),
+            Say.signed(p.centre(), unit, of)));
   }
 
   private Signal sum(ControlChart side, ChartPoint p, BaseEstimate base, CusumChart c, int sign) {
@@ -106,12 +108,12 @@ final class SeriesCharts {
         "cusum",
         start,
         String.format(
-            "%s: since %s the sum of what is %s the base has grown past its limit; the level is"
-                + " %s off on average (one step of the sum is worth %s).",
-            model.series.name(),
+            "%s: since %s the CUSUM (sum of what is %s the base) has grown past its limit; the"
+                + " level is %s off on average (one step of the sum is worth %s).",
+            SeriesWords.framed(model.series.name()),
             Say.time(at(start)),
             sign > 0 ? "above" : "below",
-            Say.signed(shift / weight, model.series.unit()),
+            Say.signed(shift / weight, model.series.unit(), 0.5 * c.sigmaRef()),
             Say.value(c.sigmaRef(), model.series.unit())));
   }
 

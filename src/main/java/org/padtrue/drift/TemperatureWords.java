@@ -11,13 +11,16 @@ final class TemperatureWords {
   static String one(SeriesDrift d) {
     TemperatureEffect t = d.temperature();
     if (t == null) {
-      return d.name();
+      return SeriesWords.name(d.name());
     }
     String unit = d.series().unit();
     return String.format(
         "%s moves with temperature by %s per kelvin (95 %%: %s to %s).",
-        d.name(),
-        Say.number(t.slope(), unit, t.standardError()) + " " + Say.unit(unit),
+        SeriesWords.framed(d.name()),
+        (t.slope() > 0 ? "+" : "")
+            + Say.number(t.slope(), unit, t.standardError())
+            + " "
+            + Say.unit(unit),
         Say.number(t.low(), unit, t.standardError()),
         Say.number(t.high(), unit, t.standardError()));
   }
@@ -32,7 +35,7 @@ final class TemperatureWords {
       return String.format(
           Locale.ROOT,
           "%s moves with temperature at %s, the other axis does not as far as can be seen%s.",
-          scales.get(0).name(),
+          SeriesWords.name(scales.get(0).name()),
           rate(a),
           materials(a, materials));
     }
@@ -53,7 +56,7 @@ final class TemperatureWords {
     double mean = (wa * a.slope() + wb * b.slope()) / (wa + wb);
     return String.format(
         Locale.ROOT,
-        "Both scales move with temperature alike, x at %s and y at %s, together %.1f ppm/K%s.",
+        "Both scales move with temperature alike, x at %s and y at %s, together %+.1f ppm/K%s.",
         rate(a),
         rate(b),
         mean,
@@ -62,7 +65,7 @@ final class TemperatureWords {
 
   private static String rate(TemperatureEffect t) {
     return String.format(
-        Locale.ROOT, "%.1f ppm/K (95 %%: %.1f to %.1f)", t.slope(), t.low(), t.high());
+        Locale.ROOT, "%+.1f ppm/K (95 %%: %+.1f to %+.1f)", t.slope(), t.low(), t.high());
   }
 
   private static String materials(TemperatureEffect t, List<Expansion> table) {

@@ -100,6 +100,93 @@ public final class NormalEquations {
     return new Solution(b, inverse);
   }
 
+  /**
+   * A solution where columns depend on each other: later ones that depend on earlier are left out.
+   *
+   * @param estimates one per column, 0 for those left out
+   * @param covariance columns by columns in units of s^2, 0 for those left out; not copied
+   * @param nothing combinations of columns that no row sees, one for each left out
+   * @param rank columns that are not left out
+   */
+  @SuppressWarnings("ArrayRecordComponent") // read by the fit that asked for it
+  public record Tied(double[] estimates, double[][] covariance, double[][] nothing, int rank) {
+    private static final double SEEN = 1e-6;
+
+    /** Variance of a combination in units of s^2; NaN when the rows do not determine it. */
+    public double variance(double[] coefficients) {
+      for (double[] z : nothing) {
+        double c = 0;
+        for (int i = 0; i < z.length; i++) {
+          c += z[i] * coefficients[i];
+        }
+        if (Math.abs(c) > SEEN) {
+          return Double.NaN;
+        }
+      }
+      return new Solution(estimates, covariance).variance(coefficients);
+    }
+
+    /** Value of a combination. */
+    public double value(double[] coefficients) {
+      double v = 0;
+      for (int i = 0; i < coefficients.length; i++) {
+        v += coefficients[i] * estimates[i];
+      }
+      return v;
+    }
+  }
+
+  /** Solves with what depends on earlier columns left out. */
+  public Tied tied() {
+    int[] kept = new int[columns];
+    int rank = 0;
+    double[][] l = new double[columns][columns];
+    for (int i = 0; i < columns; i++) {
+      double pivot = xx[i][i];
+      for (int a = 0; a < rank; a++) {
+        double v = xx[i][kept[a]];
+        for (int k = 0; k < a; k++) {
+          v -= l[rank][k] * l[a][k];
+        }
+        l[rank][a] = v / l[a][a];
+        pivot -= l[rank][a] * l[rank][a];
+      }
+      if (pivot > DEPENDENT * xx[i][i] && xx[i][i] > 0) {
+        l[rank][rank] = Math.sqrt(pivot);
+        kept[rank++] = i;
+      }
+    }
+    double[][] own = new double[rank][];
+    for (int a = 0; a < rank; a++) {
+      own[a] = java.util.Arrays.copyOf(l[a], rank);
+    }
+    double[][] inverse = inverse(own);
+    double[] b = new double[columns];
+    double[][] covariance = new double[columns][columns];
+    for (int a = 0; a < rank; a++) {
+      for (int k = 0; k < rank; k++) {
+        b[kept[a]] += inverse[a][k] * xy[kept[k]];
+        covariance[kept[a]][kept[k]] = inverse[a][k];
+      }
+    }
+    double[][] nothing = new double[columns - rank][columns];
+    int next = 0;
+    for (int i = 0, a = 0; i < columns; i++) {
+      if (a < rank && kept[a] == i) {
+        a++;
+        continue;
+      }
+      double[] z = nothing[next++];
+      z[i] = 1;
+      for (int c = 0; c < rank; c++) {
+        for (int k = 0; k < rank; k++) {
+          z[kept[c]] -= inverse[c][k] * xx[kept[k]][i];
+        }
+      }
+    }
+    return new Tied(b, covariance, nothing, rank);
+  }
+
   private static double[][] inverse(double[][] l) {
     int n = l.length;
     double[][] m = new double[n][n];

@@ -11,6 +11,7 @@ import java.time.Instant;
  * @param value observed
  * @param standardError NaN unknown
  * @param state value minus the trims in force
+ * @param trims in force: the sum of the increments as they were typed, exact to the last decimal
  * @param conditions under what
  */
 public record LoggedPoint(
@@ -20,4 +21,5 @@ public record LoggedPoint(
     double value,
     double standardError,
     double state,
+    double trims,
     Conditions conditions) {}

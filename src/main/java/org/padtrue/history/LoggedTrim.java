@@ -1,18 +1,30 @@
 package org.padtrue.history;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+
 /**
  * A correction entered into the machine before the article with which it is logged: an increment,
  * in force for that article and all later ones.
  *
  * @param name name of the series that it moves; "part * x" moves all types
  * @param unit unit of that series
- * @param increment value ADDED to what the machine had
+ * @param increment value ADDED to what the machine had, at most 15 digits
  * @param scope how far it reaches
  * @param sourceHash hash of the sheet it was read from; the same sheet is refused twice on a
  *     machine; empty when there is none
  */
 public record LoggedTrim(
     String name, String unit, double increment, Scope scope, String sourceHash) {
+  // Stands between the two levels of a difference: "nozzle N1 minus N2 x".
+  private static final String DIFFERENCE = " minus ";
+
+  // Before the level that a level cannot be told from: "part IC with nozzle N3 x".
+  private static final String TIED = " with ";
+
+  /** Digits that a sum of decimals may carry; a double has a little more. */
+  private static final MathContext DIGITS = new MathContext(15);
+
   /** How far a trim reaches. */
   public enum Scope {
     /** Only the job of the article: its registration. */
@@ -25,6 +37,8 @@ public record LoggedTrim(
     if (!Double.isFinite(increment)) {
       throw new IllegalArgumentException(name + " = " + increment + "; expected a finite value");
     }
+    // 0.1 + 0.2 made by a program is typed as 0.3
+    increment = new BigDecimal(increment).round(DIGITS).doubleValue();
   }
 
   /** Shift and rotation belong to the job's registration, everything else to the machine. */
@@ -34,8 +48,31 @@ public record LoggedTrim(
         : Scope.MACHINE;
   }
 
-  /** True when it moves a series. */
-  boolean moves(String series) {
+  /**
+   * How much of it shows in a series: 1; -1 where a difference takes its level off; 0 not at all.
+   */
+  int share(String series) {
+    int factor = series.indexOf(' ');
+    int axis = series.lastIndexOf(' ');
+    int minus = series.indexOf(DIFFERENCE);
+    if (minus > factor && axis > minus + DIFFERENCE.length()) {
+      String second =
+          series.substring(0, factor + 1) + series.substring(minus + DIFFERENCE.length());
+      return sees(series.substring(0, minus) + series.substring(axis)) - sees(second);
+    }
+    int with = series.indexOf(TIED);
+    if (with > factor && axis > with + TIED.length()) {
+      return sees(series.substring(0, with) + series.substring(axis))
+          + sees(series.substring(with + TIED.length()));
+    }
+    return sees(series);
+  }
+
+  private int sees(String series) {
+    return moves(series) ? 1 : 0;
+  }
+
+  private boolean moves(String series) {
     int star = name.indexOf(" * ");
     return star < 0
         ? name.equals(series)

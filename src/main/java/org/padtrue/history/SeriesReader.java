@@ -1,5 +1,6 @@
 package org.padtrue.history;
 
+import java.math.BigDecimal;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -40,6 +41,7 @@ final class SeriesReader {
     for (Head h : heads) {
       inForce.advance(h.at, h.id);
       for (Estimate e : estimates.getOrDefault(h.id, List.of())) {
+        double trims = inForce.sum(e.name, h.job);
         points
             .computeIfAbsent(e.name, n -> new ArrayList<>())
             .add(
@@ -49,7 +51,8 @@ final class SeriesReader {
                     e.panel,
                     e.value,
                     e.standardError,
-                    e.value - inForce.sum(e.name, h.job),
+                    e.value - trims,
+                    trims,
                     h.conditions));
       }
     }
@@ -148,21 +151,41 @@ final class SeriesReader {
     return all;
   }
 
-  /** Sums of the trims entered so far. */
+  /**
+   * Sums of the trims entered so far, kept as decimals: what was typed in adds up as on paper (0.1
+   * + 0.2 = 0.3), over however many rows.
+   */
   private static final class InForce {
     private final List<Entered> all;
     private int next;
-    private final List<Entered> entered = new ArrayList<>();
-    private final Map<String, Map<String, Double>> sums = new HashMap<>();
+
+    // by name of the trim; of every job, and of one
+    private final Map<String, Sum> ofMachine = new LinkedHashMap<>();
+    private final Map<String, Map<String, Sum>> ofJob = new HashMap<>();
+    private final Map<String, Map<String, Double>> known = new HashMap<>();
 
     InForce(List<Entered> all) {
       this.all = all;
     }
 
+    /** A name's trims: the last one stands for how they reach series. */
+    private record Sum(LoggedTrim trim, BigDecimal sum) {
+      static Sum of(LoggedTrim t) {
+        return new Sum(t, BigDecimal.valueOf(t.increment()));
+      }
+
+      Sum plus(Sum o) {
+        return new Sum(o.trim, sum.add(o.sum));
+      }
+    }
+
     void advance(Instant at, long id) {
       while (next < all.size() && !after(all.get(next), at, id)) {
-        entered.add(all.get(next++));
-        sums.clear();
+        Entered e = all.get(next++);
+        boolean machine = e.trim.scope() == LoggedTrim.Scope.MACHINE;
+        (machine ? ofMachine : ofJob.computeIfAbsent(e.job, k -> new LinkedHashMap<>()))
+            .merge(e.trim.name(), Sum.of(e.trim), Sum::plus);
+        known.clear();
       }
     }
 
@@ -172,19 +195,22 @@ final class SeriesReader {
     }
 
     double sum(String series, String job) {
-      return sums.computeIfAbsent(job, k -> new HashMap<>())
+      return known
+          .computeIfAbsent(job, k -> new HashMap<>())
           .computeIfAbsent(series, k -> add(series, job));
     }
 
     private double add(String series, String job) {
-      double sum = 0;
-      for (Entered e : entered) {
-        boolean reaches = e.trim.scope() == LoggedTrim.Scope.MACHINE || e.job.equals(job);
-        if (reaches && e.trim.moves(series)) {
-          sum += e.trim.increment();
+      BigDecimal sum = BigDecimal.ZERO;
+      for (Map<String, Sum> m : List.of(ofMachine, ofJob.getOrDefault(job, Map.of()))) {
+        for (Sum s : m.values()) {
+          int share = s.trim.share(series);
+          if (share != 0) {
+            sum = sum.add(share > 0 ? s.sum : s.sum.negate());
+          }
         }
       }
-      return sum;
+      return sum.doubleValue();
     }
   }
 }

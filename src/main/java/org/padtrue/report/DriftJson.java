@@ -84,6 +84,7 @@ public final class DriftJson {
                 .number("value", p.value())
                 .number("standardError", p.standardError())
                 .number("state", p.state())
+                .number("trims", p.trims())
                 .number("temperature", p.temperatureC())
                 .number("minutesRunning", p.minutesRunning()));
     trend(out, d.trend());

@@ -9,6 +9,7 @@ import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.drift.TrendEffect;
 import org.padtrue.report.plot.Picture;
 
@@ -63,6 +64,7 @@ final class DriftPage {
       t.row(DriftWords.cause(hint.cause()), Show.words(hint.sentence()), Show.words(hint.action()));
     }
     t.into(h);
+    h.element("p", DriftWords.SIGNS, "class", "quiet");
     cautions(h);
     h.close("section");
   }
@@ -101,11 +103,19 @@ final class DriftPage {
     Set<String> named = DriftWords.named(s);
     Table t =
         new Table(
-                "Every series. State is the machine's own, trims in force taken off; p values are"
-                    + " adjusted over all series (Holm).")
-            .text("Series")
-            .numbers("Articles", "Last observed", "Last state", "Trend per day", "p", "Per kelvin")
-            .text("Unit", "First signal", "Reaches its limit");
+                "Every series, in the unit of its row. State is the machine's own, trims in force"
+                    + " taken off; after \u00b1 stands one standard error; p values are adjusted"
+                    + " over all series (Holm). The limit is the no-adjustment limit of the last"
+                    + " article's job, or the one given.")
+            .text("Series", "Unit")
+            .numbers(
+                "Articles",
+                "Observed last",
+                "State last",
+                "Trend, per day",
+                "p",
+                "With temperature, per K")
+            .text("First signal", "Reaches its limit, UTC");
     for (SeriesDrift d : s.drift().series()) {
       t.styled(named.contains(d.name()) ? "trim" : "", row(d));
     }
@@ -118,18 +128,29 @@ final class DriftPage {
     TrendEffect trend = d.trend();
     var t = d.temperature();
     return new String[] {
-      d.name(),
+      SeriesWords.framed(d.name()),
+      d.series().unit().equals("mm")
+          ? "\u00b5m"
+          : d.series().unit().equals("deg") ? "degrees" : d.series().unit(),
       Integer.toString(p.size()),
-      p.isEmpty() ? Show.UNKNOWN : Show.three(f * p.get(p.size() - 1).value()),
-      p.isEmpty() ? Show.UNKNOWN : Show.three(f * p.get(p.size() - 1).state()),
+      p.isEmpty() ? Show.UNKNOWN : last(f, p.get(p.size() - 1).value(), p),
+      p.isEmpty() ? Show.UNKNOWN : last(f, p.get(p.size() - 1).state(), p),
       trend == null
           ? Show.UNKNOWN
-          : Show.plusMinus(f * trend.perDay(), f * 0.25 * (trend.high() - trend.low())),
+          : signed(f * trend.perDay(), f * 0.25 * (trend.high() - trend.low())),
       trend == null ? Show.UNKNOWN : Show.p(trend.pAdjusted()),
-      t == null ? Show.UNKNOWN : Show.plusMinus(f * t.slope(), f * t.standardError()),
-      d.series().unit().equals("mm") ? "\u00b5m" : d.series().unit(),
-      d.signals().isEmpty() ? "" : TIME.format(d.signals().get(0).since()),
+      t == null ? Show.UNKNOWN : signed(f * t.slope(), f * t.standardError()),
+      d.signals().isEmpty() ? "" : DriftWords.day(d.signals().get(0).since()),
       DriftWords.forecast(d.forecast())
     };
+  }
+
+  private static String last(double f, double v, List<SeriesPoint> points) {
+    double se = points.get(points.size() - 1).standardError();
+    return Double.isFinite(se) && se > 0 ? signed(f * v, f * se) : Show.three(f * v);
+  }
+
+  private static String signed(double v, double se) {
+    return (v > 0 ? "+" : "") + Show.plusMinus(v, se);
   }
 }

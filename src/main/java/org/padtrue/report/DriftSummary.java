@@ -23,7 +23,8 @@ public final class DriftSummary {
     Sentences out = new Sentences();
     int articles = s.articles().size();
     out.plain(
-        s.machine()
+        "Machine "
+            + s.machine()
             + ": "
             + articles
             + (articles == 1 ? " article, " : " articles, ")
@@ -58,6 +59,10 @@ public final class DriftSummary {
       out.say("REGISTERS", r);
     }
     s.notes().forEach(n -> out.say("NOTE", n));
+    out.say("SIGNS", DriftWords.SIGNS);
+    if (!hints.isEmpty()) {
+      out.say("CAUTION", DriftWords.CAUTIONS.get(0));
+    }
     out.say("REPORT", reportDir.resolve("drift.html").toString());
     return out.lines();
   }

@@ -14,18 +14,25 @@ import org.padtrue.drift.Cause;
 import org.padtrue.drift.ExcessSpread;
 import org.padtrue.drift.Forecast;
 import org.padtrue.drift.SeriesDrift;
+import org.padtrue.drift.SeriesWords;
 
 /** What a study of drift says, in the words of console and pages. */
 public final class DriftWords {
   private static final DateTimeFormatter DAY =
       DateTimeFormatter.ofPattern("yyyy-MM-dd", Locale.ROOT).withZone(ZoneOffset.UTC);
 
-  /** Said once wherever a page tells what to do. */
+  /** Said once wherever it is told what to do. */
   public static final List<String> CAUTIONS =
       List.of(
-          "A hint names what usually does this; look before you mend. Change offsets only as a"
-              + " qualified person.",
-          "A moving gantry hurts: interlocks and lockout as the maker of the machine says.");
+          "The gantry moves: interlocks and lockout as the maker of the machine says. Change"
+              + " offsets only as a qualified person; local rules hold.",
+          "A hint names what usually does this; look before you mend.");
+
+  /** How values are to be read, once for all of them. */
+  public static final String SIGNS =
+      "Values are measured minus nominal: plus is to the right, up, counter-clockwise as placed,"
+          + " for a scale longer than nominal. A value to ADD is a correction to what is programmed"
+          + " now. After \u00b1 stands one standard error; an interval is 95 % where it says so.";
 
   private DriftWords() {}
 
@@ -56,8 +63,8 @@ public final class DriftWords {
   /** A value of a series with its unit: mm become micrometres. */
   public static String value(double v, String unit) {
     return switch (unit) {
-      case "mm" -> Show.um(v) + " um";
-      case "deg" -> Show.short0(v, Math.abs(v) < 0.01 ? 4 : 3) + " deg";
+      case "mm" -> Math.abs(v) < 0.9995 ? Show.um(v) + " um" : Show.fixed(v, 2) + " mm";
+      case "deg" -> Show.short0(v, Math.abs(v) < 0.01 ? 4 : 3) + " degrees";
       case "ppm" -> Show.three(v) + " ppm";
       default -> Show.short0(v, 3) + " " + unit;
     };
@@ -70,15 +77,15 @@ public final class DriftWords {
       clauses.add(
           String.format(
               Locale.ROOT,
-              "%s SD %s (95 %%: %s to %s)",
-              e.series(),
+              "%s %s (95 %%: %s to %s)",
+              SeriesWords.name(e.series()),
               value(e.sd(), e.unit()),
               value(e.low(), e.unit()),
               value(e.high(), e.unit())));
     }
     return clauses.isEmpty()
         ? ""
-        : "Registration from panel to panel, from "
+        : "Registration from panel to panel (standard deviations), from "
             + s.repeatability().get(0).points()
             + " articles: "
             + String.join(", ", clauses)

@@ -8,6 +8,7 @@ import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.Change;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.report.DriftWords;
 
 /**
@@ -16,7 +17,7 @@ import org.padtrue.report.DriftWords;
  * @param machine its machine
  * @param name of the series
  * @param back address of the page of the machine
- * @param said what it shows, one sentence each; after a plus-minus stand two standard errors
+ * @param said what it shows, one sentence each; after a plus-minus stands one standard error
  * @param plot over time
  * @param scatters against temperature, after the start
  * @param points every article, newest first
@@ -46,7 +47,7 @@ public record DriftSeriesView(
     SeriesPlot plot = SeriesPlot.of(d);
     return new DriftSeriesView(
         s.machine(),
-        d.name(),
+        SeriesWords.framed(d.name()),
         LogFilter.address("/drift", back),
         said(s, d),
         plot,
@@ -56,6 +57,7 @@ public record DriftSeriesView(
 
   private static List<String> said(DriftStudy s, SeriesDrift d) {
     List<String> all = new ArrayList<>();
+    String plus = SeriesWords.plus(d.name());
     for (Hint h : s.drift().hints()) {
       if (h.series().contains(d.name())) {
         all.add(DriftWords.page(h.sentence()) + " " + DriftWords.page(h.action()));
@@ -66,7 +68,7 @@ public record DriftSeriesView(
       String event = c.event() == null ? "" : ", after " + c.event().what();
       all.add(
           "A step of "
-              + a.both(c.size(), 2 * c.standardError())
+              + a.both(c.size(), c.standardError())
               + " between "
               + SeriesPlot.time(c.previous())
               + " and "
@@ -76,7 +78,7 @@ public record DriftSeriesView(
     }
     String f = DriftWords.forecast(d.forecast());
     if (!f.isEmpty()) {
-      all.add("Reaches its limit: " + f + ".");
+      all.add("Reaches its no-adjustment limit: " + f + ".");
     }
     if (all.isEmpty()) {
       all.add(
@@ -85,6 +87,9 @@ public record DriftSeriesView(
               : d.signals().isEmpty()
                   ? "Steady; leave it alone."
                   : "It left its limits, but no cause is clear.");
+    }
+    if (!plus.isEmpty()) {
+      all.add(plus.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + plus.substring(1) + ".");
     }
     return all;
   }

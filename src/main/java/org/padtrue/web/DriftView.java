@@ -11,6 +11,7 @@ import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.drift.TemperatureEffect;
 import org.padtrue.drift.TrendEffect;
 import org.padtrue.drift.WarmUp;
@@ -141,7 +142,7 @@ public record DriftView(
         DriftWords.cause(h.cause()),
         DriftWords.page(h.sentence()),
         DriftWords.page(h.action()),
-        h.series().stream().map(n -> new Link(n, address(s, n))).toList());
+        h.series().stream().map(n -> new Link(SeriesWords.name(n), address(s, n))).toList());
   }
 
   /** Address of the page of one series. */
@@ -200,7 +201,7 @@ public record DriftView(
             ? "drifts"
             : !d.signals().isEmpty() ? "signals" : d.charts().isEmpty() ? "too few" : "steady";
     return new Row(
-        d.name(),
+        SeriesWords.framed(d.name()),
         address(s, d.name()),
         p.size(),
         last == null ? Say.UNKNOWN : a.value(last.value(), last.standardError()),
@@ -210,7 +211,7 @@ public record DriftView(
             : plusMinus(a, trend.perDay(), 0.25 * (trend.high() - trend.low())),
         t == null ? Say.UNKNOWN : plusMinus(a, t.slope(), t.standardError()),
         a.unit(),
-        d.signals().isEmpty() ? "" : SeriesPlot.time(d.signals().get(0).since()),
+        d.signals().isEmpty() ? "" : DriftWords.day(d.signals().get(0).since()),
         DriftWords.forecast(d.forecast()),
         verdict,
         drifts || !d.signals().isEmpty());

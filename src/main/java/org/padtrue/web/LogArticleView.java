@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.DriftSeries;
 import org.padtrue.history.ArticleEntry;
 import org.padtrue.history.Conditions;
 import org.padtrue.history.LoggedArticle;
@@ -222,9 +223,12 @@ public record LogArticleView(
   private static final Set<String> BESIDE =
       Set.of("centreX", "centreY", "reach", "deadBand", "deadBandRotation");
 
-  /** What is logged beside the terms: where was measured, and how far a term may be off. */
+  /**
+   * What is logged beside the terms: where was measured, how far a term may be off, and levels
+   * against each other, which only a series needs.
+   */
   static boolean isBeside(LoggedParameter p) {
-    return BESIDE.contains(p.name());
+    return BESIDE.contains(p.name()) || DriftSeries.isDifference(p.name());
   }
 
   private static String beside(LoggedArticle a, String unit, int decimals, String... names) {

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.drift.TemperatureEffect;
 import org.padtrue.drift.WarmUp;
 
@@ -13,7 +14,7 @@ import org.padtrue.drift.WarmUp;
  * taken off.
  *
  * @param title what it shows
- * @param effect how large the effect is, in words; after a plus-minus stand two standard errors
+ * @param effect how large the effect is, in words; after a plus-minus stands one standard error
  * @param xLabel of the axis below
  * @param unit of the other axis
  * @param dots articles
@@ -42,7 +43,6 @@ public record ScatterPlot(
   private static final double BOTTOM = HEIGHT - 46;
   private static final int HALF_WINDOW = 8;
   private static final int STEPS = 60;
-  private static final double CLEAR = 0.01;
 
   public ScatterPlot {
     dots = List.copyOf(dots);
@@ -93,8 +93,8 @@ public record ScatterPlot(
                 + y.text(slope * (to - mean))
             : "";
     return new ScatterPlot(
-        d.name() + " against temperature",
-        amount.both(e.slope(), 2 * e.standardError()) + " per kelvin",
+        SeriesWords.framed(d.name()) + " against temperature",
+        amount.both(e.slope(), e.standardError()) + " per kelvin",
         "temperature, \u00b0C",
         amount.unit(),
         dots(at, x, y, amount, " \u00b0C"),
@@ -115,8 +115,8 @@ public record ScatterPlot(
     for (int i = 0; i < points.size(); i++) {
       SeriesPoint p = points.get(i);
       if (p.minutesRunning() <= longest) {
-        // as in the fit: only an effect that is clear is taken off
-        boolean warm = t != null && t.p() < CLEAR && Double.isFinite(p.temperatureC());
+        // as in the fit: only where temperature is part of what explains the series
+        boolean warm = t != null && d.temperatureChosen() && Double.isFinite(p.temperatureC());
         double off = warm && t != null ? t.slope() * (p.temperatureC() - mean) : 0;
         at.add(new At(p.minutesRunning(), amount.factor() * (p.state() - off - level[i]), p));
       }
@@ -135,10 +135,10 @@ public record ScatterPlot(
       b.append(i == 0 ? "M" : "L").append(x.text(m)).append(' ').append(y.text(v));
     }
     return new ScatterPlot(
-        d.name() + " after the start",
-        amount.both(w.amplitude(), 2 * w.amplitudeSe())
+        SeriesWords.framed(d.name()) + " after the start",
+        amount.both(w.amplitude(), w.amplitudeSe())
             + " at the start, settling with a time constant of "
-            + new Amount(1, "min").both(w.minutes(), 2 * w.minutesSe()).substring(1),
+            + new Amount(1, "min").both(w.minutes(), w.minutesSe()).substring(1),
         "minutes since the machine was started",
         amount.unit(),
         dots(at, x, y, amount, " min"),

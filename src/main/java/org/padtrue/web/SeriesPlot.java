@@ -1,5 +1,6 @@
 package org.padtrue.web;
 
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -15,6 +16,7 @@ import org.padtrue.drift.ChartPoint;
 import org.padtrue.drift.ControlChart;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.drift.Signal;
 import org.padtrue.drift.TrendEffect;
 import org.padtrue.report.DriftWords;
@@ -164,7 +166,7 @@ public record SeriesPlot(
       double height = bottom + (trims.isEmpty() ? 0 : STRIP + 10) + 26;
       var base = d.base();
       return new SeriesPlot(
-          d.name(),
+          SeriesWords.framed(d.name()),
           amount.unit(),
           Axis.place(height),
           Axis.place(top),
@@ -265,9 +267,7 @@ public record SeriesPlot(
                 + TIME.format(p.at())
                 + ": "
                 + amount.both(p.state(), p.standardError())
-                + (p.value() == p.state()
-                    ? ""
-                    : ", observed " + amount.value(p.value(), p.standardError()))
+                + (p.trims() == 0 ? "" : ", observed " + amount.value(p.value(), p.standardError()))
                 + (out.isEmpty() ? "" : "; beyond the limits: " + String.join(", ", out));
         all.add(new Dot(Axis.place(px(i)), py(p.state()), p.article(), title, !out.isEmpty()));
       }
@@ -291,8 +291,8 @@ public record SeriesPlot(
     private static String chart(String kind) {
       return switch (kind) {
         case "individuals" -> "this article alone";
-        case "ewma" -> "the moving average";
-        default -> "the running sum";
+        case "ewma" -> "EWMA";
+        default -> "CUSUM";
       };
     }
 
@@ -300,7 +300,7 @@ public record SeriesPlot(
       StringBuilder b = new StringBuilder();
       for (int i = 0; i < points.size(); i++) {
         SeriesPoint p = points.get(i);
-        if (p.value() != p.state()) {
+        if (p.trims() != 0) {
           double at = px(i);
           double h = y.at(amount.factor() * p.value());
           b.append('M').append(Axis.place(at - 2.5)).append(' ').append(Axis.place(h - 2.5));
@@ -319,7 +319,7 @@ public record SeriesPlot(
             new Label(
                 Axis.place(at),
                 Axis.place(top + PLOT - 6),
-                "step " + amount.both(c.size(), 2 * c.standardError()),
+                "step " + amount.both(c.size(), c.standardError()),
                 at > 0.5 * (LEFT + RIGHT)));
       }
       return all;
@@ -365,6 +365,16 @@ public record SeriesPlot(
       return row;
     }
 
+    /** What was typed in between, as decimals. */
+    private String added(SeriesPoint before, SeriesPoint after) {
+      BigDecimal step =
+          BigDecimal.valueOf(after.trims())
+              .subtract(BigDecimal.valueOf(before.trims()))
+              .multiply(BigDecimal.valueOf(amount.factor()))
+              .stripTrailingZeros();
+      return (step.signum() > 0 ? "+" : "") + step.toPlainString();
+    }
+
     /** The sum of the trims in force over the articles, in a strip of its own below. */
     private String trims(List<Label> labels) {
       double[] sum = new double[points.size()];
@@ -372,10 +382,8 @@ public record SeriesPlot(
       values.add(0.0);
       boolean any = false;
       for (int i = 0; i < sum.length; i++) {
-        sum[i] = amount.factor() * (points.get(i).value() - points.get(i).state());
-        boolean same = i > 0 && Math.abs(sum[i] - sum[i - 1]) <= 1e-9 * (1 + Math.abs(sum[i]));
-        sum[i] = same ? sum[i - 1] : sum[i];
-        any |= Math.abs(sum[i]) > 1e-9;
+        sum[i] = amount.factor() * points.get(i).trims();
+        any |= sum[i] != 0;
         values.add(sum[i]);
       }
       if (!any) {
@@ -393,7 +401,7 @@ public record SeriesPlot(
               new Label(
                   Axis.place(at),
                   Axis.place(head + 10),
-                  "trim " + Say.signed(sum[i] - sum[i - 1], 1) + " " + amount.unit(),
+                  "trim " + added(points.get(i - 1), points.get(i)) + " " + amount.unit(),
                   at > 0.6 * RIGHT));
         }
       }

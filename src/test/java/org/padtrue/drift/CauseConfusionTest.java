@@ -27,6 +27,13 @@ class CauseConfusionTest {
   private static final long SEED = Long.getLong("padtrue.confusion.seed", 71);
   private static final int SERIES = 20;
   private static final String NAME = "nozzle N1 x";
+
+  /** Least size of a step, in standard deviations of an article; the largest is three more. */
+  private static final double LEAST = 3;
+
+  /** Least correlation of step and temperature where they are to go along. */
+  private static final double ALONG = 0.65;
+
   private static final double REPEATABILITY = 0.004;
   private static final DriftAnalysis ANALYSIS = new DriftAnalysis(DriftOptions.withDefaults());
 
@@ -34,6 +41,7 @@ class CauseConfusionTest {
     NOTHING,
     STEP,
     STEP_EARLY_OR_LATE,
+    STEP_AS_TEMPERATURE_TURNS,
     STEP_AND_SOME_TEMPERATURE,
     STEADY_DRIFT,
     TEMPERATURE,
@@ -72,7 +80,11 @@ class CauseConfusionTest {
     int steps = 0;
     int told = 0;
     for (Planted p :
-        List.of(Planted.STEP, Planted.STEP_EARLY_OR_LATE, Planted.STEP_AND_SOME_TEMPERATURE)) {
+        List.of(
+            Planted.STEP,
+            Planted.STEP_EARLY_OR_LATE,
+            Planted.STEP_AS_TEMPERATURE_TURNS,
+            Planted.STEP_AND_SOME_TEMPERATURE)) {
       Map<Told, Integer> row = table.getOrDefault(p, Map.of());
       told += row.getOrDefault(Told.STEP, 0) + row.getOrDefault(Told.STEP_AND_TEMPERATURE, 0);
       steps += HISTORIES;
@@ -125,26 +137,24 @@ class CauseConfusionTest {
 
   private static Outcome run(Planted p, Random r) {
     int n = 24 + r.nextInt(77);
-    double[] celsius = new double[n];
     double[] minutes = new double[n];
     double[] se = new double[n];
     double[] inShift = {8, 60, 240};
-    double wander = 0;
     for (int i = 0; i < n; i++) {
-      // wanders over some ten articles: as slow as a step, now and then
-      wander = 0.9 * wander + Math.sqrt(1 - 0.81) * r.nextGaussian();
-      celsius[i] = 22 + 2 * wander + 0.3 * r.nextGaussian();
       minutes[i] = inShift[i % 3] + 10 * r.nextDouble();
       se[i] = (i % 6 == 5 ? 0.012 : 0.005) * (0.8 + 0.4 * r.nextDouble());
     }
     double sd = Math.hypot(REPEATABILITY, 0.005);
-    double sign = r.nextBoolean() ? 1 : -1;
     int at = 4 + r.nextInt(n - 7);
     if (p == Planted.STEP_EARLY_OR_LATE) {
       int edge = 4 + r.nextInt(4);
       at = r.nextBoolean() ? edge : n - edge;
     }
-    double size = sign * sd * (4 + 3 * r.nextDouble());
+    double[] celsius = temperature(n, r);
+    while (p == Planted.STEP_AS_TEMPERATURE_TURNS && Math.abs(withStep(celsius, at)) < ALONG) {
+      celsius = temperature(n, r);
+    }
+    double size = (r.nextBoolean() ? 1 : -1) * sd * (LEAST + 3 * r.nextDouble());
     List<DriftSeries> all = new ArrayList<>();
     for (int s = 0; s < SERIES; s++) {
       List<SeriesPoint> points = new ArrayList<>();
@@ -154,7 +164,7 @@ class CauseConfusionTest {
           v +=
               switch (p) {
                 case NOTHING -> 0;
-                case STEP, STEP_EARLY_OR_LATE -> i >= at ? size : 0;
+                case STEP, STEP_EARLY_OR_LATE, STEP_AS_TEMPERATURE_TURNS -> i >= at ? size : 0;
                 case STEP_AND_SOME_TEMPERATURE ->
                     (i >= at ? size : 0) + 0.4 * sd * (celsius[i] - 22) / 2;
                 case STEADY_DRIFT -> 1.3 * size * i / n;
@@ -168,6 +178,32 @@ class CauseConfusionTest {
       all.add(new DriftSeries(name, "mm", points));
     }
     return outcome(ANALYSIS.run(all, List.of()), at);
+  }
+
+  // Wanders over some ten articles, and with the season.
+  private static double[] temperature(int n, Random r) {
+    double[] c = new double[n];
+    double wander = r.nextGaussian();
+    double season = r.nextGaussian();
+    for (int i = 0; i < n; i++) {
+      wander = 0.9 * wander + Math.sqrt(1 - 0.81) * r.nextGaussian();
+      c[i] = 22 + 2 * (wander + season * (i - 0.5 * n) / n) + 0.3 * r.nextGaussian();
+    }
+    return c;
+  }
+
+  /** Correlation with a step. */
+  private static double withStep(double[] v, int at) {
+    int n = v.length;
+    double mean = java.util.Arrays.stream(v).average().orElse(0);
+    double share = 1 - at / (double) n;
+    double sxy = 0;
+    double sxx = 0;
+    for (int i = 0; i < n; i++) {
+      sxy += (v[i] - mean) * ((i >= at ? 1 : 0) - share);
+      sxx += (v[i] - mean) * (v[i] - mean);
+    }
+    return sxy / Math.sqrt(sxx * n * share * (1 - share));
   }
 
   private static SeriesPoint point(int i, double v, double se, double minutes, double celsius) {

@@ -84,7 +84,7 @@ public record DriftStudy(
               + registrationJob
               + "', which has most articles; --job shows another's.");
     }
-    for (LoggedSeries s : ordered(logged)) {
+    for (LoggedSeries s : KnownWell.of(ordered(logged))) {
       boolean own = REGISTRATION.contains(s.name());
       series.put(s.name(), series(s, own ? registered : null));
     }
@@ -164,10 +164,23 @@ public record DriftStudy(
     List<SeriesPoint> points = new ArrayList<>();
     for (LoggedPoint p : s.points()) {
       if (only == null || only.contains(p.articleId())) {
-        points.add(point(p, p.value(), p.state(), p.standardError()));
+        points.add(point(p));
       }
     }
     return new DriftSeries(s.name(), s.unit(), points);
+  }
+
+  private static SeriesPoint point(LoggedPoint p) {
+    return new SeriesPoint(
+        p.at(),
+        Long.toString(p.articleId()),
+        p.value(),
+        p.state(),
+        p.trims(),
+        p.standardError(),
+        p.conditions().minutesRunning(),
+        p.conditions().temperatureC(),
+        p.conditions().placementsSinceService());
   }
 
   static SeriesPoint point(LoggedPoint p, double value, double state, double standardError) {

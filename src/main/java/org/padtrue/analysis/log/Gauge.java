@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.padtrue.drift.DriftSeries;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
 
@@ -61,7 +62,10 @@ final class Gauge {
     List<LoggedSeries> givers =
         all.values().stream()
             .filter(
-                s -> s.name().startsWith(pair.giver + " ") && s.name().endsWith(" " + pair.axis))
+                s ->
+                    s.name().startsWith(pair.giver + " ")
+                        && s.name().endsWith(" " + pair.axis)
+                        && !DriftSeries.isDifference(s.name()))
             .toList();
     if (givers.size() < 2) {
       return;
@@ -72,10 +76,13 @@ final class Gauge {
     }
     int star = pair.taker.indexOf('*');
     for (LoggedSeries s : List.copyOf(all.values())) {
+      // a difference has nothing of what all levels share, nor has what other levels are tied to
       boolean takes =
           star < 0
               ? s.name().equals(pair.taker)
-              : s.name().startsWith(pair.taker.substring(0, star))
+              : !DriftSeries.isDifference(s.name())
+                  && !DriftSeries.isTied(s.name())
+                  && s.name().startsWith(pair.taker.substring(0, star))
                   && s.name().endsWith(pair.taker.substring(star + 1));
       if (takes) {
         all.put(s.name(), moved(s, constant, 1));
@@ -113,7 +120,7 @@ final class Gauge {
     for (LoggedSeries s : givers) {
       for (LoggedPoint p : s.points()) {
         double[] sum = sums.computeIfAbsent(p.articleId(), k -> new double[2]);
-        sum[0] += p.value() - p.state();
+        sum[0] += p.trims();
         sum[1]++;
       }
     }
@@ -140,6 +147,7 @@ final class Gauge {
               p.value() + c,
               p.standardError(),
               p.state() + c,
+              p.trims(),
               p.conditions()));
     }
     return new LoggedSeries(s.name(), s.unit(), points);

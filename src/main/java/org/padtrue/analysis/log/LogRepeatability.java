@@ -87,6 +87,6 @@ final class LogRepeatability {
 
   private static double trim(Map<String, Map<String, LoggedPoint>> by, String name, String key) {
     LoggedPoint p = by.getOrDefault(name, Map.of()).get(key);
-    return p == null ? 0 : p.value() - p.state();
+    return p == null ? 0 : p.trims();
   }
 }

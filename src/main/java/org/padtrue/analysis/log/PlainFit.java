@@ -21,8 +21,10 @@ import org.padtrue.panel.Factor;
  * every part type's offset in full, nozzles, feeders and heads so that their levels sum to zero (a
  * constant over all nozzles is one over all parts). The board array is not a term: its error shows
  * as scale, and its trims are logged as what they do to scale. What an article cannot tell is left
- * out: factors first, then what part types share, then scale. Weighted by the stated uncertainties;
- * standard errors take the scatter from the mixed fit, which is steadier in small articles.
+ * out: factors first, then what part types share, then scale. Differences between levels are taken
+ * from a fit of all factors in full, so that those stay known which no tie touches. Weighted by the
+ * stated uncertainties; standard errors take the scatter from the mixed fit, which is steadier in
+ * small articles.
  */
 final class PlainFit {
   static final String CENTRE_X = "centreX";
@@ -129,6 +131,39 @@ final class PlainFit {
     if (!mixedUp) {
       levels(columns, solution);
     }
+    differences(columns.family, factors, mixedUp);
+  }
+
+  /** What is known of levels against each other, from all factors in full, however tied. */
+  private void differences(PlainColumns.Family family, List<Factor> factors, boolean mixedUp) {
+    List<PlainColumns.Block> full =
+        factors.stream()
+            .map(f -> PlainColumns.Block.of(f, false, f.name().equals("head")))
+            .toList();
+    PlainColumns c = new PlainColumns(t, family, full);
+    NormalEquations.Tied s = equations(c).tied();
+    if (2 * t.size() < s.rank() + 2) {
+      return;
+    }
+    if (mixedUp) {
+      out.addAll(TiedLevels.of(c, s, terms.relativeTypes(), sd));
+    }
+    for (int b = 0; b < full.size(); b++) {
+      Factor f = full.get(b).factor();
+      for (int axis = 0; axis < 2; axis++) {
+        int block = b;
+        int along = axis;
+        out.addAll(
+            LevelDifferences.of(
+                f,
+                terms.relativeTypes(),
+                axis == 0 ? "x" : "y",
+                MM,
+                sd,
+                s,
+                l -> c.levelOf(block, l, along)));
+      }
+    }
   }
 
   /**
@@ -173,6 +208,10 @@ final class PlainFit {
     if (2 * t.size() < c.count + 2) {
       return null;
     }
+    return equations(c).solve();
+  }
+
+  private NormalEquations equations(PlainColumns c) {
     NormalEquations eq = new NormalEquations(c.count);
     int[] index = new int[c.widest()];
     double[] value = new double[index.length];
@@ -182,7 +221,7 @@ final class PlainFit {
       n = c.row(i, 1, index, value);
       eq.add(index, value, n, dy[i], weight[i]);
     }
-    return eq.solve();
+    return eq;
   }
 
   private void add(String panel, String name, String unit, double value, double variance) {

@@ -2,6 +2,7 @@ package org.padtrue.analysis.log;
 
 import java.util.List;
 import java.util.Optional;
+import org.padtrue.drift.DriftSeries;
 
 /** Names of series and their units. */
 public final class SeriesNames {
@@ -42,7 +43,11 @@ public final class SeriesNames {
   private static Optional<String> levelUnit(String name) {
     int first = name.indexOf(' ');
     int last = name.lastIndexOf(' ');
-    if (first < 0 || last <= first + 1 || !FACTORS.contains(name.substring(0, first))) {
+    if (DriftSeries.isDifference(name)
+        || DriftSeries.isTied(name)
+        || first < 0
+        || last <= first + 1
+        || !FACTORS.contains(name.substring(0, first))) {
       return Optional.empty();
     }
     return switch (name.substring(last + 1)) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.ArticleTerms;
 import org.padtrue.fit.NormalEquations;
@@ -67,20 +68,57 @@ final class TurnFit {
         s = richer;
       }
     }
-    return s == null
-        ? List.of()
-        : parameters(s, blocks, terms.scatter().residualSdRotation(), panelTurnSe);
+    if (s == null) {
+      return List.of();
+    }
+    double sd = terms.scatter().residualSdRotation();
+    List<LoggedParameter> out = parameters(s, blocks, sd, panelTurnSe);
+    out.addAll(f.differences(sd));
+    return out;
+  }
+
+  /** What is known of levels against each other, from all factors in full, however tied. */
+  private List<LoggedParameter> differences(double sd) {
+    List<PlainColumns.Block> full =
+        PlainColumns.factors(t).stream().map(f -> PlainColumns.Block.of(f, false, false)).toList();
+    NormalEquations eq = equations(full);
+    NormalEquations.Tied s = eq.tied();
+    List<LoggedParameter> out = new ArrayList<>();
+    if (y.length < s.rank() + 1) {
+      return out;
+    }
+    int first = 1;
+    for (PlainColumns.Block b : full) {
+      int from = first;
+      out.addAll(
+          LevelDifferences.of(
+              b.factor(),
+              Set.of(),
+              "rotation",
+              DEG,
+              sd,
+              s,
+              l -> {
+                double[] c = new double[s.estimates().length];
+                c[from + l] = 1;
+                return c;
+              }));
+      first += b.free();
+    }
+    return out;
   }
 
   private @Nullable Solution solve(List<PlainColumns.Block> blocks) {
+    int count = 1 + blocks.stream().mapToInt(PlainColumns.Block::free).sum();
+    return y.length < count + 1 ? null : equations(blocks).solve();
+  }
+
+  private NormalEquations equations(List<PlainColumns.Block> blocks) {
     int count = 1;
     int widest = 1;
     for (PlainColumns.Block b : blocks) {
       count += b.free();
       widest += Math.max(1, b.free());
-    }
-    if (y.length < count + 1) {
-      return null;
     }
     NormalEquations eq = new NormalEquations(count);
     int[] index = new int[widest];
@@ -88,7 +126,7 @@ final class TurnFit {
     for (int i = 0; i < y.length; i++) {
       eq.add(index, value, row(i, blocks, index, value), y[i], weight[i]);
     }
-    return eq.solve();
+    return eq;
   }
 
   private static int row(int i, List<PlainColumns.Block> blocks, int[] index, double[] value) {

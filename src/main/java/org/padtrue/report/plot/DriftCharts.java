@@ -12,6 +12,7 @@ import org.knowm.xchart.XYChart;
 import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
+import org.padtrue.drift.SeriesWords;
 
 /** All charts of a study of drift. */
 public final class DriftCharts {
@@ -21,9 +22,9 @@ public final class DriftCharts {
   private static final int MOST_SCATTERS = 4;
 
   private static final String HOW_TO_READ =
-      "Each dot is one article, the bar one standard error; larger dots know more. The line is the"
-          + " moving average, the band its limits. Rings are what was observed where trims are in"
-          + " force.";
+      "Each dot is one article, the bar one standard error either way; larger dots know more. The"
+          + " line is the EWMA (exponentially weighted moving average), the band its control"
+          + " limits. Rings are what was observed where trims are in force.";
 
   private record Plan(
       String name, String group, String title, String caption, Supplier<Frame> frame) {}
@@ -69,8 +70,9 @@ public final class DriftCharts {
           new Plan(
               "series-" + file(d.name()),
               "series",
-              "State of " + d.name() + " over time",
-              plans.isEmpty() ? HOW_TO_READ : "The same for " + d.name() + ".",
+              "State of " + SeriesWords.framed(d.name()) + " over time",
+              (plans.isEmpty() ? HOW_TO_READ : "The same for " + SeriesWords.name(d.name()) + ".")
+                  + plus(d),
               () -> SeriesChart.frame(d)));
     }
     s.drift().series().stream()
@@ -82,9 +84,9 @@ public final class DriftCharts {
                     new Plan(
                         "temperature-" + file(d.name()),
                         "spread",
-                        d.name() + " against temperature",
-                        "Each dot is one article with what drifts in time and warm-up taken off; the"
-                            + " line is the fitted slope.",
+                        SeriesWords.name(d.name()) + " against temperature",
+                        "Each dot is one article with what drifts in time and warm-up taken off;"
+                            + " the line is the fitted slope.",
                         () -> TemperatureChart.frame(d))));
     s.drift().series().stream()
         .filter(d -> d.warmUp() != null)
@@ -95,9 +97,9 @@ public final class DriftCharts {
                     new Plan(
                         "warmup-" + file(d.name()),
                         "spread",
-                        d.name() + " after the start",
-                        "Each dot is one article with what drifts in time and with temperature taken"
-                            + " off; the curve is the fitted settling.",
+                        SeriesWords.name(d.name()) + " after the start",
+                        "Each dot is one article with what drifts in time and with temperature"
+                            + " taken off; the curve is the fitted settling.",
                         () -> WarmUpChart.frame(d))));
     for (String axis : List.of("x", "y")) {
       ShiftMap map = ShiftMap.of(s, axis);
@@ -106,9 +108,10 @@ public final class DriftCharts {
             new Plan(
                 "types-by-shift-" + axis,
                 "map",
-                "Types and nozzles by shift, " + axis,
-                "Mean state of each shift against the base period. Blue is below, orange above; a"
-                    + " square is filled only where it is more than two standard errors off.",
+                "Part types and nozzles by working shift, " + axis,
+                "Mean state of each working shift against the base period. Blue is below, orange"
+                    + " above; a square is filled only where it is more than two standard errors"
+                    + " off.",
                 map::frame));
       }
     }
@@ -132,6 +135,13 @@ public final class DriftCharts {
           .forEach(out::add);
     }
     return out.subList(0, Math.min(MOST_SERIES, out.size()));
+  }
+
+  private static String plus(SeriesDrift d) {
+    String p = SeriesWords.plus(d.name());
+    return p.isEmpty()
+        ? ""
+        : " " + p.substring(0, 1).toUpperCase(Locale.ROOT) + p.substring(1) + ".";
   }
 
   /** A series' name as part of a file's. */

@@ -2,6 +2,7 @@ package org.padtrue.report.plot;
 
 import java.awt.Color;
 import java.awt.geom.Path2D;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -10,6 +11,7 @@ import org.padtrue.drift.ChartPoint;
 import org.padtrue.drift.ControlChart;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 
 /** One series over time with the limits of its moving average. */
 final class SeriesChart {
@@ -42,7 +44,7 @@ final class SeriesChart {
         new Frame(
             WIDTH,
             HEIGHT,
-            Labels.cut(d.name(), 40),
+            Labels.cut(SeriesWords.framed(d.name()), 60),
             time.title(),
             "state (" + scale.unit() + ")",
             time.range(),
@@ -55,7 +57,7 @@ final class SeriesChart {
     }
     f.draw(this::trims);
     f.draw(this::bars);
-    boolean trimmed = points.stream().anyMatch(p -> p.value() != p.state());
+    boolean trimmed = points.stream().anyMatch(p -> p.trims() != 0);
     if (trimmed) {
       f.draw(this::observed);
       f.key("observed, trims in force", Ink.Mark.RING, Palette.OUTLINE);
@@ -64,7 +66,7 @@ final class SeriesChart {
     f.key("state of the machine", Ink.Mark.DOT, Palette.INK);
     if (ewma != null) {
       f.draw(ink -> average(ink, ewma));
-      f.key("moving average and its limits", Ink.Mark.SQUARE, Palette.SKY);
+      f.key("EWMA and its limits", Ink.Mark.SQUARE, Palette.SKY);
       if (ewma.signals()) {
         f.key("beyond the limits", Ink.Mark.DIAMOND, Palette.LIMIT);
       }
@@ -179,11 +181,13 @@ final class SeriesChart {
   // Trims in force change: the sum of what was added, written where it changed.
   private void trims(Ink ink) {
     for (int i = 1; i < points.size(); i++) {
-      double before = points.get(i - 1).value() - points.get(i - 1).state();
-      double now = points.get(i).value() - points.get(i).state();
-      double step = scale.factor() * (now - before);
-      if (Math.abs(step) > 1e-9 * (1 + Math.abs(scale.factor() * now))) {
-        mark(ink, 0.5 * (x(i - 1) + x(i)), "trim " + number(step), Palette.GREEN, 0);
+      // what was typed, as decimals
+      BigDecimal step =
+          BigDecimal.valueOf(points.get(i).trims())
+              .subtract(BigDecimal.valueOf(points.get(i - 1).trims()));
+      if (step.signum() != 0) {
+        String text = number(scale.factor() * step.doubleValue());
+        mark(ink, 0.5 * (x(i - 1) + x(i)), "trim " + text, Palette.GREEN, 0);
       }
     }
   }
@@ -191,12 +195,16 @@ final class SeriesChart {
   private void changes(Ink ink) {
     for (Change c : d.changes()) {
       double at = 0.5 * (time.at(c.previous()) + time.at(c.at()));
-      mark(ink, at, "step " + number(scale.factor() * c.size()), Palette.LIMIT, 1);
+      // no more digits than its standard error bears
+      double unit = Math.pow(10, Math.floor(Math.log10(scale.factor() * c.standardError())));
+      double size =
+          c.standardError() > 0 ? Math.rint(scale.factor() * c.size() / unit) * unit : c.size();
+      mark(ink, at, "step " + number(size), Palette.LIMIT, 1);
     }
   }
 
-  private static String number(double v) {
-    return (v > 0 ? "+" : "") + Labels.number(v).replace('-', '\u2212');
+  private String number(double v) {
+    return (v > 0 ? "+" : "") + Labels.number(v).replace('-', '\u2212') + " " + scale.unit();
   }
 
   private static void mark(Ink ink, double at, String text, Color color, int row) {
@@ -228,7 +236,7 @@ final class SeriesChart {
   }
 
   private void observed(Ink ink) {
-    List<SeriesPoint> moved = points.stream().filter(p -> p.value() != p.state()).toList();
+    List<SeriesPoint> moved = points.stream().filter(p -> p.trims() != 0).toList();
     ink.marks(
         Ink.Mark.RING,
         moved.stream().mapToDouble(p -> time.at(p.at())).toArray(),

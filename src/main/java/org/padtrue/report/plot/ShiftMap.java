@@ -47,6 +47,7 @@ record ShiftMap(
         s.drift().series().stream()
             .filter(d -> d.series().axis().equals(axis) && d.base() != null)
             .filter(d -> List.of("part", "nozzle").contains(d.series().factor()))
+            .filter(d -> !d.series().isDifference())
             .limit(MOST_ROWS)
             .toList();
     double[][] off = new double[series.size()][shifts.size()];
@@ -104,7 +105,11 @@ record ShiftMap(
     double full = Range.roundUp(most);
     Frame f =
         Rows.frame(
-            WIDTH, "Types and nozzles by shift, " + axis + " in their own frame", "shift", x, rows);
+            WIDTH,
+            "Part types and nozzles by working shift, " + axis + " (turns with the part)",
+            "working shift",
+            x,
+            rows);
     f.styler().setPlotGridVerticalLinesVisible(false);
     f.styler()
         .setxAxisTickLabelsFormattingFunction(

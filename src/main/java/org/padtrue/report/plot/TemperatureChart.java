@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.drift.TemperatureEffect;
 import org.padtrue.drift.WarmUp;
 
@@ -43,7 +44,7 @@ final class TemperatureChart {
         new Frame(
             WIDTH,
             HEIGHT,
-            Labels.cut(d.name(), 30) + " against temperature",
+            Labels.cut(SeriesWords.name(d.name()), 40) + " against temperature",
             "temperature (\u00b0C)",
             "state, level taken off (" + scale.unit() + ")",
             SeriesScale.range(t),
@@ -61,7 +62,7 @@ final class TemperatureChart {
               ink.text(
                   String.format(
                           Locale.ROOT,
-                          "%.3g %s per K (95 %%: %.3g to %.3g)",
+                          "%+.3g %s per K (95 %%: %+.3g to %+.3g)",
                           scale.factor() * e.slope(),
                           scale.unit(),
                           scale.factor() * e.low(),

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.drift.TemperatureEffect;
 import org.padtrue.drift.WarmUp;
 
@@ -34,7 +35,7 @@ final class WarmUpChart {
         new Frame(
             WIDTH,
             HEIGHT,
-            Labels.cut(d.name(), 30) + " after the start",
+            Labels.cut(SeriesWords.name(d.name()), 40) + " after the start",
             "minutes since the machine was started",
             "state, level taken off (" + scale.unit() + ")",
             x,
@@ -54,12 +55,12 @@ final class WarmUpChart {
             ink.text(
                 String.format(
                         Locale.ROOT,
-                        "%.3g \u00b1 %.2g %s, time constant %.0f \u00b1 %.0f min",
+                        "%+.3g \u00b1 %.2g %s, time constant %.0f \u00b1 %.0f min",
                         scale.factor() * w.amplitude(),
-                        2 * scale.factor() * w.amplitudeSe(),
+                        scale.factor() * w.amplitudeSe(),
                         scale.unit(),
                         w.minutes(),
-                        2 * w.minutesSe())
+                        w.minutesSe())
                     .replace('-', '\u2212'),
                 ink.area().getMaxX() - 8,
                 ink.area().getMinY() + 12,
@@ -83,8 +84,8 @@ final class WarmUpChart {
     for (int i = 0; i < points.size(); i++) {
       SeriesPoint p = points.get(i);
       if (p.minutesRunning() <= longest) {
-        // as in the fit: only an effect that is clear is taken off
-        boolean warm = t != null && t.p() < 0.01 && Double.isFinite(p.temperatureC());
+        // as in the fit: only where temperature is part of what explains the series
+        boolean warm = t != null && d.temperatureChosen() && Double.isFinite(p.temperatureC());
         double off = warm && t != null ? t.slope() * (p.temperatureC() - meanT) : 0;
         m.add(p.minutesRunning());
         y.add(factor * (p.state() - off - level[i]));
