@@ -132,13 +132,14 @@ final class HistoryCommand implements Runnable {
           @Nullable String reel,
       @Option(names = "--at", paramLabel = "TIME", description = "When. Default: now.")
           @Nullable String at,
+      @Mixin ZoneOption zone,
       @Option(names = "--note", paramLabel = "TEXT", defaultValue = "", description = "Free text.")
           String note) {
     if (service == (reel != null)) {
       throw new CommandLine.ParameterException(
           spec.subcommands().get("event"), "give either --service or --reel PART");
     }
-    Instant when = at == null ? Instant.now() : TimeText.parse(at, "--at");
+    Instant when = at == null ? Instant.now() : TimeText.parse(at, zone.zone(), "--at");
     String kind = service ? "service" : "reel";
     try (ArticleLog log = ArticleLog.open(history.url)) {
       long id = log.record(new LoggedEvent(machine, when, kind, reel == null ? "" : reel, note));

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -29,6 +30,7 @@ import org.padtrue.problem.Problem;
 final class ImportArticles {
   private final LoadedJob job;
   private final CircumstanceOptions otherwise;
+  private final ZoneId zone;
   private final Map<String, ArticleConditions> conditions;
   private final @Nullable Path table;
   private final ConsoleProgress progress;
@@ -37,10 +39,12 @@ final class ImportArticles {
   ImportArticles(
       LoadedJob job,
       CircumstanceOptions otherwise,
+      ZoneId zone,
       @Nullable Path table,
       ConsoleProgress progress) {
     this.job = job;
     this.otherwise = otherwise;
+    this.zone = zone;
     this.table = table;
     this.progress = progress;
     this.conditions = table == null ? Map.of() : ConditionsLoader.load(table).orThrow();
@@ -95,7 +99,7 @@ final class ImportArticles {
             c == null || c.machine().isEmpty() ? otherwise.machine(null) : c.machine(),
             c == null || c.at().isEmpty()
                 ? modified(file)
-                : TimeText.parse(c.at(), table + " line " + c.line()),
+                : TimeText.parse(c.at(), zone, String.valueOf(table), c.line(), "at"),
             c == null ? otherwise.conditions(Conditions.UNKNOWN) : conditions(c),
             c == null || c.note().isEmpty() ? otherwise.note(null) : c.note(),
             c == null ? List.of() : trims(c),

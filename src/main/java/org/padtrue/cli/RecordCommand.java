@@ -69,6 +69,10 @@ final class RecordCommand implements Callable<Integer> {
 
   @Mixin
   @SuppressWarnings("NullAway.Init")
+  private ZoneOption zone;
+
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
   private CircumstanceOptions circumstances;
 
   @Mixin
@@ -120,7 +124,8 @@ final class RecordCommand implements Callable<Integer> {
 
   private Integer importAll(LoadedJob job, Path from) {
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
-    ImportArticles articles = new ImportArticles(job, circumstances, conditions, progress);
+    ImportArticles articles =
+        new ImportArticles(job, circumstances, zone.zone(), conditions, progress);
     FolderImport.Imported done;
     try (ArticleLog log = ArticleLog.open(history.url)) {
       done = articles.run(log, from);
@@ -148,7 +153,7 @@ final class RecordCommand implements Callable<Integer> {
     ArticleTerms terms = ArticleTerms.of(job.job(), article);
     List<LoggedTrim> entered = trims.read(job.job(), terms, spec.commandLine());
     List<LoggedAttachment> attached = attach.stream().map(LoggedAttachment::of).toList();
-    Instant when = at == null ? null : TimeText.parse(at, "--at");
+    Instant when = at == null ? null : TimeText.parse(at, zone.zone(), "--at");
     try (ArticleLog log = ArticleLog.open(history.url)) {
       LoggedArticle old = Correction.old(log, corrects);
       LoggedArticle a =

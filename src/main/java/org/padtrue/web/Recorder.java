@@ -22,6 +22,7 @@ import org.padtrue.history.Conditions;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedAttachment;
 import org.padtrue.history.LoggedTrim;
+import org.padtrue.history.WrittenTime;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.TrimKind;
@@ -96,15 +97,17 @@ final class Recorder {
   }
 
   private static Instant at(Context ctx) {
-    String text = Fields.line(ctx, "at");
+    String offset = Fields.line(ctx, "atOffset");
+    String text = Fields.line(ctx, "at") + offset;
     Instant now = Instant.now();
     if (text.isEmpty()) {
       return now;
     }
-    Instant t =
-        Times.parse(text)
-            .orElseThrow(
-                () -> Refusal.bad("'" + text + "' is no time; write it like 2026-03-02T06:10."));
+    WrittenTime written = Times.read(text);
+    Instant t = written.at();
+    if (t == null) {
+      throw Refusal.bad(written.trouble() + "; " + written.mend() + ".");
+    }
     if (t.isAfter(now.plus(Duration.ofDays(1)))) {
       throw Refusal.bad("'" + text + "' lies ahead; write when the panel was placed.");
     }

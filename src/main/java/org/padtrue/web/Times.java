@@ -3,27 +3,18 @@ package org.padtrue.web;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.LocalDateTime;
-import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.TextStyle;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.Function;
+import org.padtrue.history.WrittenTime;
 
 /** Times on pages: those of this computer's clock, with the zone's name beside them. */
 final class Times {
   private static final ZoneId ZONE = ZoneId.systemDefault();
   private static final DateTimeFormatter MINUTE =
       DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZONE);
-  private static final List<Function<String, Instant>> FORMS =
-      List.of(
-          Instant::parse,
-          s -> OffsetDateTime.parse(s).toInstant(),
-          s -> LocalDateTime.parse(s).atZone(ZONE).toInstant(),
-          s -> LocalDate.parse(s).atStartOfDay(ZONE).toInstant());
 
   private Times() {}
 
@@ -40,16 +31,8 @@ final class Times {
   }
 
   /** A time as people or a browser's field write it; without a zone it is this computer's. */
-  static Optional<Instant> parse(String text) {
-    String s = text.strip().replaceFirst("(?<=\\d) +(?=\\d)", "T");
-    for (Function<String, Instant> f : FORMS) {
-      try {
-        return Optional.of(f.apply(s));
-      } catch (DateTimeException next) {
-        continue;
-      }
-    }
-    return Optional.empty();
+  static WrittenTime read(String text) {
+    return WrittenTime.read(text, ZONE);
   }
 
   /** The start of a day; empty when the text is no day. */

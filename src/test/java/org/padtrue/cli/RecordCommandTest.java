@@ -93,6 +93,56 @@ class RecordCommandTest {
     throw new AssertionError("no series " + name);
   }
 
+  /** Berlin, 2026: clocks go from 2 to 3 on 29 March, and from 3 back to 2 on 25 October. */
+  @Test
+  void localTimesThatDoNotExistOrExistTwiceAreNotGuessed() throws IOException {
+    Path a = article("a1.csv", 1, 0, 0);
+    Run gap = record(a, "--zone", "Europe/Berlin", "--at", "2026-03-29T02:30");
+    assertThat(gap.code()).isEqualTo(2);
+    assertThat(gap.err().lines().toList())
+        .singleElement()
+        .asString()
+        .contains("--at")
+        .contains(
+            "'2026-03-29T02:30' does not exist in Europe/Berlin: clocks went from 02:00 to 03:00");
+    Run twice = record(a, "--zone", "Europe/Berlin", "--at", "2026-10-25 02:30");
+    assertThat(twice.code()).isEqualTo(2);
+    assertThat(twice.err())
+        .contains("'2026-10-25 02:30' exists twice in Europe/Berlin, as clocks were set back")
+        .contains("2026-10-25T02:30+02:00 for the first or 2026-10-25T02:30+01:00 for the second");
+    assertThat(log).doesNotExist();
+    assertThat(record(a, "--zone", "Europe/Bonn", "--at", "2026-10-25 02:30").err())
+        .contains("--zone: 'Europe/Bonn' is not a zone");
+    record(a, "--zone", "Europe/Berlin", "--at", "2026-10-25T02:30+01:00");
+    assertThat(drift().get("series").get(0).get("points").get(0).get("at").asText())
+        .isEqualTo("2026-10-25T01:30:00Z");
+  }
+
+  @Test
+  void timesOfATableOfConditionsNameTheirLine() throws IOException {
+    Path folder = Files.createDirectory(dir.resolve("old"));
+    Files.move(article("a1.csv", 1, 0, 0), folder.resolve("a1.csv"));
+    Files.move(article("a2.csv", 2, 0, 0), folder.resolve("a2.csv"));
+    Path table = dir.resolve("conditions.csv");
+    Files.writeString(table, "article,at\na1.csv,2026-03-29T02:30\na2.csv,2026-03-29T01:30\n");
+    Run r =
+        Run.of(
+            "record",
+            job,
+            "--import",
+            folder,
+            "--conditions",
+            table,
+            "--zone",
+            "Europe/Berlin",
+            "--history",
+            log);
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err()).contains("conditions.csv").contains("line 2").contains("does not exist");
+    assertThat(drift().get("series").get(0).get("points").get(0).get("at").asText())
+        .isEqualTo("2026-03-29T00:30:00Z");
+  }
+
   @Test
   void trimsAddUpAndAreTakenOffTheState() throws IOException {
     record(article("a1.csv", 1, 300, 0.05), "--at", "2026-01-05T06:00Z");

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -126,6 +127,65 @@ abstract class ArticleLogContract {
 
   private static double[] offsets(LoggedSeries s) {
     return s.points().stream().mapToDouble(p -> p.state() - p.value()).toArray();
+  }
+
+  /**
+   * 4,000 increments as people type them add up as on paper, seen from a level and a difference.
+   */
+  @Test
+  void sumsOfTrimsAreExact() {
+    BigDecimal scale = BigDecimal.ZERO;
+    BigDecimal part = BigDecimal.ZERO;
+    String[] typed = {"0.1", "0.2", "-0.07", "0.003", "0.1", "1.1", "-0.9", "0.0001"};
+    try (ArticleLog log = ArticleLog.open(url())) {
+      for (int i = 0; i < 20; i++) {
+        List<LoggedTrim> trims = new ArrayList<>();
+        for (int k = 0; k < 100; k++) {
+          String a = typed[(i + k) % typed.length];
+          String b = typed[(3 * i + k) % typed.length];
+          scale = scale.add(new BigDecimal(a));
+          part = part.add(new BigDecimal(b));
+          trims.add(trim("scaleXPpm", "ppm", a));
+          trims.add(trim("part R0603 x", "mm", b));
+        }
+        log.record(Articles.article(i + 1, 3, "M1", "J1", trims));
+        for (LoggedSeries s : log.series("M1", "J1")) {
+          LoggedPoint last = s.points().get(i);
+          double sum =
+              s.name().equals("scaleXPpm")
+                  ? scale.doubleValue()
+                  : s.name().equals("part R0603 x") ? part.doubleValue() : 0;
+          assertThat(last.trims()).as(s.name()).isEqualTo(sum);
+          assertThat(last.state()).isEqualTo(last.value() - sum);
+        }
+      }
+      log.record(Articles.article(40, 3, "M2", "J1", List.of(trim("shiftX", "mm", "0.1"))));
+      log.record(Articles.article(41, 3, "M2", "J1", List.of(trim("shiftX", "mm", "0.2"))));
+      assertThat(log.series("M2", "J1").get(0).points().get(1).trims()).isEqualTo(0.3);
+    }
+  }
+
+  private static LoggedTrim trim(String name, String unit, String typed) {
+    return new LoggedTrim(name, unit, Double.parseDouble(typed), LoggedTrim.usualScope(name), "");
+  }
+
+  @Test
+  void aTrimShowsInDifferencesAndTiedLevelsOfItsLevel() {
+    LoggedTrim t = trim("nozzle N1 x", "mm", "0.02");
+    assertThat(t.share("nozzle N1 x")).isEqualTo(1);
+    assertThat(t.share("nozzle N1 minus N2 x")).isEqualTo(1);
+    assertThat(t.share("nozzle N2 minus N1 x")).isEqualTo(-1);
+    assertThat(t.share("nozzle N2 minus N3 x")).isZero();
+    assertThat(t.share("nozzle N1 minus N2 y")).isZero();
+    assertThat(t.share("part IC with nozzle N1 x")).isEqualTo(1);
+    assertThat(t.share("part IC with nozzle N2 x")).isZero();
+    LoggedTrim all = trim("part * x", "mm", "0.02");
+    assertThat(all.share("part A minus B x")).isZero();
+    assertThat(all.share("part A with nozzle N1 x")).isEqualTo(1);
+    assertThat(all.share("part A x")).isEqualTo(1);
+    assertThat(all.share("nozzle N1 x")).isZero();
+    assertThat(new LoggedTrim("shiftX", "mm", 0.1 + 0.2, LoggedTrim.Scope.JOB, "").increment())
+        .isEqualTo(0.3);
   }
 
   @Test

@@ -117,7 +117,7 @@ class RecorderTest {
     String[][] wrong = {
       {"temperature", "warm", "'warm' in temperature is no number"},
       {"humidity", "140", "beyond 0 to 100"},
-      {"at", "yesterday", "is no time; write it like 2026-03-02T06:10"},
+      {"at", "yesterday", "is not a time; write it like 2026-03-02T06:10"},
       {"at", "2126-03-02T06:10", "lies ahead"},
       {"trims", "scale = 1", "'scale = 1' is no trim"},
       {"trims", "shiftX", "is no trim; write one a line"},
