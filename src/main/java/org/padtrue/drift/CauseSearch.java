@@ -32,6 +32,7 @@ final class CauseSearch {
   private final int n;
   private final int min;
   private final StepSearch steps;
+  private final WarmUp.Search settling;
   private final double floor;
 
   /**
@@ -61,6 +62,7 @@ final class CauseSearch {
     this.events = events;
     this.min = SlowPart.minSegment(n);
     this.steps = new StepSearch(y, sigma, min);
+    this.settling = new WarmUp.Search(this.running, sigma);
     double total = 0;
     for (int i = 0; i < n; i++) {
       total += y[i] * y[i] / (sigma[i] * sigma[i]);
@@ -105,7 +107,7 @@ final class CauseSearch {
     }
     double tau = Double.NaN;
     if (warm) {
-      tau = WarmUp.minutes(running, y, sigma, columns);
+      tau = settling.minutes(Regression.fit(columns, y, sigma));
       if (Double.isNaN(tau)) {
         return null;
       }
@@ -128,7 +130,7 @@ final class CauseSearch {
   private @Nullable CauseModel stepped(boolean line, boolean temp, boolean warm) {
     int most = Math.min(line ? MOST_STEPS_BESIDE_A_LINE : MOST_STEPS, n / min - 1);
     double[][] plain = base(line, temp, Double.NaN);
-    double start = warm ? WarmUp.minutes(running, y, sigma, plain) : Double.NaN;
+    double start = warm ? settling.minutes(Regression.fit(plain, y, sigma)) : Double.NaN;
     // with a warm-up its time constant and the places are found in turn, from either side
     double[] starts =
         Double.isNaN(start) ? new double[] {Double.NaN} : new double[] {Double.NaN, start};
@@ -141,6 +143,7 @@ final class CauseSearch {
       CauseModel m = null;
       for (double from : starts) {
         double tau = from;
+        int[] before = new int[0];
         for (int round = 0; round < (warm ? ROUNDS : 1); round++) {
           int[] at = steps.best(base(line, temp, tau), fewer, seed);
           CauseModel next = at == null ? null : fixed(line, at, new int[0], temp, warm);
@@ -149,6 +152,10 @@ final class CauseSearch {
           }
           m = better(m, next);
           tau = next.minutes();
+          if (Arrays.equals(at, before)) {
+            break;
+          }
+          before = at;
         }
       }
       if (m == null) {

@@ -62,37 +62,67 @@ public record WarmUp(
 
   /** The time constant that fits best; NaN when the points do not tell one. */
   static double minutes(double[] running, double[] y, double[] sigma, double[][] other) {
-    Regression without = Regression.fit(other, y, sigma);
-    double[] tau = new double[GRID];
-    double[] gain = new double[GRID];
-    int best = 0;
-    for (int i = 0; i < GRID; i++) {
-      tau[i] = SHORTEST * Math.pow(LONGEST / SHORTEST, (double) i / (GRID - 1));
-      gain[i] = without.gain(decay(running, tau[i]), sigma);
-      best = gain[i] > gain[best] ? i : best;
-    }
-    return best == 0 || best == GRID - 1
-        ? Double.NaN
-        : golden(running, sigma, without, tau[best - 1], tau[best + 1]);
+    return new Search(running, sigma).minutes(Regression.fit(other, y, sigma));
   }
 
-  private static double golden(
-      double[] running, double[] sigma, Regression without, double from, double to) {
-    double g = 0.5 * (Math.sqrt(5) - 1);
-    double low = Math.log(from);
-    double high = Math.log(to);
-    for (int i = 0; i < 30; i++) {
-      double a = high - g * (high - low);
-      double b = low + g * (high - low);
-      double fa = without.gain(decay(running, Math.exp(a)), sigma);
-      double fb = without.gain(decay(running, Math.exp(b)), sigma);
-      if (fa > fb) {
-        high = b;
-      } else {
-        low = a;
+  /** Finds time constants; what does not depend on the other columns is worked out once. */
+  static final class Search {
+    private final double[] running;
+    private final double[] sigma;
+    private final double[] tau = new double[GRID];
+    private final double[][] decays = new double[GRID][];
+
+    Search(double[] running, double[] sigma) {
+      this.running = running;
+      this.sigma = sigma;
+      for (int i = 0; i < GRID; i++) {
+        tau[i] = SHORTEST * Math.pow(LONGEST / SHORTEST, (double) i / (GRID - 1));
+        decays[i] = decay(running, tau[i]);
       }
     }
-    return Math.exp(0.5 * (low + high));
+
+    /** The best beside a fit without warm-up; NaN when the points do not tell one. */
+    double minutes(Regression without) {
+      double[] gain = new double[GRID];
+      int best = 0;
+      for (int i = 0; i < GRID; i++) {
+        gain[i] = without.gain(decays[i], sigma);
+        best = gain[i] > gain[best] ? i : best;
+      }
+      return best == 0 || best == GRID - 1
+          ? Double.NaN
+          : golden(without, tau[best - 1], tau[best + 1]);
+    }
+
+    private double golden(Regression without, double from, double to) {
+      double g = 0.5 * (Math.sqrt(5) - 1);
+      double low = Math.log(from);
+      double high = Math.log(to);
+      double a = high - g * (high - low);
+      double b = low + g * (high - low);
+      double fa = gain(without, a);
+      double fb = gain(without, b);
+      for (int i = 0; i < 24; i++) {
+        if (fa > fb) {
+          high = b;
+          b = a;
+          fb = fa;
+          a = high - g * (high - low);
+          fa = gain(without, a);
+        } else {
+          low = a;
+          a = b;
+          fa = fb;
+          b = low + g * (high - low);
+          fb = gain(without, b);
+        }
+      }
+      return Math.exp(0.5 * (low + high));
+    }
+
+    private double gain(Regression without, double logTau) {
+      return without.gain(decay(running, Math.exp(logTau)), sigma);
+    }
   }
 
   // Standard errors from the Jacobian: the derivative by the time constant as one more column.

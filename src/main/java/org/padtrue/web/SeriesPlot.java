@@ -372,7 +372,7 @@ public record SeriesPlot(
               .subtract(BigDecimal.valueOf(before.trims()))
               .multiply(BigDecimal.valueOf(amount.factor()))
               .stripTrailingZeros();
-      return (step.signum() > 0 ? "+" : "") + step.toPlainString();
+      return (step.signum() > 0 ? "+" : "") + step.toPlainString().replace('-', '\u2212');
     }
 
     /** The sum of the trims in force over the articles, in a strip of its own below. */

@@ -73,7 +73,8 @@ class DriftAnalysisTest {
     assertThat(Duration.between(f.low(), f.high())).isLessThan(Duration.ofDays(6));
     assertThat(r.hints()).hasSize(1);
     assertThat(r.hints().get(0).cause()).isEqualTo(Cause.REGISTRATION);
-    assertThat(r.hints().get(0).sentence()).contains("reaching 50 \u00b5m about 2026-01-");
+    assertThat(r.hints().get(0).sentence())
+        .contains("reaching its limit of +50.0 \u00b5m about 2026-01-");
   }
 
   /**
