@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -35,7 +36,8 @@ final class HintWriter {
   private void add(List<SeriesDrift> shown, Cause cause, String sentence, String action) {
     List<String> names = shown.stream().map(SeriesDrift::name).toList();
     explained.addAll(names);
-    hints.add(new Hint(names, cause, sentence, action));
+    String first = sentence.substring(0, 1).toUpperCase(Locale.ROOT);
+    hints.add(new Hint(names, cause, first + sentence.substring(1), action));
   }
 
   private void temperature() {
@@ -196,12 +198,11 @@ final class HintWriter {
     String unit = d.series().unit();
     double half = 0.5 * (t.high() - t.low());
     return String.format(
-        "%s%s %s per day (95 %%: %s to %s)",
-        t.perDay() > 0 ? "+" : "",
-        Say.number(t.perDay(), unit, half),
+        "%s %s per day (95 %%: %s to %s)",
+        Say.signedNumber(t.perDay(), unit, half),
         Say.unit(unit),
-        Say.number(t.low(), unit, half),
-        Say.number(t.high(), unit, half));
+        Say.signedNumber(t.low(), unit, half),
+        Say.signedNumber(t.high(), unit, half));
   }
 
   /** What takes one day's creep off. */
@@ -217,10 +218,10 @@ final class HintWriter {
     }
     String limit = Say.signed(f.limit(), d.series().unit(), 0.1 * f.limit());
     if (f.beyond()) {
-      return ", now beyond its limit of " + limit;
+      return ", now beyond its no-adjustment limit of " + limit;
     }
     java.time.Instant high = f.high();
-    return ", reaching its limit of "
+    return ", reaching its no-adjustment limit of "
         + limit
         + " about "
         + Say.day(f.at())
@@ -311,7 +312,9 @@ final class HintWriter {
     String add =
         corrections.isEmpty()
             ? ""
-            : " To take the step out, ADD " + Say.list(corrections) + " to what is programmed now.";
+            : " To take the step out, ADD to what is programmed now: "
+                + String.join("; ", corrections)
+                + ".";
     if (event != null && event.kind() == KnownEvent.Kind.SERVICE) {
       add(
           shown,
@@ -332,13 +335,12 @@ final class HintWriter {
             lead.who == null ? List.of() : Culprit.jumps(differences(lead.series), first.at()));
     String reel = event == null ? "" : ", after " + event.what();
     add(shown, b.cause, what + reel + "; " + b.evidence + ".", b.action + add);
-    if (lead.who != null && lead.who.sure()) {
+    Culprit who = lead.who;
+    if (who != null && who.sure()) {
       // whatever else moves against that level is the same step
       differences(lead.series).stream()
-          .filter(
-              d ->
-                  d.series().plusLevel().equals(lead.who.level())
-                      || d.series().minusLevel().equals(lead.who.level()))
+          .map(SeriesDrift::series)
+          .filter(d -> d.plusLevel().equals(who.level()) || d.minusLevel().equals(who.level()))
           .forEach(d -> explained.add(d.name()));
     }
   }
@@ -354,7 +356,7 @@ final class HintWriter {
     double needed = -s.change.size() - since;
     return Math.abs(needed) < 2 * s.change.standardError()
         ? ""
-        : Say.signed(needed, of.unit(), s.change.standardError()) + " to " + words(s.series);
+        : words(s.series) + " " + Say.signed(needed, of.unit(), 5 * s.change.standardError());
   }
 
   private static String words(SeriesDrift d) {

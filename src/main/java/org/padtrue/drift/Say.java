@@ -52,6 +52,11 @@ final class Say {
     return text(f * v, f * uncertainty);
   }
 
+  /** The same with its sign. */
+  static String signedNumber(double v, String unit, double uncertainty) {
+    return (v > 0 ? "+" : "") + number(v, unit, uncertainty);
+  }
+
   private static String text(double v, double uncertainty) {
     double u = Math.abs(uncertainty);
     int digits =

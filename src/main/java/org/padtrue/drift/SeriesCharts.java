@@ -109,7 +109,7 @@ final class SeriesCharts {
         start,
         String.format(
             "%s: since %s the CUSUM (sum of what is %s the base) has grown past its limit; the"
-                + " level is %s off on average (one step of the sum is worth %s).",
+                + " level is %s off on average (the CUSUM counts in units of %s).",
             SeriesWords.framed(model.series.name()),
             Say.time(at(start)),
             sign > 0 ? "above" : "below",

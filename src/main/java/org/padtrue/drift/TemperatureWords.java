@@ -6,6 +6,9 @@ import java.util.Locale;
 
 /** Says how series follow temperature, and which materials expand like that. */
 final class TemperatureWords {
+  /** Materials named at most. */
+  private static final int MOST = 4;
+
   private TemperatureWords() {}
 
   static String one(SeriesDrift d) {
@@ -17,12 +20,9 @@ final class TemperatureWords {
     return String.format(
         "%s moves with temperature by %s per kelvin (95 %%: %s to %s).",
         SeriesWords.framed(d.name()),
-        (t.slope() > 0 ? "+" : "")
-            + Say.number(t.slope(), unit, t.standardError())
-            + " "
-            + Say.unit(unit),
-        Say.number(t.low(), unit, t.standardError()),
-        Say.number(t.high(), unit, t.standardError()));
+        Say.signedNumber(t.slope(), unit, t.standardError()) + " " + Say.unit(unit),
+        Say.signedNumber(t.low(), unit, t.standardError()),
+        Say.signedNumber(t.high(), unit, t.standardError()));
   }
 
   static String scales(List<SeriesDrift> scales, List<Expansion> materials) {
@@ -75,8 +75,12 @@ final class TemperatureWords {
   // Scale measured against lands or fiducials is machine minus board, so several may be named.
   private static String materials(double slope, double se, List<Expansion> table) {
     List<String> names = new ArrayList<>();
+    List<String> fromMemory = new ArrayList<>();
     for (Expansion e : table) {
-      if (e.matches(slope, se)) {
+      if (e.matches(slope, se) && names.size() < MOST) {
+        if (e.source().contains("from memory")) {
+          fromMemory.add(e.material());
+        }
         names.add(
             e.material()
                 + (e.lowPpmPerK() == e.highPpmPerK()
@@ -89,7 +93,14 @@ final class TemperatureWords {
       return "";
     }
     return ", as "
-        + Say.list(names.size() > 4 ? names.subList(0, 4) : names)
-        + " ppm/K would (what is seen is the machine against the board)";
+        + Say.list(names)
+        + " ppm/K would (what is seen is the machine against the board"
+        + (fromMemory.isEmpty()
+            ? ""
+            : "; "
+                + Say.list(fromMemory)
+                + (fromMemory.size() == 1 ? ": a handbook value" : ": handbook values")
+                + " from memory")
+        + ")";
   }
 }

@@ -74,7 +74,7 @@ class DriftAnalysisTest {
     assertThat(r.hints()).hasSize(1);
     assertThat(r.hints().get(0).cause()).isEqualTo(Cause.REGISTRATION);
     assertThat(r.hints().get(0).sentence())
-        .contains("reaching its limit of +50.0 \u00b5m about 2026-01-");
+        .contains("reaching its no-adjustment limit of +50.0 \u00b5m about 2026-01-");
   }
 
   /**
