@@ -5,7 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.distribution.FDistribution;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.numeric.ModeratedVariances;
+import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 
@@ -385,11 +385,16 @@ final class RobustLevels {
   }
 
   private void moderate(double[] s2, double[] d) {
-    ModeratedVariances m = ModeratedVariances.of(s2, d);
+    if (sdOf.length == 0) {
+      return;
+    }
+    ScatterPrior prior = ScatterPrior.ofMoments(s2, d);
+    double[] v = prior.variances(s2, d);
+    double[] f = prior.degreesOfFreedom(d);
     for (int k = 0; k < sdOf.length; k++) {
-      boolean known = m.variance()[k] > 0;
-      sdOf[k] = known ? Math.sqrt(m.variance()[k]) : sd;
-      dfOf[k] = known ? Math.max(3, Math.min(df, m.degreesOfFreedom()[k])) : df;
+      boolean known = v[k] > 0;
+      sdOf[k] = known ? Math.sqrt(v[k]) : sd;
+      dfOf[k] = known ? Math.max(3, Math.min(df, f[k])) : df;
     }
   }
 

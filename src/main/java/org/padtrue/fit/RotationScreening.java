@@ -5,7 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.numeric.ModeratedVariances;
+import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.quantity.Angles;
@@ -130,11 +130,17 @@ final class RotationScreening {
         d[k] = MAD_EFFICIENCY * (rows[k] - 1);
       }
     }
-    ModeratedVariances v = ModeratedVariances.of(s2, d);
+    double[] v = new double[types];
+    double[] f = new double[types];
+    if (types > 0) {
+      ScatterPrior prior = ScatterPrior.ofMoments(s2, d);
+      v = prior.variances(s2, d);
+      f = prior.degreesOfFreedom(d);
+    }
     for (int k = 0; k < types; k++) {
-      boolean known = v.variance()[k] > 0;
-      scale[k] = known ? Math.sqrt(v.variance()[k]) : pooled;
-      df[k] = known ? v.degreesOfFreedom()[k] : MAD_EFFICIENCY * full;
+      boolean known = v[k] > 0;
+      scale[k] = known ? Math.sqrt(v[k]) : pooled;
+      df[k] = known ? f[k] : MAD_EFFICIENCY * full;
     }
     wide = Order.scale(far, c);
     pooledScale = pooled;

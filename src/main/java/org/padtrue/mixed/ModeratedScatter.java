@@ -1,6 +1,7 @@
 package org.padtrue.mixed;
 
 import java.util.Arrays;
+import org.padtrue.numeric.ScatterPrior;
 
 /**
  * Variances by group that lean on each other, for any number of groups, few above all.
@@ -57,7 +58,7 @@ public record ModeratedScatter(
   }
 
   static ModeratedScatter of(double[] s2, double[] d, Belief belief) {
-    check(s2, d);
+    ScatterPrior.check(s2, d);
     if (!(Arrays.stream(d).sum() > 0)) {
       throw new IllegalArgumentException("no group has degrees of freedom");
     }
@@ -98,20 +99,5 @@ public record ModeratedScatter(
     Arrays.fill(low, all * s2 / Tails.chiSquareQuantile(0.975, all));
     Arrays.fill(high, all * s2 / Tails.chiSquareQuantile(0.025, all));
     return new ModeratedScatter(v, df, low, high, new double[d.length], s2, Double.NaN);
-  }
-
-  static void check(double[] s2, double[] d) {
-    if (s2.length != d.length || s2.length == 0) {
-      throw new IllegalArgumentException(
-          "as many variances as degrees of freedom: " + s2.length + " and " + d.length);
-    }
-    for (int k = 0; k < d.length; k++) {
-      if (!(d[k] >= 0) || Double.isInfinite(d[k])) {
-        throw new IllegalArgumentException("degrees of freedom of group " + k + ": " + d[k]);
-      }
-      if (d[k] > 0 && (!(s2[k] >= 0) || Double.isInfinite(s2[k]))) {
-        throw new IllegalArgumentException("variance of group " + k + ": " + s2[k]);
-      }
-    }
   }
 }

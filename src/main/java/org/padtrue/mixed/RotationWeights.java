@@ -3,7 +3,7 @@ package org.padtrue.mixed;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.numeric.ModeratedVariances;
+import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.Factor;
 
 /**
@@ -25,8 +25,10 @@ final class RotationWeights {
   private double[] ss = {};
   private double[] df = {};
   private double meanVariance = Double.NaN;
-  private @Nullable ModeratedVariances moderated;
-  private @Nullable ModeratedVariances other;
+  private double[] variance = {};
+  private double[] degreesOfFreedom = {};
+  private double other;
+  private double otherDf;
 
   RotationWeights(RotationModel.Build b, int[] theta, int[] block) {
     this.b = b;
@@ -83,25 +85,35 @@ final class RotationWeights {
         sum += ss[k];
         free += df[k];
       }
-      if (equal) {
-        Arrays.fill(s2, sum / free);
+      if (!(free >= 0.25)) {
+        return;
       }
-      double[] last = moderated == null ? new double[0] : moderated.variance();
-      ModeratedVariances next =
-          equal
-              ? new ModeratedVariances(s2, filled(s2.length, free))
-              : ModeratedVariances.of(s2, df);
-      moderated = next;
-      other =
-          ModeratedVariances.of(
-              Arrays.copyOf(s2, s2.length + 1),
-              Arrays.copyOf(df, df.length + 1));
-      weigh(next.variance(), equal);
+      double[] last = variance;
+      if (equal) {
+        variance = filled(s2.length, sum / free);
+        degreesOfFreedom = filled(s2.length, free);
+        other = sum / free;
+        otherDf = free;
+      } else {
+        variance = ScatterPrior.ofMoments(s2, df).variances(s2, df);
+      }
+      weigh(variance, equal);
       boolean settled = last.length > 0;
       for (int k = 0; k < last.length; k++) {
-        settled &= Math.abs(last[k] - next.variance()[k]) <= 1e-3 * last[k];
+        settled &= Math.abs(last[k] - variance[k]) <= 1e-3 * last[k];
       }
-      if (settled) {
+      if (settled || round == ROUNDS - 1) {
+        if (!equal) {
+          // What is left open of the prior is averaged; one group more: a type not measured.
+          int n = s2.length;
+          ModeratedScatter m =
+              ModeratedScatter.of(Arrays.copyOf(s2, n + 1), Arrays.copyOf(df, n + 1));
+          variance = Arrays.copyOf(m.variance(), n);
+          degreesOfFreedom = Arrays.copyOf(m.df(), n);
+          other = m.variance()[n];
+          otherDf = m.df()[n];
+          weigh(variance, false);
+        }
         return;
       }
     }
@@ -180,7 +192,7 @@ final class RotationWeights {
   }
 
   TypeScatter scatter(RandomEffectsFit fit, double measuring) {
-    if (moderated == null || other == null || Double.isNaN(meanVariance)) {
+    if (Double.isNaN(meanVariance)) {
       return TypeScatter.equal(
           types, fit.residualVariance(), fit.rows() - fit.rank(), measuring * measuring);
     }
@@ -192,13 +204,13 @@ final class RotationWeights {
     }
     return new TypeScatter(
             types,
-            moderated.variance(),
-            moderated.degreesOfFreedom(),
+            variance,
+            degreesOfFreedom,
             own,
             df,
             m,
-            other.variance()[own.length],
-            other.degreesOfFreedom()[own.length],
+            other,
+            otherDf,
             1,
             1,
             false)

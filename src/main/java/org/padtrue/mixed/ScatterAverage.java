@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
 import org.apache.commons.math3.special.Gamma;
+import org.padtrue.numeric.ScatterPrior;
 
 /**
  * The integral behind {@link ModeratedScatter}: nodes in log tau and, for each, in log s0^2; then

@@ -3,7 +3,7 @@ package org.padtrue.mixed;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.numeric.ModeratedVariances;
+import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 
@@ -81,8 +81,9 @@ final class ScatterSearch {
    * @param cols columns
    * @param map fixed terms of the richest family, at a converged shape
    * @param start weights to start from
+   * @return null where the rows carry no scatter
    */
-  static Found of(PositionColumns cols, FamilyMap map, RowWeights start) {
+  static @Nullable Found of(PositionColumns cols, FamilyMap map, RowWeights start) {
     return new ScatterSearch(cols, map).run(start);
   }
 
@@ -94,19 +95,23 @@ final class ScatterSearch {
     return Double.isNaN(u) ? 0 : u;
   }
 
-  private Found run(RowWeights start) {
+  private @Nullable Found run(RowWeights start) {
     RowWeights w = start;
-    ModeratedVariances v = new ModeratedVariances(new double[0], new double[0]);
     double fx = 1;
     double fy = 1;
     boolean turn = false;
     boolean chosen = false;
     for (int round = 0; round < ROUNDS; round++) {
-      current = v.variance();
       look(w);
-      ModeratedVariances next = ModeratedVariances.of(s2(), df);
-      boolean settled = settled(v.variance(), next.variance());
-      v = next;
+      double[] s2 = s2();
+      if (Arrays.stream(df).sum() < LEAST_DF) {
+        return null;
+      }
+      // While weights settle, the plain prior will do; what is left open is averaged at the end.
+      ScatterPrior prior = ScatterPrior.ofMoments(s2, df);
+      double[] next = prior.variances(s2, df);
+      boolean settled = settled(current, next);
+      current = next;
       if (settled && !chosen || round == ROUNDS - 3) {
         chosen = true;
         double[] f = axes();
@@ -115,33 +120,36 @@ final class ScatterSearch {
         turn = f[2] > 0;
         settled = fx == 1;
       }
-      w = weigh(v.variance(), fx, fy, turn);
+      w = weigh(current, fx, fy, turn);
       if (settled && chosen) {
         break;
       }
     }
-    double[] own = new double[ss.length];
-    for (int k = 0; k < own.length; k++) {
+    // One group more: a type that nobody measured.
+    int n = ss.length;
+    ModeratedScatter m =
+        ModeratedScatter.of(Arrays.copyOf(s2(), n + 1), Arrays.copyOf(df, n + 1));
+    double[] variance = Arrays.copyOf(m.variance(), n);
+    w = weigh(variance, fx, fy, turn);
+    double[] own = new double[n];
+    for (int k = 0; k < n; k++) {
       own[k] = df[k] > 0 ? ss[k] / df[k] : Double.NaN;
     }
-    double[] measuring = new double[mean2.length];
+    double[] measuring = new double[n];
     boolean stated = Arrays.stream(t.u()).noneMatch(Double::isNaN);
-    for (int k = 0; k < measuring.length; k++) {
+    for (int k = 0; k < n; k++) {
       measuring[k] = stated ? mean2[k] : Double.NaN;
     }
-    // A type that nobody measured: like the others on average, and as uncertain as they differ.
-    ModeratedVariances more =
-        ModeratedVariances.of(Arrays.copyOf(s2(), own.length + 1), Arrays.copyOf(df, df.length + 1));
     TypeScatter scatter =
         new TypeScatter(
             types,
-            v.variance(),
-            v.degreesOfFreedom(),
+            variance,
+            Arrays.copyOf(m.df(), n),
             own,
             df.clone(),
             measuring,
-            more.variance()[own.length],
-            more.degreesOfFreedom()[own.length],
+            m.variance()[n],
+            m.df()[n],
             fx,
             fy,
             turn);

@@ -10,6 +10,7 @@ import org.apache.commons.math3.random.MersenneTwister;
 import org.apache.commons.math3.random.RandomGenerator;
 import org.junit.jupiter.api.Test;
 import org.padtrue.mixed.ModeratedScatter.Belief;
+import org.padtrue.numeric.ScatterPrior;
 
 /** What moderated variances of few and of many groups have to be; coverage has its own test. */
 class ModeratedScatterTest {

@@ -1,4 +1,4 @@
-package org.padtrue.mixed;
+package org.padtrue.numeric;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;

@@ -1,4 +1,4 @@
-package org.padtrue.mixed;
+package org.padtrue.numeric;
 
 import java.util.Arrays;
 import org.apache.commons.math3.special.Gamma;
@@ -6,7 +6,7 @@ import org.apache.commons.math3.special.Gamma;
 /**
  * What variances of many groups have in common: sigma_k^2 ~ scale df / chi-square(df), estimated
  * from residual variances s_k^2 with d_k degrees of freedom. Plug-in: for many groups; with few,
- * {@link ModeratedScatter} counts what is left open.
+ * a moderated scatter counts what is left open.
  *
  * <p>{@link #ofMoments} matches mean and variance of log s^2 (Smyth 2004, Stat. Appl. Genet. Mol.
  * Biol. 3, article 3, section 6.2). {@link #robust} matches them winsorised, and groups that stand
@@ -37,7 +37,7 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
   }
 
   private static ScatterPrior estimate(double[] s2, double[] d, boolean robust) {
-    ModeratedScatter.check(s2, d);
+    check(s2, d);
     int n = s2.length;
     int[] telling = new int[n];
     int m = 0;
@@ -129,7 +129,7 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
   }
 
   /** The y with trigamma(y) = x, by Newton's method on 1 / trigamma, which is convex. */
-  static double trigammaInverse(double x) {
+  public static double trigammaInverse(double x) {
     if (x > 1e7) {
       return 1 / Math.sqrt(x);
     }
@@ -158,5 +158,25 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
     }
     double i = 1 / (x * x);
     return sum - i * (1 + 1 / x + i * (0.5 - i * (1.0 / 6 - i * (1.0 / 6 - i * 0.3))));
+  }
+
+  /**
+   * Says what is wrong with variances and degrees of freedom.
+   *
+   * @throws IllegalArgumentException if lengths differ or a number is negative or not finite
+   */
+  public static void check(double[] s2, double[] d) {
+    if (s2.length != d.length || s2.length == 0) {
+      throw new IllegalArgumentException(
+          "as many variances as degrees of freedom: " + s2.length + " and " + d.length);
+    }
+    for (int k = 0; k < d.length; k++) {
+      if (!(d[k] >= 0) || Double.isInfinite(d[k])) {
+        throw new IllegalArgumentException("degrees of freedom of group " + k + ": " + d[k]);
+      }
+      if (d[k] > 0 && (!(s2[k] >= 0) || Double.isInfinite(s2[k]))) {
+        throw new IllegalArgumentException("variance of group " + k + ": " + s2[k]);
+      }
+    }
   }
 }

@@ -1,4 +1,4 @@
-package org.padtrue.mixed;
+package org.padtrue.numeric;
 
 import java.util.Arrays;
 import java.util.Comparator;

@@ -1,4 +1,4 @@
-package org.padtrue.mixed;
+package org.padtrue.numeric;
 
 import org.apache.commons.math3.special.Beta;
 import org.apache.commons.math3.special.Gamma;
