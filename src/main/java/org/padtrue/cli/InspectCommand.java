@@ -2,11 +2,11 @@ package org.padtrue.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.compare.FileComparison;
+import org.padtrue.load.Bills;
 import org.padtrue.load.PlacementFile;
 import org.padtrue.load.PlacementOptions;
 import org.padtrue.load.PlacementRow;
@@ -59,13 +59,19 @@ final class InspectCommand implements Callable<Integer> {
       description = "Step of an IPC-2581 file of several boards, as \"step\" in a job.")
   private @Nullable String step;
 
+  @Option(
+      names = "--bom",
+      paramLabel = "FILE",
+      description = "Bill of materials of the (first) list, as \"bom\" in a job.")
+  private @Nullable Path bom;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
-    PlacementFile f = shown(file, step, out);
+    PlacementFile f = shown(file, bom, out);
     if (other != null) {
       out.println();
-      PlacementFile second = shown(other, step, out);
+      PlacementFile second = shown(other, null, out);
       FileComparison found = FileComparison.of(f, second);
       out.println();
       ComparisonWords.lines(found).forEach(out::println);
@@ -73,7 +79,7 @@ final class InspectCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
-  private static PlacementFile shown(Path path, @Nullable String step, PrintWriter out) {
+  private PlacementFile shown(Path path, @Nullable Path bill, PrintWriter out) {
     if (path.toString().toLowerCase(Locale.ROOT).endsWith(".json")) {
       throw new InputException(
           Problem.of(
@@ -81,16 +87,10 @@ final class InspectCommand implements Callable<Integer> {
               "this is a job or a parts file, not a list of placements",
               "name the file that its \"placements\" names"));
     }
-    PlacementFile f = PlacementFile.read(path, PlacementOptions.withDefaults(), step);
+    PlacementOptions options =
+        PlacementOptions.withDefaults().with(bill == null ? null : Bills.read(bill));
+    PlacementFile f = PlacementFile.read(path, options, step);
     f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
-    List<String> marks = f.standard().isPresent() ? List.of() : f.fiducialLike();
-    if (!marks.isEmpty()) {
-      out.println(
-          "Note        these look like fiducials, to be named in the job's \"panel\", else they"
-              + " count as parts: "
-              + String.join(", ", marks.subList(0, Math.min(8, marks.size())))
-              + (marks.size() > 8 ? " and " + (marks.size() - 8) + " more" : ""));
-    }
     if (!f.problems().isEmpty()) {
       throw new InputException(f.problems());
     }
@@ -173,6 +173,8 @@ final class InspectCommand implements Callable<Integer> {
             + u.notFitted()
             + ", parked "
             + u.parked()
+            + ", no part "
+            + u.drawings()
             + (u.boards() > 1 ? ", every ref on " + u.boards() + " boards" : "")
             + ")");
     if (u.rows() == 0) {

@@ -2,9 +2,6 @@ package org.padtrue.imaging;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Fiducial;
@@ -24,9 +21,6 @@ import org.padtrue.panel.Pose;
  */
 record KnownMark(
     String name, Fiducial fiducial, BoardIndex board, double xMm, double yMm, double diameterMm) {
-
-  private static final Pattern SIZE =
-      Pattern.compile("(\\d+(?:\\.\\d+)?) ?mm", Pattern.CASE_INSENSITIVE);
 
   /** Two marks nearer to each other are one, mm. */
   private static final double SAME_PLACE_MM = 0.2;
@@ -48,7 +42,8 @@ record KnownMark(
           Pose q = p.pose();
           addOnBoards(
               job,
-              new Fiducial(p.ref(), q.xMm(), q.yMm(), diameter(p.part()), Fiducial.Scope.BOARD),
+              new Fiducial(
+                  p.ref(), q.xMm(), q.yMm(), Fiducial.sizeIn(p.part()), Fiducial.Scope.BOARD),
               out);
         }
       }
@@ -67,16 +62,8 @@ record KnownMark(
     return out;
   }
 
-  /** The first size in mm that a part name such as FIDUCIAL_1MM_MASK3MM says; NaN when none. */
-  static double diameter(String part) {
-    Matcher m = SIZE.matcher(part);
-    return m.find() ? Double.parseDouble(m.group(1)) : Double.NaN;
-  }
-
   static boolean looksLikeFiducial(Placement p) {
-    String ref = p.ref().toUpperCase(Locale.ROOT);
-    String part = p.part().toUpperCase(Locale.ROOT);
-    return ref.matches("(FID|FIDU|FIDUCIAL)[_-]?\\d*|FD[_-]?\\d+") || part.startsWith("FIDUCIAL");
+    return Fiducial.isLike(p.ref(), p.part());
   }
 
   private static void addOnBoards(Job job, Fiducial f, List<KnownMark> out) {

@@ -152,11 +152,13 @@ final class ArticleMatch {
             case OTHER_SIDE -> "is on the other side";
             case NOT_FITTED -> "is marked as not fitted";
             case PARKED -> "is parked far off the board";
+            case DRAWING -> "stands for no part";
           };
       String mend =
           switch (u.reason()) {
             case OTHER_SIDE -> "say \"side\" in the job, or remove the row";
             case PARKED -> "say \"parked\": \"keep\" in the job, or remove the row";
+            case DRAWING -> "say \"drawings\": \"keep\" in the job, or remove the row";
             default -> "correct the placement file or remove the row";
           };
       complain(

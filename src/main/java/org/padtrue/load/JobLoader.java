@@ -6,9 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import org.padtrue.load.standard.StandardMark;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.bill.BillOption;
+import org.padtrue.load.names.TypeTable;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
@@ -63,17 +67,23 @@ public final class JobLoader {
   private LoadedJob read() {
     JobText text = JobTextReader.read(TextFile.read(path), problems);
     Map<String, PartType> parts = parts(text);
-    PlacementFile file = placements(text);
+    PlacementFile file = placements(text, bill(text));
     problems.addAll(file.problems());
     List<Fiducial> fiducials = fiducials(text, file);
     parts = file.standard().isEmpty() ? parts : StandardPanel.parts(file.standard().get(), parts);
     Set<String> names = fiducials.stream().map(Fiducial::name).collect(Collectors.toSet());
-    Selection selection = Selection.of(file, text.side(), names, text.keepParked());
+    checkTypes(text, file);
+    Selection selection = Selection.of(file, text, names);
     Layout layout = withBoards(text, file, Layout.of(text, file, selection, problems));
     notes.addAll(0, file.understood().notes());
     notes.addAll(layout.notes());
+    if (!text.keepDrawings()) {
+      ListedFiducials listed = ListedFiducials.of(layout);
+      layout = listed.layout();
+      fiducials = withListed(file.name(), fiducials, listed.fiducials());
+    }
     noteUnplaced(file.name(), selection);
-    noteFiducialLike(file.name(), layout.placements());
+    noteTypes(text, file);
     noteParts(text, parts, layout.placements());
     Job job =
         new Job(
@@ -124,14 +134,30 @@ public final class JobLoader {
     }
   }
 
-  private PlacementFile placements(JobText text) {
-    if (text.placements().isEmpty()) {
+  private @Nullable BillOption bill(JobText text) {
+    JobText.BomText bom = text.bom();
+    if (bom == null) {
+      return null;
+    }
+    try {
+      TextFile file =
+          TextFile.read(
+              beside(bom.file()), "\"bom\" in the job names it, relative to the job file");
+      return new BillOption(Bills.read(file, bom.columns()), bom.unlisted());
+    } catch (InputException e) {
+      problems.addAll(e.problems());
+      return null;
+    }
+  }
+
+  private PlacementFile placements(JobText text, @Nullable BillOption bill) {
+    if (text.placements().isEmpty() || (text.bom() != null && bill == null)) {
       throw new InputException(problems.all());
     }
     try {
       return PlacementFile.read(
           beside(text.placements()),
-          text.options(),
+          text.options().with(bill),
           text.step(),
           "\"placements\" in the job names it, relative to the job file");
     } catch (InputException e) {
@@ -183,17 +209,73 @@ public final class JobLoader {
     return new Layout(layout.placements(), array, layout.placed(), false, layout.notes());
   }
 
-  private void noteFiducialLike(String file, List<Placement> placements) {
-    Set<String> refs = new TreeSet<>();
-    placements.stream()
-        .filter(p -> StandardMark.isLike(p.ref(), p.part()))
-        .forEach(p -> refs.add(p.ref()));
-    if (!refs.isEmpty()) {
-      notes.add(
-          file
-              + ": these look like fiducials and count as parts, since the job does not name them: "
-              + names(List.copyOf(refs))
-              + ".");
+  /** The job's fiducials; those of the list too where the job's do not hold a picture. */
+  private List<Fiducial> withListed(String file, List<Fiducial> own, List<Fiducial> listed) {
+    if (listed.isEmpty()) {
+      return own;
+    }
+    boolean taken = own.size() < 2;
+    notes.add(
+        file
+            + " lists the fiducials "
+            + names(listed.stream().map(Fiducial::name).toList())
+            + (taken
+                ? "; they are not placed."
+                : "; they are not placed, and the job's are used."));
+    return taken ? Stream.concat(own.stream(), listed.stream()).toList() : own;
+  }
+
+  /** A table of names that contradicts itself is asked about, all of it at once. */
+  private void checkTypes(JobText text, PlacementFile file) {
+    for (TypeTable.Conflict c : text.types().conflicts(partNames(file))) {
+      problems.add(
+          c.second().line(),
+          String.valueOf(c.second().column()),
+          "\"types\" says of "
+              + Words.quoted(c.name())
+              + " both "
+              + Words.quoted(c.first().type())
+              + " ("
+              + Words.quoted(c.first().pattern())
+              + ") and "
+              + Words.quoted(c.second().type())
+              + " ("
+              + Words.quoted(c.second().pattern())
+              + ")",
+          "name " + Words.quoted(c.name()) + " in full");
+    }
+  }
+
+  private static Set<String> partNames(PlacementFile file) {
+    Set<String> all = new TreeSet<>();
+    file.rows().forEach(r -> all.add(r.part()));
+    return all;
+  }
+
+  private void noteTypes(JobText text, PlacementFile file) {
+    if (text.types().isEmpty()) {
+      return;
+    }
+    Map<String, Set<String>> byType = new TreeMap<>();
+    Set<String> all = partNames(file);
+    for (String n : all) {
+      TypeTable.Rule r = text.types().rule(n);
+      if (r != null && !r.type().equals(n)) {
+        byType.computeIfAbsent(r.type(), t -> new TreeSet<>()).add(n);
+      }
+    }
+    byType.forEach(
+        (type, names) ->
+            notes.add(
+                "Part type "
+                    + type
+                    + " stands for "
+                    + names(List.copyOf(names))
+                    + " of the placement file, as \"types\" says."));
+    List<String> unused =
+        text.types().unused(all).stream().map(TypeTable.Rule::pattern).map(Words::quoted).toList();
+    if (!unused.isEmpty()) {
+      notes.add("\"types\" has names that no placement has: " + names(unused) + ".");
     }
   }
 
@@ -203,6 +285,7 @@ public final class JobLoader {
     }
     noteUnplaced(file, s, Unplaced.Reason.NOT_FITTED, "marked as not fitted");
     noteUnplaced(file, s, Unplaced.Reason.PARKED, "parked far off the board");
+    noteUnplaced(file, s, Unplaced.Reason.DRAWING, "that stand for no part");
     noteUnplaced(file, s, Unplaced.Reason.OTHER_SIDE, "of the other side");
   }
 

@@ -4,6 +4,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.bill.BillOption;
+import org.padtrue.load.names.TypeTable;
+import org.padtrue.load.table.Field;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Machine;
@@ -18,7 +21,10 @@ import org.padtrue.panel.Stage;
  * @param placements path of the placement file, relative to the job file; empty when missing
  * @param parts path of the parts file, or null
  * @param step which step of an IPC-2581 file is placed, or null
+ * @param bom path of the bill of materials and what is said of it, or null
+ * @param types the file's names of part types to those of the job
  * @param keepParked true when placements far off the board are to be placed
+ * @param keepDrawings true when rows that stand for no part are to be placed
  * @param panel the panel, or null when the job has none
  */
 record JobText(
@@ -26,14 +32,26 @@ record JobText(
     String placements,
     @Nullable String parts,
     @Nullable String step,
+    @Nullable BomText bom,
+    TypeTable types,
     PlacementOptions options,
     Side side,
     Stage stage,
     boolean keepParked,
+    boolean keepDrawings,
     @Nullable PanelText panel,
     int acceptanceClass,
     Machine machine,
     Measurement measurement) {
+
+  /**
+   * The bill of materials.
+   *
+   * @param file path relative to the job file
+   * @param columns our names to the bill's where they are not recognised
+   * @param unlisted what becomes of refs that it does not name
+   */
+  record BomText(String file, Map<Field, String> columns, BillOption.Unlisted unlisted) {}
 
   /**
    * The panel.

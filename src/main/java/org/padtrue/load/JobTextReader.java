@@ -1,5 +1,6 @@
 package org.padtrue.load;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
@@ -7,10 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.bill.BillOption;
 import org.padtrue.load.json.Bound;
 import org.padtrue.load.json.JsonFields;
 import org.padtrue.load.json.JsonText;
 import org.padtrue.load.json.JsonValue;
+import org.padtrue.load.names.TypeTable;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.text.Nearest;
 import org.padtrue.load.text.ProblemList;
@@ -38,6 +41,9 @@ final class JobTextReader {
           "sides",
           "decimal",
           "parked",
+          "drawings",
+          "bom",
+          "types",
           "step",
           "parts",
           "panel",
@@ -68,10 +74,13 @@ final class JobTextReader {
         job.text("placements").orElse(""),
         job.text("parts").orElse(null),
         job.text("step").orElse(null),
-        new PlacementOptions(columns(), unit, axes(), sides(), decimal()),
+        bom(),
+        types(),
+        new PlacementOptions(columns(job), unit, axes(), sides(), decimal(), null),
         job.word("side", Side.TOP, JobText.words("top", Side.TOP, "bottom", Side.BOTTOM)),
         job.word("stage", Stage.PASTE, stages()),
         job.word("parked", false, JobText.words("leaveOut", false, "keep", true)),
+        job.word("drawings", false, JobText.words("leaveOut", false, "keep", true)),
         PanelTextReader.read(job, problems, unit == null ? LengthUnit.MM : unit),
         job.whole("acceptanceClass", 2, 1, 3),
         machine(),
@@ -105,13 +114,49 @@ final class JobTextReader {
     return c == ' ' ? null : c;
   }
 
-  private Map<Field, String> columns() {
+  private JobText.@Nullable BomText bom() {
+    JsonValue v = job.get("bom");
+    if (v == null || v.kind() == JsonValue.Kind.STRING) {
+      return job.text("bom")
+          .map(f -> new JobText.BomText(f, Map.of(), BillOption.Unlisted.ASK))
+          .orElse(null);
+    }
+    JsonFields f = job.object("bom", List.of("file", "columns", "unlisted")).orElseThrow();
+    if (v.kind() == JsonValue.Kind.OBJECT && f.get("file") == null) {
+      f.complain(v, "\"file\" is missing", "name the bill of materials with it");
+    }
+    BillOption.Unlisted unlisted =
+        f.word(
+            "unlisted",
+            BillOption.Unlisted.ASK,
+            JobText.words(
+                "leaveOut", BillOption.Unlisted.LEAVE_OUT, "keep", BillOption.Unlisted.KEEP));
+    Map<Field, String> columns = columns(f);
+    return f.text("file").map(n -> new JobText.BomText(n, columns, unlisted)).orElse(null);
+  }
+
+  private TypeTable types() {
+    JsonValue v = job.get("types");
+    List<TypeTable.Rule> rules = new ArrayList<>();
+    if (v != null) {
+      JsonFields f = new JsonFields(v, problems, List.copyOf(v.members().keySet()));
+      for (Map.Entry<String, JsonValue> e : v.members().entrySet()) {
+        JsonValue at = e.getValue();
+        f.text(e.getKey())
+            .ifPresent(
+                t -> rules.add(new TypeTable.Rule(e.getKey(), t.trim(), at.line(), at.column())));
+      }
+    }
+    return new TypeTable(rules);
+  }
+
+  private static Map<Field, String> columns(JsonFields of) {
     Map<Field, String> m = new EnumMap<>(Field.class);
-    JsonValue v = job.get("columns");
+    JsonValue v = of.get("columns");
     if (v == null) {
       return m;
     }
-    JsonFields f = job.object("columns", Field.keys()).orElseThrow();
+    JsonFields f = of.object("columns", Field.keys()).orElseThrow();
     for (Map.Entry<String, JsonValue> e : f.value().members().entrySet()) {
       JsonValue name = e.getValue();
       boolean usable =

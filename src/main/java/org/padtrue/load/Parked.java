@@ -28,10 +28,10 @@ final class Parked {
 
   private Parked() {}
 
-  static Parked find(List<PlacementRow> rows) {
+  static Parked find(List<PlacementRow> rows, Drawings drawings) {
     Parked p = new Parked();
-    p.mark(rows, false);
-    p.mark(rows, true);
+    p.mark(rows, drawings, false);
+    p.mark(rows, drawings, true);
     return p;
   }
 
@@ -43,12 +43,12 @@ final class Parked {
     return parked.cardinality();
   }
 
-  private void mark(List<PlacementRow> rows, boolean bottom) {
+  private void mark(List<PlacementRow> rows, Drawings drawings, boolean bottom) {
     int[] group = new int[rows.size()];
     int n = 0;
     for (int i = 0; i < group.length; i++) {
       PlacementRow r = rows.get(i);
-      if (r.fitted() && (r.side() == Side.BOTTOM) == bottom) {
+      if (r.fitted() && !drawings.is(i) && (r.side() == Side.BOTTOM) == bottom) {
         group[n++] = i;
       }
     }

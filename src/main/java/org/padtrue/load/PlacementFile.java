@@ -8,7 +8,6 @@ import org.padtrue.load.gerber.GerberReader;
 import org.padtrue.load.ipc2581.Ipc2581Reader;
 import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.standard.StandardFile;
-import org.padtrue.load.standard.StandardMark;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.TextFile;
@@ -42,6 +41,8 @@ public final class PlacementFile {
   private final List<Problem> problems;
   private final boolean repeated;
   private final @Nullable StandardData standard;
+  private final Drawings drawings;
+  private final Parked parked;
 
   PlacementFile(
       Table table,
@@ -74,6 +75,8 @@ public final class PlacementFile {
     this.problems = List.copyOf(problems);
     this.repeated = repeated;
     this.standard = standard;
+    this.drawings = Drawings.find(this.rows);
+    this.parked = Parked.find(this.rows, drawings);
   }
 
   /**
@@ -126,12 +129,14 @@ public final class PlacementFile {
     return understood;
   }
 
-  /** Refs of fitted rows that look like fiducials by ref or part type: no part is placed there. */
-  public List<String> fiducialLike() {
-    return rows.stream()
-        .filter(r -> r.fitted() && StandardMark.isLike(r.ref(), r.part()))
-        .map(PlacementRow::ref)
-        .toList();
+  /** Rows that stand for no part. */
+  Drawings drawings() {
+    return drawings;
+  }
+
+  /** Rows that lie far off the board. */
+  Parked parked() {
+    return parked;
   }
 
   /** What the job says about the file, and about articles. */

@@ -2,6 +2,7 @@ package org.padtrue.load;
 
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.bill.BillOption;
 import org.padtrue.load.table.Field;
 import org.padtrue.panel.Side;
 import org.padtrue.quantity.LengthUnit;
@@ -14,13 +15,15 @@ import org.padtrue.quantity.LengthUnit;
  * @param axes how the file's axes run
  * @param sides words of the file's side column that do not say by themselves which side they mean
  * @param decimal decimal sign where the file leaves it open; null when not said
+ * @param bill the bill of materials beside the file, or null
  */
 public record PlacementOptions(
     Map<Field, String> columns,
     @Nullable LengthUnit unit,
     Axes axes,
     Map<String, Side> sides,
-    @Nullable Character decimal) {
+    @Nullable Character decimal,
+    @Nullable BillOption bill) {
 
   public PlacementOptions {
     columns = Map.copyOf(columns);
@@ -29,16 +32,21 @@ public record PlacementOptions(
 
   /** Nothing said: the file must speak for itself. */
   public static PlacementOptions withDefaults() {
-    return new PlacementOptions(Map.of(), null, Axes.withDefaults(), Map.of(), null);
+    return new PlacementOptions(Map.of(), null, Axes.withDefaults(), Map.of(), null, null);
   }
 
   /** The same with other axes. */
   public PlacementOptions with(Axes other) {
-    return new PlacementOptions(columns, unit, other, sides, decimal);
+    return new PlacementOptions(columns, unit, other, sides, decimal, bill);
+  }
+
+  /** The same with a bill of materials. */
+  public PlacementOptions with(@Nullable BillOption other) {
+    return new PlacementOptions(columns, unit, axes, sides, decimal, other);
   }
 
   /** The same with a unit for files that state none. */
   public PlacementOptions with(LengthUnit other) {
-    return new PlacementOptions(columns, other, axes, sides, decimal);
+    return new PlacementOptions(columns, other, axes, sides, decimal, bill);
   }
 }

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.bill.BillOption;
 import org.padtrue.load.table.Cells;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
@@ -51,21 +52,26 @@ final class PlacementReader {
     this.cells = new CellReader(table, rows, options.unit(), problems, "write a number");
     this.fitted = new FittedReader(header, cells);
     this.sides = new SideReader(options.sides());
+    BillOption bill = options.bill();
     for (Field f : PART_SOURCES) {
-      if (header.has(f)) {
+      // a package in the bill says more than a value, or a bare name, in the list
+      boolean weak = f == Field.VALUE || header.name(f).equalsIgnoreCase("name");
+      if (header.has(f) && (bill == null || !weak || !bill.bill().namesTypes())) {
         partSources.add(f);
       }
     }
   }
 
   PlacementFile read() {
-    if (partSources.isEmpty()) {
+    BillOption bill = options.bill();
+    if (partSources.isEmpty() && bill == null) {
       throw new InputException(
           Problem.at(
               file.name(),
               header.line(),
               "there is no column for part, package or value, so part types are not known",
-              "say which column it is in the job, \"columns\": {\"part\": \"NAME\"}, or add one"));
+              "name the bill of materials that has them as \"bom\" in the job, or say which column"
+                  + " it is, \"columns\": {\"part\": \"NAME\"}"));
     }
     while (rows.next()) {
       row();
@@ -78,10 +84,15 @@ final class PlacementReader {
           "write yes or no in every row");
     }
     settleSides();
+    List<String> notes = new ArrayList<>();
+    if (bill != null) {
+      Bills.join(bill, read, file.name(), notes, problems);
+    }
     UnitCheck unit = UnitCheck.of(file.name(), header.line(), read, cells, table);
     problems.addAll(unit.problems());
     Understood u =
-        new UnderstoodReport(table, options, partSources, unit, rows.mended()).of(read, refs);
+        new UnderstoodReport(table, options, partSources, unit, rows.mended())
+            .of(read, refs, notes);
     return new PlacementFile(
         table,
         options,
@@ -109,7 +120,7 @@ final class PlacementReader {
       cells.complain(Field.REF, "the ref is empty", "name or remove the row");
     }
     String part = part();
-    if (part.isEmpty()) {
+    if (part.isEmpty() && options.bill() == null && !Drawings.is(ref, part)) {
       cells.complain(partSources.get(0), "the part type is empty", "name it");
     }
     if (!failed && !cells.failed()) {

@@ -134,7 +134,8 @@ final class StandardText {
   }
 
   private Understood understood(Table table) {
-    Parked parked = Parked.find(rows);
+    Drawings drawings = Drawings.find(rows);
+    Parked parked = Parked.find(rows, drawings);
     int top = (int) rows.stream().filter(r -> r.side() == Side.TOP).count();
     return new Understood(
         data.name(),
@@ -154,8 +155,9 @@ final class StandardText {
         rows.size() - top,
         (int) rows.stream().filter(r -> !r.fitted()).count(),
         parked.count(),
+        drawings.count(),
         refs.timesEveryRef(),
-        UnderstoodReport.extents(rows, parked),
+        UnderstoodReport.extents(rows, parked, drawings),
         rows.subList(0, Math.min(SAMPLE, rows.size())),
         data.notes());
   }

@@ -24,6 +24,7 @@ import org.padtrue.quantity.LengthUnit;
  * @param bottom how many of them say bottom
  * @param notFitted how many of them are marked as not fitted
  * @param parked how many of them lie far off the board
+ * @param drawings how many of them stand for no part: fiducials, drawings, holes, placeholders
  * @param boards how often every ref is repeated; 1 for a file of one board
  * @param extents of the placements that are fitted and not parked, mm, along the file's own axes
  * @param sample the first rows
@@ -47,6 +48,7 @@ public record Understood(
     int bottom,
     int notFitted,
     int parked,
+    int drawings,
     int boards,
     Extents extents,
     List<PlacementRow> sample,

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.padtrue.load.bill.BillOption;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
 import org.padtrue.load.table.Table;
@@ -32,11 +33,13 @@ final class UnderstoodReport {
     this.mended = mended;
   }
 
-  Understood of(List<PlacementRow> rows, RefCounts refs) {
+  Understood of(List<PlacementRow> rows, RefCounts refs, List<String> more) {
     int[] counts = counts(rows);
-    Parked parked = Parked.find(rows);
+    Drawings drawings = Drawings.find(rows);
+    Parked parked = Parked.find(rows, drawings);
     int boards = refs.timesEveryRef();
     notes(rows, boards);
+    notes.addAll(more);
     return new Understood(
         table.file().name(),
         table.file().encodingWords(),
@@ -45,7 +48,7 @@ final class UnderstoodReport {
         table.header().line(),
         columns(),
         table.header().unused(),
-        partSources.get(0).key(),
+        partFrom(),
         unit.bareUnit(),
         unit.source(),
         sides(rows),
@@ -55,8 +58,9 @@ final class UnderstoodReport {
         counts[1],
         counts[2],
         parked.count(),
+        drawings.count(),
         boards,
-        extents(rows, parked),
+        extents(rows, parked, drawings),
         rows.subList(0, Math.min(SAMPLE, rows.size())),
         notes);
   }
@@ -79,7 +83,7 @@ final class UnderstoodReport {
     if (table.header().line() == 0) {
       notes.add(name + " has no header line; its columns were told by their values.");
     }
-    if (partSources.get(0) == Field.VALUE) {
+    if (!partSources.isEmpty() && partSources.get(0) == Field.VALUE && options.bill() == null) {
       table.header().unused().stream()
           .filter(c -> c.toLowerCase(Locale.ROOT).startsWith("desc"))
           .findFirst()
@@ -92,6 +96,15 @@ final class UnderstoodReport {
     if (boards > 1) {
       notes.add(name + " holds every ref " + boards + " times: it is a file of a whole panel.");
     }
+  }
+
+  private String partFrom() {
+    BillOption bill = options.bill();
+    String own = partSources.isEmpty() ? "" : partSources.get(0).key();
+    if (bill == null) {
+      return own;
+    }
+    return (own.isEmpty() ? "" : own + ", else ") + "the bill " + bill.bill().name();
   }
 
   private String byValue(String description) {
@@ -133,11 +146,11 @@ final class UnderstoodReport {
     return n;
   }
 
-  static Understood.Extents extents(List<PlacementRow> rows, Parked parked) {
+  static Understood.Extents extents(List<PlacementRow> rows, Parked parked, Drawings drawings) {
     double[] box = {Double.NaN, Double.NaN, Double.NaN, Double.NaN};
     for (int i = 0; i < rows.size(); i++) {
       PlacementRow r = rows.get(i);
-      if (r.fitted() && !parked.is(i)) {
+      if (r.fitted() && !parked.is(i) && !drawings.is(i)) {
         double x = r.filePose().xMm();
         double y = r.filePose().yMm();
         box[0] = Double.isNaN(box[0]) ? x : Math.min(box[0], x);

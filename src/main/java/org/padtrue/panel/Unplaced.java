@@ -19,6 +19,8 @@ public record Unplaced(String ref, String part, Reason reason, int line, @Nullab
     /** Marked as not fitted. */
     NOT_FITTED,
     /** Parked far off the board. */
-    PARKED
+    PARKED,
+    /** A drawing, hole or placeholder: no part is placed there. */
+    DRAWING
   }
 }

@@ -240,8 +240,8 @@ final class EvidenceSection {
         "p",
         "Tolerance interval: "
             + (trims ? "with the trims entered, " : "")
-            + "99 % of such placements lie inside, with 95 % confidence, as far as they scatter like"
-            + " these. Few placements make it wide.",
+            + "99 % of such placements lie inside, with 95 % confidence, as far as they scatter"
+            + " like these. Few placements make it wide.",
         "class",
         "quiet");
   }
@@ -275,6 +275,7 @@ final class EvidenceSection {
           case OTHER_SIDE -> "other side";
           case NOT_FITTED -> "not fitted";
           case PARKED -> "parked off the board";
+          case DRAWING -> "no part";
         };
     return u.ref() + " (" + why + ")";
   }

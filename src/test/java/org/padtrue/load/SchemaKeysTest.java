@@ -94,6 +94,8 @@ class SchemaKeysTest {
         "",
         "columns",
         "axes",
+        "bom",
+        "bom/columns",
         "panel",
         "panel/boards[]",
         "panel/fiducials[]",

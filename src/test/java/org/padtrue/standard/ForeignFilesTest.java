@@ -145,7 +145,9 @@ class ForeignFilesTest {
         ", \"side\": \"bottom\","
             + " \"axes\": {\"bottomX\": \"asSeenFromBottom\", \"rotation\": \"clockwise\"}";
     Job table = job("mixed-board-all-pos.csv", axes);
-    assertThat(table.placements()).hasSize(12);
+    // FID11 and FID12 are listed among the parts
+    assertThat(table.placements()).hasSize(10);
+    assertThat(table.fiducials()).extracting("name").containsExactly("FID11", "FID12");
     Map<String, Placement> layer = new TreeMap<>();
     job("mixed-board-pnp_bottom.gbr", ", \"side\": \"bottom\"")
         .placements()

@@ -353,7 +353,7 @@ final class GerberBoard {
   private List<StandardMark> marks(List<StandardRow> rows) {
     List<StandardMark> all = new ArrayList<>();
     for (GerberPart p : parts) {
-      if (p.pins.size() <= 1 && StandardMark.isLike(p.ref, p.type())) {
+      if (p.pins.size() <= 1 && Fiducial.isLike(p.ref, p.type())) {
         all.add(new StandardMark(side, new Fiducial(p.ref, p.x, p.y, Double.NaN, scope())));
       }
     }

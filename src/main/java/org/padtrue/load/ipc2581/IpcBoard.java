@@ -422,7 +422,7 @@ final class IpcBoard {
     }
     for (StandardRow r : rows) {
       Pack p = pack(s, r.part());
-      boolean like = r.fitted() && p.pins.size() <= 1 && StandardMark.isLike(r.ref(), r.part());
+      boolean like = r.fitted() && p.pins.size() <= 1 && Fiducial.isLike(r.ref(), r.part());
       if (like && all.stream().noneMatch(a -> named(a, r.ref()))) {
         Pose at = r.pose();
         all.add(

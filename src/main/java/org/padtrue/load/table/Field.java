@@ -4,7 +4,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
-/** Our names for the columns of placement, article and gauge files, and lists of pictures. */
+/**
+ * Our names for the columns of placement, article and gauge files, bills, and lists of pictures.
+ */
 public enum Field {
   REF("ref", Kind.TEXT),
   PART("part", Kind.TEXT),
@@ -41,7 +43,9 @@ public enum Field {
   /** Says of a reading whether the panel lay turned by 180 degrees. */
   TURNED("turned", Kind.TEXT),
   /** A picture's file. */
-  FILE("file", Kind.TEXT);
+  FILE("file", Kind.TEXT),
+  /** How many of a part a bill of materials lists. */
+  QUANTITY("quantity", Kind.TEXT);
 
   /** What a column holds. */
   public enum Kind {
@@ -81,6 +85,6 @@ public enum Field {
 
   /** Keys that a job may map to columns of its files; a list of pictures belongs to none. */
   public static List<String> keys() {
-    return Arrays.stream(values()).filter(f -> f != FILE).map(Field::key).toList();
+    return Arrays.stream(values()).filter(f -> f != FILE && f != QUANTITY).map(Field::key).toList();
   }
 }

@@ -85,6 +85,28 @@ final class HeaderMatch {
             take(f, list.get(0));
           }
         });
+    nameAsPart();
+  }
+
+  /** Beside a ref, "Name" is the part where nothing else is (common practice). */
+  private void nameAsPart() {
+    boolean open =
+        chosen.containsKey(Field.REF)
+            && spec.known().contains(Field.PART)
+            && spec.needed().stream().allMatch(n -> n.contains(Field.X))
+            && !chosen.containsKey(Field.PART)
+            && !chosen.containsKey(Field.PACKAGE)
+            && !chosen.containsKey(Field.VALUE);
+    if (open) {
+      candidates.getOrDefault(Field.REF, List.of()).stream()
+          .filter(c -> isName(c.name.letters()) && !chosen.containsValue(c.column))
+          .findFirst()
+          .ifPresent(c -> chosen.put(Field.PART, c.column));
+    }
+  }
+
+  private static boolean isName(String letters) {
+    return letters.equals("name") || letters.equals("compname") || letters.equals("componentname");
   }
 
   private void take(Field f, Candidate c) {

@@ -61,6 +61,29 @@ public record TableSpec(
         decimal);
   }
 
+  /** Bill of materials: refs, several in a cell, with part, package or value. */
+  public static TableSpec bill(Map<Field, String> mapping) {
+    return new TableSpec(
+        "bill of materials",
+        EnumSet.of(
+            Field.REF,
+            Field.PART,
+            Field.VALUE,
+            Field.PACKAGE,
+            Field.FITTED,
+            Field.NOT_FITTED,
+            Field.STATUS,
+            Field.QUANTITY),
+        List.of(
+            EnumSet.of(Field.REF, Field.PACKAGE),
+            EnumSet.of(Field.REF, Field.PART),
+            EnumSet.of(Field.REF, Field.VALUE)),
+        mapping,
+        true,
+        false,
+        '.');
+  }
+
   /** Measured poses or deviations. */
   public static TableSpec article(Map<Field, String> mapping, @Nullable Character decimal) {
     return measured(

@@ -55,6 +55,7 @@ final class Vocabulary {
     text(Field.NOTE, 0, "note notes remark remarks");
     text(Field.OPERATOR, 0, "operator appraiser inspector");
     text(Field.TRIAL, 0, "trial repeat repetition run");
+    text(Field.QUANTITY, 0, "quantity qty count amount qnty quant anzahl menge");
     text(Field.FILE, 0, "file picture image filename picturefile imagefile");
     text(Field.TURNED, 0, "turned panelturned");
     text(Field.U, 0, "u uxy uncertainty standarduncertainty stduncertainty");
@@ -76,7 +77,7 @@ final class Vocabulary {
     }
     text(Field.ROTATION, 10, "orientation rotationangle angleofrotation rotangle azimuth");
     text(Field.ROTATION, 30, "orient deg degrees winkel drehung rotationswinkel drehwinkel");
-    text(Field.REF, 40, "componentref referenz bezeichner refbez");
+    text(Field.REF, 40, "componentref referenz bezeichner refbez parts referencedes refdess");
     text(Field.PACKAGE, 30, "packagefootprint footprintpackage bauform gehaeuse geh\u00e4use");
     text(Field.VALUE, 20, "wert");
     text(Field.SIDE, 20, "seite lage sidelayer layerside");
