@@ -26,6 +26,9 @@ import org.padtrue.problem.Problem;
 final class PlacementReader {
   private static final Field[] PART_SOURCES = {Field.PART, Field.PACKAGE, Field.VALUE};
 
+  /** Stands for a ref that is left blank where no part is. */
+  private static final String NO_REF = "(none)";
+
   private final TextFile file;
   private final PlacementOptions options;
   private final Table table;
@@ -116,10 +119,13 @@ final class PlacementReader {
     double order = cells.number(Field.ORDER);
     boolean failed = failedBefore || (isFitted && cells.failed());
     cells.begin(false);
+    String part = part();
+    if (ref.isEmpty() && (part.isEmpty() || Drawings.is("", part))) {
+      ref = NO_REF;
+    }
     if (ref.isEmpty()) {
       cells.complain(Field.REF, "the ref is empty", "name or remove the row");
     }
-    String part = part();
     if (part.isEmpty() && options.bill() == null && !Drawings.is(ref, part)) {
       cells.complain(partSources.get(0), "the part type is empty", "name it");
     }
