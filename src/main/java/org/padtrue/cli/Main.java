@@ -22,7 +22,8 @@ import picocli.CommandLine.Help.Ansi;
       "Start with:  padtrue demo",
       "Your files:  padtrue analyse job.json article.csv --out report",
       "",
-      "Change offsets only as a qualified person; a moving gantry needs its interlocks and lockout as",
+      "Change offsets only as a qualified person; a moving gantry needs its interlocks and lockout"
+          + " as",
       "the maker says; acceptance follows the customer's contract and the current standard."
     },
     subcommands = {
@@ -36,6 +37,7 @@ import picocli.CommandLine.Help.Ansi;
       DriftCommand.class,
       HistoryCommand.class,
       InspectCommand.class,
+      PartsCommand.class,
       CalibrateCommand.class,
       DetectCommand.class,
       ServeCommand.class,

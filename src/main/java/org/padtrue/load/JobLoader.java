@@ -3,6 +3,7 @@ package org.padtrue.load;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -12,6 +13,8 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.bill.BillOption;
+import org.padtrue.load.names.LandPatternNames;
+import org.padtrue.load.names.NameMatch;
 import org.padtrue.load.names.TypeTable;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
@@ -84,6 +87,7 @@ public final class JobLoader {
     }
     noteUnplaced(file.name(), selection);
     noteTypes(text, file);
+    parts = withNamed(text, parts, layout.placements());
     noteParts(text, parts, layout.placements());
     Job job =
         new Job(
@@ -310,6 +314,66 @@ public final class JobLoader {
     return refs.size() > 8 ? first + " and " + (refs.size() - 8) + " more" : first;
   }
 
+  /**
+   * Names of placements that mean a part type of the job's parts file by a standard's naming take
+   * it; others that seem to are told, and asked about, but not used.
+   */
+  private Map<String, PartType> withNamed(
+      JobText text, Map<String, PartType> parts, List<Placement> placements) {
+    if (text.parts() == null || parts.isEmpty()) {
+      return parts;
+    }
+    Map<String, Set<String>> refs = new TreeMap<>();
+    placements.forEach(
+        p -> {
+          if (!parts.containsKey(p.part())) {
+            refs.computeIfAbsent(p.part(), n -> new TreeSet<>()).add(p.ref());
+          }
+        });
+    if (refs.isEmpty()) {
+      return parts;
+    }
+    LandPatternNames names =
+        new LandPatternNames(parts.values(), StarterLibrary.aliases(), text.chipCodes());
+    Map<String, PartType> all = new LinkedHashMap<>(parts);
+    List<String> taken = new ArrayList<>();
+    List<String> open = new ArrayList<>();
+    List<String> codes = new ArrayList<>();
+    refs.forEach(
+        (name, of) -> {
+          NameMatch m = names.match(name, of);
+          PartType t = m.part();
+          if (m.certain() && t != null) {
+            all.put(name, t);
+            taken.add(name + " as " + m.type());
+          } else if (m.level() == NameMatch.Level.LIKELY) {
+            open.add("\"" + name + "\": \"" + m.type() + "\"");
+          } else if (m.level() == NameMatch.Level.TWO_WAYS) {
+            codes.add(name);
+          }
+        });
+    Path file = beside(text.parts());
+    if (!taken.isEmpty()) {
+      notes.add(file + ": taken by standard naming are " + names(taken) + ".");
+    }
+    if (!open.isEmpty()) {
+      notes.add(
+          "Part types that look like some of "
+              + file
+              + " are not judged unless you agree: \"types\": {"
+              + String.join(", ", open.subList(0, Math.min(8, open.size())))
+              + "} in the job.");
+    }
+    if (!codes.isEmpty()) {
+      notes.add(
+          "The chip codes "
+              + names(codes)
+              + " can be inch or metric (0603 is 1.6 x 0.8 mm or 0.6 x 0.3 mm) and are not judged;"
+              + " say \"chipCodes\": \"inch\" or \"metric\" in the job.");
+    }
+    return all;
+  }
+
   private void noteParts(JobText text, Map<String, PartType> parts, List<Placement> placements) {
     if (text.parts() == null) {
       return;
@@ -317,6 +381,17 @@ public final class JobLoader {
     Path file = beside(text.parts());
     Set<String> without = new TreeSet<>();
     placements.forEach(p -> without.add(p.part()));
+    List<String> open =
+        without.stream().filter(n -> PartType.unknown(n).equals(parts.get(n))).toList();
+    if (!open.isEmpty()) {
+      notes.add(
+          file
+              + " leaves "
+              + Words.count(open.size(), "part type")
+              + " to complete ("
+              + names(open)
+              + "); they are not judged.");
+    }
     without.removeAll(parts.keySet());
     if (!without.isEmpty()) {
       notes.add(

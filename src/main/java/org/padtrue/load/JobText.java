@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.bill.BillOption;
+import org.padtrue.load.names.ChipCodes;
 import org.padtrue.load.names.TypeTable;
 import org.padtrue.load.table.Field;
 import org.padtrue.panel.BoardIndex;
@@ -22,6 +23,7 @@ import org.padtrue.panel.Stage;
  * @param parts path of the parts file, or null
  * @param step which step of an IPC-2581 file is placed, or null
  * @param bom path of the bill of materials and what is said of it, or null
+ * @param chipCodes in which unit chip codes such as 0603 are
  * @param types the file's names of part types to those of the job
  * @param keepParked true when placements far off the board are to be placed
  * @param keepDrawings true when rows that stand for no part are to be placed
@@ -34,6 +36,7 @@ record JobText(
     @Nullable String step,
     @Nullable BomText bom,
     TypeTable types,
+    ChipCodes chipCodes,
     PlacementOptions options,
     Side side,
     Stage stage,

@@ -13,6 +13,7 @@ import org.padtrue.load.json.Bound;
 import org.padtrue.load.json.JsonFields;
 import org.padtrue.load.json.JsonText;
 import org.padtrue.load.json.JsonValue;
+import org.padtrue.load.names.ChipCodes;
 import org.padtrue.load.names.TypeTable;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.text.Nearest;
@@ -44,6 +45,7 @@ final class JobTextReader {
           "drawings",
           "bom",
           "types",
+          "chipCodes",
           "step",
           "parts",
           "panel",
@@ -76,6 +78,10 @@ final class JobTextReader {
         job.text("step").orElse(null),
         bom(),
         types(),
+        job.word(
+            "chipCodes",
+            ChipCodes.UNKNOWN,
+            JobText.words("inch", ChipCodes.INCH, "metric", ChipCodes.METRIC)),
         new PlacementOptions(columns(job), unit, axes(), sides(), decimal(), null),
         job.word("side", Side.TOP, JobText.words("top", Side.TOP, "bottom", Side.BOTTOM)),
         job.word("stage", Stage.PASTE, stages()),

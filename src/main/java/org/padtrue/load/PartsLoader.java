@@ -23,7 +23,8 @@ import org.padtrue.problem.WithProblems;
 /**
  * Reads part types: an object with a list {@code parts}; lengths in mm, angles in degrees. Of a
  * part type only {@code name} is required; {@code kind} is other, {@code symmetry} 1 and {@code
- * selfCentres} false where they are not given.
+ * selfCentres} false where they are not given. {@code note} is for people; a part type with {@code
+ * complete}, which says what is still to be filled in or checked, counts as not known.
  *
  * <pre>
  * {"parts": [{"name": "R0603", "kind": "chip", "symmetry": 2, "selfCentres": true,
@@ -42,7 +43,9 @@ public final class PartsLoader {
           "terminations",
           "lands",
           "envelope",
-          "tolerance");
+          "tolerance",
+          "note",
+          "complete");
   private static final List<String> RECT = List.of("x", "y", "length", "width");
 
   private final ProblemList problems;
@@ -108,6 +111,9 @@ public final class PartsLoader {
             envelope(f),
             tolerance(f));
     checkCounts(f, t);
+    f.text("note");
+    // what is still to be checked or filled in judges nothing
+    t = f.text("complete").isPresent() ? PartType.unknown(name) : t;
     if (parts.putIfAbsent(name, t) != null) {
       f.complain(f.value(), "the part type " + Words.quoted(name) + " is there twice", "keep one");
     }

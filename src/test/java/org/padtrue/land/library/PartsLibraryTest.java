@@ -129,6 +129,61 @@ class PartsLibraryTest {
             });
   }
 
+  /** A part that is said to look the same after a turn does, terminations and lands alike. */
+  @Test
+  void symmetryHoldsForTheGeometry() {
+    PARTS.forEach(
+        (name, p) -> {
+          for (int turn = 1; turn < p.symmetry(); turn++) {
+            int quarters = turn * 4 / p.symmetry();
+            assertThat(turned(p.terminations(), quarters))
+                .as(name)
+                .containsAll(turned(p.terminations(), 0));
+            assertThat(turned(p.lands(), quarters)).as(name).containsAll(turned(p.lands(), 0));
+          }
+        });
+  }
+
+  private static List<String> turned(List<Rect> all, int quarters) {
+    List<String> out = new ArrayList<>();
+    for (Rect r : all) {
+      double[] v = {r.xMm(), r.yMm(), r.lengthMm(), r.widthMm()};
+      for (int q = 0; q < quarters; q++) {
+        v = new double[] {-v[1], v[0], v[3], v[2]};
+      }
+      out.add(
+          String.format(
+                  java.util.Locale.ROOT, "%.3f %.3f %.3f %.3f", v[0] + 0.0, v[1] + 0.0, v[2], v[3])
+              .replace("-0.000", "0.000"));
+    }
+    return out;
+  }
+
+  /**
+   * IPC-7351: the courtyard holds the part and its lands with an excess of 0.10 mm at least; so the
+   * envelope holds body and terminations, and lands reach no farther than 1 mm beyond it.
+   */
+  @Test
+  void envelopesHoldBodyAndTerminations() {
+    PARTS.forEach(
+        (name, p) -> {
+          double x = p.envelope().lengthMm() / 2 + 1e-9;
+          double y = p.envelope().widthMm() / 2 + 1e-9;
+          assertThat(p.body().lengthMm() / 2).as(name).isLessThanOrEqualTo(x);
+          assertThat(p.body().widthMm() / 2).as(name).isLessThanOrEqualTo(y);
+          assertThat(p.envelope().zMaxMm()).as(name).isGreaterThanOrEqualTo(p.bodyHeightMm());
+          assertThat(p.envelope().zMinMm()).as(name).isZero();
+          for (int i = 0; i < p.lands().size(); i++) {
+            Rect t = p.terminations().get(i);
+            Rect l = p.lands().get(i);
+            assertThat(Math.abs(t.xMm()) + t.lengthMm() / 2).as(name).isLessThanOrEqualTo(x);
+            assertThat(Math.abs(t.yMm()) + t.widthMm() / 2).as(name).isLessThanOrEqualTo(y + 0.1);
+            assertThat(Math.abs(l.xMm()) + l.lengthMm() / 2).as(name).isLessThan(x + 1);
+            assertThat(Math.abs(l.yMm()) + l.widthMm() / 2).as(name).isLessThan(y + 1);
+          }
+        });
+  }
+
   @Test
   void landsOfOnePartDoNotTouchEachOther() {
     PARTS.forEach(

@@ -1,0 +1,330 @@
+package org.padtrue.load.names;
+
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.load.names.StatedName.Style;
+
+/**
+ * Reads names of land patterns.
+ *
+ * <p>IPC-7351B, naming convention (from memory): {@code RESC1608X55N} is a chip of 1.6 x 0.8 mm,
+ * 0.55 high; {@code SOP65P640X120-14N} has a pitch of 0.65, a span of 6.40, a height of 1.20 and 14
+ * pins; {@code QFN50P500X500X100-33N} a body of 5.00 x 5.00 and 33 terminations. Names with sizes:
+ * {@code R_0603_1608Metric}, {@code SOIC-8_3.9x4.9mm_P1.27mm}, {@code
+ * LQFP-48_L7.0-W7.0-P0.50-LS9.0-BL}.
+ */
+final class NameReader {
+  private static final String KIND = "(RES|CAP|IND|BEAD|LED|DIO|FUS|THRM|VAR|R|C|L|D)";
+  private static final Pattern IPC_CHIP =
+      Pattern.compile(KIND + "C(\\d{2})(\\d{2})(?:X(\\d{2,3}))?[LMN]?");
+  private static final Pattern IPC_MOULDED =
+      Pattern.compile(KIND + "(?:MP|PM|M)(\\d{2})(\\d{2})(?:X(\\d{2,3}))?[LMN]?");
+  private static final Pattern IPC_MELF =
+      Pattern.compile("(RES|DIO|CAP)MELF(\\d{2})(\\d{2})[LMN]?");
+  private static final Pattern IPC_SOD =
+      Pattern.compile("(SODFL|SOD)(\\d{2})(\\d{2})(?:X(\\d{2,3}))?[LMN]?");
+  private static final Pattern IPC_DUAL =
+      Pattern.compile(
+          "(SOIC|SOP|SO|SOTFL|SOT|TSOP|SSOP|TSSOP)(\\d{2,3})P(\\d{2,4})X(\\d{2,3})-(\\d{1,3})[LMN]?");
+  private static final Pattern IPC_QFP =
+      Pattern.compile("(QFP)(\\d{2,3})P(\\d{3,4})X(\\d{3,4})X(\\d{2,3})-(\\d{1,3})[LMN]?");
+  private static final Pattern IPC_NO_LEAD =
+      Pattern.compile(
+          "(P?QFN|P?SON|DFN)(\\d{2,3})P(\\d{3,4})X(\\d{3,4})X(\\d{2,3})[LMN]?-(\\d{1,3})(?:T\\d+(?:X\\d+)?)?(?:V\\d*)?[LMN]?");
+  private static final String N = "(\\d+(?:\\.\\d+)?)";
+  private static final Pattern SIZED =
+      Pattern.compile(
+          "([A-Z]+)-(\\d+)(?:-(\\d)EP)?_"
+              + N
+              + "X"
+              + N
+              + "MM(?:_P(?:ITCH)?"
+              + N
+              + "(?:MM)?)?(?:_EP"
+              + N
+              + "X"
+              + N
+              + "MM)?(.*)");
+  private static final Pattern LETTERED =
+      Pattern.compile(
+          "([A-Z]+)(?:-SMD)?-?(\\d+)?(?:-(\\d+))?_L"
+              + N
+              + "-W"
+              + N
+              + "(?:-P"
+              + N
+              + ")?(?:-LS"
+              + N
+              + ")?((?:-[A-Z]{1,3})*)");
+  private static final Pattern CHIP =
+      Pattern.compile(
+          "(R|C|L|LED|D|FB|F|FUSE|RES|CAP|IND|BEAD|SMD|CHIP|RC|CC)?[-_ ]?"
+              + "(008004|01005|0201|0402|0603|0805|1008|1206|1210|1806|1812|2010|2220|2512"
+              + "|1005|1608|2012|2520|3216|3225|4516|4532|5025|5750|6332|6432|201|402|603|805)"
+              + "(?:[-_ ](\\d{4})METRIC|(M|METRIC))?(.*)");
+  private static final Pattern CRYSTAL =
+      Pattern.compile("(?:CRYSTAL|XTAL)_?-?(?:SMD)?_?-?(\\d{4})-?_?(\\d)PIN(?:_.*)?");
+  private static final Pattern CAN = Pattern.compile("CP_ELEC_" + N + "X" + N + "(.*)");
+  private static final Pattern LED_PLCC = Pattern.compile(".*PLCC-?(\\d)_" + N + "X" + N + "MM.*");
+
+  private NameReader() {}
+
+  /** The name without a library in front of it, upper case. */
+  static String bare(String name) {
+    String s = name.trim();
+    return s.substring(s.lastIndexOf(':') + 1).trim().toUpperCase(Locale.ROOT);
+  }
+
+  static StatedName read(String name) {
+    String s = bare(name);
+    StatedName n = ipc(s);
+    n = n == null ? sized(s) : n;
+    n = n == null ? others(s) : n;
+    return n == null ? chip(s) : n;
+  }
+
+  private static @Nullable StatedName ipc(String s) {
+    Matcher m = IPC_CHIP.matcher(s);
+    if (m.matches()) {
+      return StatedName.two(
+          Style.IPC_7351, family(m.group(1)), tenth(m, 2), tenth(m, 3), hundredth(m, 4));
+    }
+    m = IPC_MELF.matcher(s);
+    if (m.matches()) {
+      return StatedName.two(Style.IPC_7351, "MELF", tenth(m, 2), tenth(m, 3), Double.NaN);
+    }
+    m = IPC_MOULDED.matcher(s);
+    if (m.matches()) {
+      return StatedName.two(Style.IPC_7351, "MOULDED", tenth(m, 2), tenth(m, 3), hundredth(m, 4));
+    }
+    m = IPC_SOD.matcher(s);
+    if (m.matches()) {
+      return StatedName.two(Style.IPC_7351, m.group(1), tenth(m, 2), tenth(m, 3), hundredth(m, 4));
+    }
+    m = IPC_DUAL.matcher(s);
+    double x = Double.NaN;
+    if (m.matches()) {
+      return new StatedName(
+          Style.IPC_7351,
+          "SO",
+          Integer.parseInt(m.group(5)),
+          0,
+          hundredth(m, 2),
+          hundredth(m, 3),
+          x,
+          x,
+          hundredth(m, 4),
+          null,
+          null,
+          x,
+          "");
+    }
+    m = IPC_QFP.matcher(s);
+    if (m.matches()) {
+      return new StatedName(
+          Style.IPC_7351,
+          "QFP",
+          Integer.parseInt(m.group(6)),
+          0,
+          hundredth(m, 2),
+          hundredth(m, 3),
+          x,
+          x,
+          hundredth(m, 5),
+          null,
+          null,
+          x,
+          "");
+    }
+    m = IPC_NO_LEAD.matcher(s);
+    if (m.matches()) {
+      int all = Integer.parseInt(m.group(6));
+      // an odd number counts the middle land
+      return new StatedName(
+          Style.IPC_7351,
+          m.group(1).replace("P", ""),
+          all - all % 2,
+          all % 2,
+          hundredth(m, 2),
+          x,
+          hundredth(m, 3),
+          hundredth(m, 4),
+          hundredth(m, 5),
+          null,
+          null,
+          x,
+          "");
+    }
+    return null;
+  }
+
+  private static @Nullable StatedName sized(String s) {
+    Matcher m = SIZED.matcher(s);
+    double x = Double.NaN;
+    if (m.matches()) {
+      return new StatedName(
+          Style.SIZED,
+          m.group(1),
+          Integer.parseInt(m.group(2)),
+          m.group(3) == null ? 0 : 1,
+          Numbers.of(m.group(6), 1),
+          x,
+          Numbers.of(m.group(4), 1),
+          Numbers.of(m.group(5), 1),
+          x,
+          null,
+          null,
+          Numbers.of(m.group(7), 1),
+          remark(m.group(9)));
+    }
+    m = LETTERED.matcher(s);
+    if (m.matches()) {
+      double along = Numbers.of(m.group(4), 1);
+      double across = Numbers.of(m.group(5), 1);
+      int pins = m.group(3) != null ? number(m.group(3)) : number(m.group(2));
+      boolean two = m.group(1).matches("SOD|SMA|SMB|SMC|DO|LED|DIO|CAP|R|C|L");
+      boolean middle = m.group(8).contains("-EP");
+      // length runs along the row of leads, which is y at rotation 0; two-ended parts lie along x
+      return new StatedName(
+          Style.LETTERED,
+          m.group(1),
+          two ? 2 : pins,
+          middle ? 1 : m.group(1).matches(".*(?:QFN|SON|DFN)") ? -1 : 0,
+          Numbers.of(m.group(6), 1),
+          Numbers.of(m.group(7), 1),
+          two ? along : across,
+          two ? across : along,
+          x,
+          null,
+          null,
+          x,
+          "");
+    }
+    return null;
+  }
+
+  private static @Nullable StatedName others(String s) {
+    Matcher m = CRYSTAL.matcher(s);
+    double x = Double.NaN;
+    if (m.matches()) {
+      int code = Integer.parseInt(m.group(1));
+      return new StatedName(
+          Style.SIZED,
+          "XTAL",
+          Integer.parseInt(m.group(2)),
+          0,
+          x,
+          x,
+          (code / 100) / 10.0,
+          (code % 100) / 10.0,
+          x,
+          null,
+          null,
+          x,
+          "its lands differ from maker to maker");
+    }
+    m = CAN.matcher(s);
+    if (m.matches()) {
+      return new StatedName(
+          Style.SIZED,
+          "CAN",
+          2,
+          0,
+          x,
+          x,
+          Numbers.of(m.group(1), 1),
+          x,
+          Numbers.of(m.group(2), 1),
+          null,
+          null,
+          x,
+          "its base and lands differ from maker to maker");
+    }
+    m = LED_PLCC.matcher(s);
+    if (m.matches()) {
+      return new StatedName(
+          Style.SIZED,
+          "LED",
+          Integer.parseInt(m.group(1)),
+          0,
+          x,
+          x,
+          Numbers.of(m.group(2), 1),
+          Numbers.of(m.group(3), 1),
+          x,
+          null,
+          null,
+          x,
+          "its lands differ from maker to maker");
+    }
+    return null;
+  }
+
+  private static StatedName chip(String s) {
+    Matcher m = CHIP.matcher(s);
+    if (!m.matches()) {
+      return StatedName.none();
+    }
+    String rest = m.group(5);
+    if (!rest.isEmpty() && !rest.matches("[-_ ].*")) {
+      return StatedName.none();
+    }
+    String remark = remark(rest);
+    String code = m.group(2);
+    if (code.length() == 3) {
+      // a spreadsheet took 0603 for a number
+      code = "0" + code;
+      remark = "its leading zero is lost";
+    }
+    String family = m.group(1) == null ? "" : family(m.group(1));
+    if (code.equals("1005") && m.group(1) == null && m.group(3) == null) {
+      remark = "it may be 01005 that has lost its leading zero";
+    }
+    String metric = m.group(3);
+    if (metric != null) {
+      ChipSize size = ChipSize.ofInch(code).orElse(null);
+      if (size == null || ChipSize.ofMetric(metric).orElse(null) != size) {
+        return StatedName.none();
+      }
+      return StatedName.chip(family, code, false, Double.NaN, remark);
+    }
+    return StatedName.chip(family, code, m.group(4) == null ? null : true, Double.NaN, remark);
+  }
+
+  /** What a tail of a name says against the plain pattern. */
+  private static String remark(@Nullable String rest) {
+    if (rest == null || rest.isEmpty()) {
+      return "";
+    }
+    if (rest.contains("HANDSOLD")) {
+      return "its lands are drawn longer for soldering by hand";
+    }
+    return "the name goes on with '" + rest.replaceFirst("^[-_ ]", "") + "'";
+  }
+
+  private static String family(String letters) {
+    return switch (letters) {
+      case "RES", "RC" -> "R";
+      case "CAP", "CC" -> "C";
+      case "IND", "BEAD", "FB" -> "L";
+      case "DIO" -> "D";
+      case "FUS", "FUSE" -> "F";
+      case "SMD", "CHIP" -> "";
+      default -> letters;
+    };
+  }
+
+  private static double tenth(Matcher m, int group) {
+    return Numbers.of(m.group(group), 0.1);
+  }
+
+  private static double hundredth(Matcher m, int group) {
+    return m.group(group) == null ? Double.NaN : Integer.parseInt(m.group(group)) / 100.0;
+  }
+
+  private static int number(@Nullable String text) {
+    return text == null ? 0 : Integer.parseInt(text);
+  }
+}

@@ -1,0 +1,173 @@
+package org.padtrue.load.names;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.padtrue.load.StarterLibrary;
+import org.padtrue.load.names.NameMatch.Level;
+import org.padtrue.panel.PartType;
+
+/**
+ * Names and the part types of the starter library that they mean. Expected values: IPC-7351B naming
+ * convention, JEDEC and JEITA outline numbers, EIA and IEC size codes, all from memory.
+ */
+class LandPatternNamesTest {
+  private static final Map<String, PartType> LIBRARY = StarterLibrary.parts();
+  private static final LandPatternNames INCH = StarterLibrary.names(ChipCodes.INCH);
+  private static final LandPatternNames ASK = StarterLibrary.names(ChipCodes.UNKNOWN);
+
+  private static NameMatch of(String name, String... refs) {
+    return ASK.match(name, List.of(refs));
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "R_0603_1608Metric, R0603",
+    "Resistor_SMD:R_0603_1608Metric, R0603",
+    "LED_0805_2012Metric, LED0805",
+    "RESC1608X55N, R0603",
+    "CAPC1005X55N, C0402",
+    "RESC6332X70N, R2512",
+    "SOIC-8_3.9x4.9mm_P1.27mm, SOIC-8",
+    "SOIC127P600X175-8N, SOIC-8",
+    "SOP65P640X120-14N, TSSOP-14",
+    "SOP65P490X110-8N, MSOP-8",
+    "SOT-23-5, SOT-23-5",
+    "SOT23-5, SOT-23-5",
+    "SOT95P280X145-5N, SOT-23-5",
+    "SOT95P237X112-3N, SOT-23",
+    "SOT65P210X110-6N, SOT-363",
+    "SC-70-6, SOT-363",
+    "SOT-323_SC-70, SOT-323",
+    "LQFP-48_7x7mm_P0.5mm, LQFP-48",
+    "QFP50P900X900X160-48N, LQFP-48",
+    "QFP50P1600X1600X160-100N, LQFP-100",
+    "TQFP-44_10x10mm_P0.8mm, LQFP-44",
+    "QFN50P500X500X100-33N, QFN-32-5x5",
+    "QFN-24-1EP_4x4mm_P0.5mm_EP2.6x2.6mm, QFN-24-4x4",
+    "DIOM5226X240N, SMA",
+    "DO-214AC, SMA",
+    "D_SOD-323, SOD-323",
+    "CAPMP7343X310N, CM-D",
+    "CP_EIA-3528-21_Kemet-B, CM-B",
+    "TO-236AB, SOT-23",
+    "MS-012AA, SOIC-8",
+    "1608, R0603",
+    "0805, R0805"
+  })
+  void standardNames(String name, String type) {
+    NameMatch m = of(name, "R1", "R2");
+    assertThat(m.type()).as(name + ": " + m.how()).isEqualTo(type);
+    assertThat(m.certain()).as(name + ": " + m.how()).isTrue();
+    assertThat(m.part().name()).isEqualTo(name);
+    assertThat(m.part().lands()).isEqualTo(LIBRARY.get(type).lands());
+  }
+
+  /** The height in a name is the part's own; the rest is the library's. */
+  @Test
+  void heightsAreTakenFromTheName() {
+    NameMatch m = of("CAPC1608X80N");
+    assertThat(m.part().bodyHeightMm()).isCloseTo(0.8, within(1e-9));
+    assertThat(m.part().envelope().zMaxMm()).isCloseTo(0.8, within(1e-9));
+    assertThat(m.how()).isEqualTo("IPC-7351 name, 1.6 x 0.8 mm, height 0.8 mm as the name says");
+    assertThat(of("TQFP-48_7x7mm_P0.5mm").part().bodyHeightMm()).isCloseTo(1.2, within(1e-9));
+  }
+
+  /** Never taken without a person: something is left out of the name or differs. */
+  @ParameterizedTest
+  @CsvSource({
+    "R_0603_1608Metric_Pad0.98x0.95mm_HandSolder, R0603,"
+        + " 'inch code, 1.6 x 0.8 mm; its lands are drawn longer for soldering by hand'",
+    "LQFP-48_L7.0-W7.0-P0.50-LS9.0-BL, LQFP-48, size in the name",
+    "SOT-23-3_L2.9-W1.3-P1.90-LS2.4-BR, SOT-23,"
+        + " 'the outline''s name, with sizes that are not quite the library''s'",
+    "QFN-32-1EP_5x5mm_P0.5mm_EP3.45x3.45mm, QFN-32-5x5,"
+        + " 'size in the name; its middle land is 3.45 mm, the library''s 3.1 mm'",
+    "805, R0805, 'inch code, 2 x 1.25 mm, R by its refs; its leading zero is lost'",
+    "1005, R0402, 'metric code, 1 x 0.5 mm, R by its refs; it may be 01005 that has lost its"
+        + " leading zero'",
+    "RESC1508X55N, R0603, 'IPC-7351 name, 1.6 x 0.8 mm; the name says 1.5 x 0.8'"
+  })
+  void likelyNames(String name, String type, String how) {
+    NameMatch m = of(name, "R1");
+    assertThat(m.level()).as(name).isEqualTo(Level.LIKELY);
+    assertThat(m.type()).isEqualTo(type);
+    assertThat(m.how()).isEqualTo(how);
+  }
+
+  /** Codes that exist in both units are asked about, whatever stands in front of them. */
+  @ParameterizedTest
+  @ValueSource(strings = {"0402", "0603", "0201", "R0603", "C_0402", "402", "603", "CAP0402"})
+  void codesInTwoUnits(String name) {
+    NameMatch m = of(name, "R1", "R2");
+    assertThat(m.level()).as(name).isEqualTo(Level.TWO_WAYS);
+    assertThat(m.part()).isNull();
+    assertThat(m.candidates()).hasSize(2);
+  }
+
+  @Test
+  void codesOnceTheUnitIsSaid() {
+    assertThat(of("0603", "C1", "C2").candidates())
+        .containsExactly("inch: 1.6 x 0.8 mm (C0603)", "metric: 0.6 x 0.3 mm (C0201)");
+    assertThat(INCH.match("0603", List.of("C1", "C2")).type()).isEqualTo("C0603");
+    NameMatch metric = StarterLibrary.names(ChipCodes.METRIC).match("0603", List.of("C1"));
+    assertThat(metric.type()).isEqualTo("C0201");
+    assertThat(metric.certain()).isTrue();
+    // resistors and capacitors under one code: the taller one, to be agreed to
+    NameMatch both = INCH.match("0603", List.of("C1", "R1"));
+    assertThat(both.level()).isEqualTo(Level.LIKELY);
+    assertThat(both.how())
+        .isEqualTo("inch code, 1.6 x 0.8 mm, the tallest of the library's 2 of that size");
+    // a name that states both units needs no answer; one that contradicts itself means nothing
+    assertThat(of("R_0603_1608Metric").certain()).isTrue();
+    assertThat(of("R_0603_1005Metric").level()).isEqualTo(Level.NONE);
+  }
+
+  /** What only resembles a type of the library is not taken for it. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "SSOP-16_L4.6-W2.6-P0.53-LS4.0-BL",
+        "SOIC-8-1EP_3.9x4.9mm_P1.27mm_EP2.29x3mm",
+        "SOIC-8_3.9x4.9mm_P0.65mm",
+        "SOIC-10_3.9x4.9mm_P1.0mm",
+        "LQFP-48_9x9mm_P0.5mm",
+        "QFN-24_4x4mm_P0.5mm",
+        "RESC1632X60N",
+        "PinHeader_1x02_P2.54mm_Vertical",
+        "L_4.0x4.0",
+        "X0603Y",
+        "C_Disc_D3.0mm_W1.6mm_P2.50mm",
+        ""
+      })
+  void noMatch(String name) {
+    NameMatch m = INCH.match(name, List.of("U1"));
+    assertThat(m.level()).as(name + " " + m.type()).isEqualTo(Level.NONE);
+    assertThat(m.how()).isNotBlank();
+  }
+
+  /** Every type of the library is found by its own name, every alias leads to its own type. */
+  @Test
+  void theLibraryFindsItself() {
+    LIBRARY
+        .keySet()
+        .forEach(
+            n -> {
+              NameMatch m = INCH.match(n, List.of());
+              assertThat(m.type()).as(n + ": " + m.how()).isEqualTo(n);
+              assertThat(m.certain()).as(n).isTrue();
+            });
+    StarterLibrary.aliases()
+        .forEach(
+            (alias, type) -> {
+              assertThat(LIBRARY).as(alias).containsKey(type);
+              assertThat(INCH.match(alias, List.of()).type()).as(alias).isEqualTo(type);
+            });
+  }
+}
