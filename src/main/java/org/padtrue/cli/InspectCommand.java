@@ -7,16 +7,19 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.compare.FileComparison;
 import org.padtrue.load.Bills;
+import org.padtrue.load.PartNames;
 import org.padtrue.load.PlacementFile;
 import org.padtrue.load.PlacementOptions;
 import org.padtrue.load.PlacementRow;
 import org.padtrue.load.Understood;
+import org.padtrue.load.names.ChipCodes;
 import org.padtrue.load.standard.StandardBox;
 import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.standard.StandardMark;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.ComparisonWords;
+import org.padtrue.report.PartNameWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -28,21 +31,26 @@ import picocli.CommandLine.Spec;
     name = "inspect",
     mixinStandardHelpOptions = true,
     description = {
-      "Shows how a placement file was understood: columns, unit, sides, extents, rows.",
+      "Shows how a placement file was understood: columns, unit, sides, extents, rows, and what the"
+          + " names of part types mean in the starter library.",
+      "With a job: its panel, fiducials and part types too, and with --out a picture of it.",
       "With a second file of the same board: what differs, and which setting brings them together."
     },
     footer = {
       "",
       "Example:",
       "  padtrue inspect placements.csv",
+      "  padtrue inspect job.json --out understood",
       "  padtrue inspect placements.csv from-the-layout.csv"
     })
 final class InspectCommand implements Callable<Integer> {
+  private static final int NAMES_SHOWN = 8;
+
   @Spec
   @SuppressWarnings("NullAway.Init")
   private CommandSpec spec;
 
-  @Parameters(index = "0", paramLabel = "FILE", description = "Placement file.")
+  @Parameters(index = "0", paramLabel = "FILE", description = "Placement file, or a job.")
   @SuppressWarnings("NullAway.Init")
   private Path file;
 
@@ -60,6 +68,12 @@ final class InspectCommand implements Callable<Integer> {
   private @Nullable String step;
 
   @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "With a job: writes DIR/panel.png and panel.svg, the panel as understood.")
+  private @Nullable Path folder;
+
+  @Option(
       names = "--bom",
       paramLabel = "FILE",
       description = "Bill of materials of the (first) list, as \"bom\" in a job.")
@@ -68,6 +82,14 @@ final class InspectCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
+    if (other == null && isJson(file)) {
+      new JobInspection(file, folder, out).run();
+      return Main.DONE;
+    }
+    if (folder != null) {
+      throw new InputException(
+          Problem.of("", "--out draws the panel of a job", "give a job instead of a list"));
+    }
     PlacementFile f = shown(file, bom, out);
     if (other != null) {
       out.println();
@@ -79,22 +101,36 @@ final class InspectCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
+  private static boolean isJson(Path path) {
+    return path.toString().toLowerCase(Locale.ROOT).endsWith(".json");
+  }
+
   private PlacementFile shown(Path path, @Nullable Path bill, PrintWriter out) {
-    if (path.toString().toLowerCase(Locale.ROOT).endsWith(".json")) {
+    if (isJson(path)) {
       throw new InputException(
           Problem.of(
               path.toString(),
               "this is a job or a parts file, not a list of placements",
-              "name the file that its \"placements\" names"));
+              "name the lists that are to be compared"));
     }
     PlacementOptions options =
         PlacementOptions.withDefaults().with(bill == null ? null : Bills.read(bill));
     PlacementFile f = PlacementFile.read(path, options, step);
-    f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
+    print(f, out);
+    PartNames names = PartNames.of(f, ChipCodes.UNKNOWN);
+    if (!names.entries().isEmpty()) {
+      out.println("Part types  " + PartNameWords.summary(names));
+      PartNameWords.lines(names, NAMES_SHOWN).forEach(out::println);
+    }
     if (!f.problems().isEmpty()) {
       throw new InputException(f.problems());
     }
     return f;
+  }
+
+  /** Says how a file was understood. */
+  static void print(PlacementFile f, PrintWriter out) {
+    f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
   }
 
   private static void print(Understood u, PrintWriter out) {

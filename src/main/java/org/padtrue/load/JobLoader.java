@@ -172,7 +172,7 @@ public final class JobLoader {
 
   /** The job's fiducials, or those of a standard file when the job has none. */
   private List<Fiducial> fiducials(JobText text, PlacementFile file) {
-    List<Fiducial> own = text.panel() == null ? List.of() : text.panel().fiducials();
+    List<Fiducial> own = JobFiducials.of(file, text, problems);
     if (!own.isEmpty() || file.standard().isEmpty()) {
       return own;
     }

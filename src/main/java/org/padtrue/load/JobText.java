@@ -9,7 +9,6 @@ import org.padtrue.load.names.ChipCodes;
 import org.padtrue.load.names.TypeTable;
 import org.padtrue.load.table.Field;
 import org.padtrue.panel.BoardIndex;
-import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.Side;
@@ -71,8 +70,28 @@ record JobText(
       boolean sized,
       List<ListedBoard> listed,
       Set<BoardIndex> skipped,
-      List<Fiducial> fiducials,
+      List<FiducialText> fiducials,
       boolean usable,
+      int line,
+      int column) {}
+
+  /**
+   * A fiducial as the job gives it.
+   *
+   * @param xMm mm; NaN where the placement file is to say
+   * @param yMm mm
+   * @param board true when it belongs to every board, null when not said
+   * @param fileAxes true when x and y run along the placement file's axes
+   * @param line where the job gives it
+   * @param column where the job gives it
+   */
+  record FiducialText(
+      String name,
+      double xMm,
+      double yMm,
+      double diameterMm,
+      @Nullable Boolean board,
+      boolean fileAxes,
       int line,
       int column) {}
 

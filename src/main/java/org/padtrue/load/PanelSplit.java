@@ -108,30 +108,44 @@ final class PanelSplit {
   private boolean assign() {
     takeMarks();
     List<Integer> first = null;
+    Map<Integer, List<String>> others = new TreeMap<>();
+    int line = 0;
     for (Map.Entry<String, List<Integer>> e : byRef.entrySet()) {
       if (e.getValue().size() != boards) {
-        Placement p = selection.placements().get(e.getValue().get(0));
-        problems.add(
-            p.line(),
-            column,
-            "the ref "
-                + Words.quoted(p.ref())
-                + " is there "
-                + Words.count(e.getValue().size(), "time")
-                + " and others "
-                + boards
-                + " times",
-            "give every board the same placements");
+        others.computeIfAbsent(e.getValue().size(), n -> new ArrayList<>()).add(e.getKey());
+        line = line == 0 ? selection.placements().get(e.getValue().get(0)).line() : line;
       } else if (first == null) {
         first = e.getValue();
-        mark(first);
       }
+    }
+    if (!others.isEmpty()) {
+      complainOfCounts(others, line);
+    } else if (first != null) {
+      mark(first);
     }
     if (first == null || !problems.isEmpty()) {
       return false;
     }
     byRef.forEach(this::match);
     return problems.isEmpty();
+  }
+
+  /** All refs that are there more or less often than the rest, in one sentence. */
+  private void complainOfCounts(Map<Integer, List<String>> others, int line) {
+    List<String> parts = new ArrayList<>();
+    others.forEach(
+        (times, refs) ->
+            parts.add(
+                (refs.size() == 1 ? "the ref " : "the refs ")
+                    + Words.list(refs, 5)
+                    + (refs.size() == 1 ? " is" : " are")
+                    + " there "
+                    + Words.count(times, "time")));
+    problems.add(
+        line,
+        column,
+        Words.and(parts) + " and others " + boards + " times",
+        "give every board the same placements");
   }
 
   private void mark(List<Integer> rows) {

@@ -13,7 +13,6 @@ import org.padtrue.load.json.JsonValue;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.BoardIndex;
-import org.padtrue.panel.Fiducial;
 import org.padtrue.quantity.LengthUnit;
 
 /** Reads the job's {@code panel}; its coordinates are in the job's unit. */
@@ -135,22 +134,31 @@ final class PanelTextReader {
         Integer.parseInt(v.items().get(0).text()), Integer.parseInt(v.items().get(1).text()));
   }
 
-  private List<Fiducial> fiducials() {
-    Map<String, Fiducial> all = new LinkedHashMap<>();
+  private List<JobText.FiducialText> fiducials() {
+    Map<String, JobText.FiducialText> all = new LinkedHashMap<>();
     for (JsonFields f :
-        panel.objects("fiducials", List.of("name", "x", "y", "diameter", "scope"))) {
+        panel.objects("fiducials", List.of("name", "x", "y", "diameter", "scope", "axes"))) {
       String name = f.text("name").map(String::trim).orElse("");
-      double x = mm(f.needed("x", Bound.ANY));
-      double y = mm(f.needed("y", Bound.ANY));
+      // without both the placement file says where it is
+      boolean placed = f.get("x") != null || f.get("y") != null;
+      double x = placed ? mm(f.needed("x", Bound.ANY)) : Double.NaN;
+      double y = placed ? mm(f.needed("y", Bound.ANY)) : Double.NaN;
       double d = mm(f.number("diameter", Double.NaN, Bound.POSITIVE));
-      Fiducial.Scope scope =
-          f.word(
-              "scope",
-              Fiducial.Scope.PANEL,
-              JobText.words("panel", Fiducial.Scope.PANEL, "board", Fiducial.Scope.BOARD));
+      boolean board = f.word("scope", false, JobText.words("panel", false, "board", true));
+      boolean fileAxes = f.word("axes", false, JobText.words("panel", false, "file", true));
+      JobText.FiducialText t =
+          new JobText.FiducialText(
+              name,
+              x,
+              y,
+              d,
+              f.get("scope") == null ? null : board,
+              fileAxes,
+              f.value().line(),
+              f.value().column());
       if (name.isEmpty()) {
         f.complain(f.value(), "the fiducial has no \"name\"", "name it");
-      } else if (all.putIfAbsent(name, new Fiducial(name, x, y, d, scope)) != null) {
+      } else if (all.putIfAbsent(name, t) != null) {
         f.complain(f.value(), "the fiducial " + Words.quoted(name) + " is there twice", "keep one");
       }
     }

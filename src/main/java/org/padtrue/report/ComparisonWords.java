@@ -56,6 +56,10 @@ public final class ComparisonWords {
 
   private void positions(SideComparison s, String of) {
     FrameMatch f = s.frame();
+    if (!most(f.agree(), s.count())) {
+      say("Positions", of + none("shift, turn, mirror and scale", f.agree(), s.count()));
+      return;
+    }
     if (s.sameFrame()) {
       say("Positions", of + "the same origin, unit and axes");
     } else {
@@ -72,6 +76,21 @@ public final class ComparisonWords {
               + " lie elsewhere: "
               + some(s.elsewhere(), "%s by %.3f mm"));
     }
+  }
+
+  /** Settings are proposed only where they bring most placements together. */
+  private static boolean most(int agree, int count) {
+    return 2 * agree > count;
+  }
+
+  private static String none(String what, int agree, int count) {
+    return "no "
+        + what
+        + " brings most of them together (the best one "
+        + agree
+        + " of "
+        + count
+        + "), so no setting is proposed; are both files of the same board and revision?";
   }
 
   private static String frame(FrameMatch f) {
@@ -120,7 +139,8 @@ public final class ComparisonWords {
         || Math.abs(f.shiftYMm()) >= FileComparison.SAME_MM) {
       say(
           "Setting",
-          "the origins differ: with the second file, give each board of the job an origin smaller by"
+          "the origins differ: with the second file, give each board of the job an origin smaller"
+              + " by"
               + text(" x %.3f, y %.3f mm", f.shiftXMm(), f.shiftYMm()));
     }
   }
@@ -151,6 +171,10 @@ public final class ComparisonWords {
 
   private void rotations(SideComparison s, String of) {
     TurnMatch t = s.turn();
+    if (!most(t.agree(), s.count())) {
+      say("Rotations", of + none("turn", t.agree(), s.count()));
+      return;
+    }
     boolean through = s.frame().mirrored() && s.frame().turnDeg() == 0;
     boolean below = through && s.side().equals("bottom");
     if (t.sense() < 0) {

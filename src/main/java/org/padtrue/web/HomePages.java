@@ -9,6 +9,7 @@ import java.util.List;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
+import org.padtrue.report.plot.PanelDrawing;
 
 /** Jobs: what there is, a new one from dropped files, one of them in full. */
 final class HomePages {
@@ -23,6 +24,7 @@ final class HomePages {
     routes.get("/token", ctx -> bench.pages().token(ctx));
     routes.post("/jobs", this::make);
     routes.get("/jobs/{job}", this::job);
+    routes.get("/jobs/{job}/panel.svg", this::panel);
     routes.post("/jobs/{job}/settings", this::settings);
     routes.post("/jobs/{job}/files", this::files);
   }
@@ -92,6 +94,21 @@ final class HomePages {
                 j.drafted() ? JobSettings.read(j.folder()) : null,
                 loaded == null ? null : MapView.of(loaded.job()),
                 articles));
+  }
+
+  /** The panel as understood, for whoever holds it beside the board. */
+  private void panel(Context ctx) {
+    LoadedJob loaded;
+    try {
+      loaded = bench.job(ctx).load();
+    } catch (InputException e) {
+      throw Refusal.bad("The job cannot be read.");
+    }
+    if (loaded.job().placements().isEmpty()) {
+      throw Refusal.bad("The job places nothing.");
+    }
+    ctx.header("Cache-Control", "no-store");
+    ctx.contentType("image/svg+xml").result(PanelDrawing.render(loaded).svg());
   }
 
   /** How the files were understood, and which of them nothing was made of. */

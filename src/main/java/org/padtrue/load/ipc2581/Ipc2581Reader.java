@@ -135,7 +135,9 @@ public final class Ipc2581Reader {
   private void content() {
     xml.children(
         e -> {
-          if (e.equals("StepRef")) {
+          if (e.equals("FunctionMode")) {
+            model.mode = xml.textOrEmpty("mode").toUpperCase(Locale.ROOT);
+          } else if (e.equals("StepRef")) {
             keep();
             model.listedSteps.add(xml.textOrEmpty("name"));
           } else if (e.equals("DictionaryStandard") || e.equals("DictionaryUser")) {
@@ -533,8 +535,14 @@ public final class Ipc2581Reader {
     double dx = i.x - c.place().x();
     double dy = i.y - c.place().y();
     double turn = c.place().turn();
-    if (side == Side.BOTTOM) {
+    if (side == Side.BOTTOM && c.place().mirror()) {
       s.votes.see(dx, dy, pin.x(), pin.y(), turn);
+    } else if (side == Side.BOTTOM) {
+      // a part of the top may have pads below; only one of the bottom says anything
+      Layer l = model.layers.get(c.layer());
+      if (l != null && l.side() == Side.BOTTOM) {
+        s.unmirroredVotes.see(dx, dy, pin.x(), pin.y(), turn);
+      }
     } else if (!c.place().mirror() && !p.lands.containsKey(i.pin)) {
       double cos = org.padtrue.quantity.Angles.cosDeg(turn);
       double sin = org.padtrue.quantity.Angles.sinDeg(turn);

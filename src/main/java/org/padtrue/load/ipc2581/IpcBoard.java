@@ -68,6 +68,12 @@ final class IpcBoard {
 
   StandardData data() {
     Step root = root();
+    if (model.steps.values().stream().allMatch(s -> s.components.isEmpty())) {
+      throw fail(
+          0,
+          meant("has no placements (no Component)"),
+          "export it with its parts, as a file for assembly");
+    }
     refuseLoops();
     flatten(root, new Pose(0, 0, 0), 0);
     Step board = board(root);
@@ -88,6 +94,21 @@ final class IpcBoard {
         problems.all());
   }
 
+  /** What is wrong with a file that is meant for something else. */
+  private String meant(String lacks) {
+    String what =
+        switch (model.mode) {
+          case "FABRICATION" -> "a file for fabrication";
+          case "BOM" -> "a bill of materials";
+          case "STACKUP" -> "a stackup";
+          case "TEST" -> "a file for test";
+          case "STENCIL" -> "a file for the stencil";
+          case "DFX" -> "a list of findings";
+          default -> "";
+        };
+    return what.isEmpty() ? "the file " + lacks : "the file is " + what + " and " + lacks;
+  }
+
   private List<String> counts(Step root, Step board, boolean panel) {
     List<String> c = new ArrayList<>();
     c.add("step " + Words.quoted(board.name) + (panel ? " in " + Words.quoted(root.name) : ""));
@@ -104,7 +125,7 @@ final class IpcBoard {
 
   private Step root() {
     if (model.steps.isEmpty()) {
-      throw fail(0, "the file describes no board (no Step)", "export it with its parts");
+      throw fail(0, meant("describes no board (no Step)"), "export it with its parts");
     }
     if (wanted != null) {
       Step s = model.steps.get(wanted);
@@ -312,7 +333,7 @@ final class IpcBoard {
   }
 
   private MirrorVotes.Way way(Step board) {
-    MirrorVotes v = board.votes;
+    MirrorVotes v = board.votes.seen() > 0 ? board.votes : board.unmirroredVotes;
     MirrorVotes.Way way = v.best();
     boolean matters =
         board.components.stream()

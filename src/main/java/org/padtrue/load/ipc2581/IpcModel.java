@@ -90,6 +90,7 @@ final class IpcModel {
     final Map<String, Pack> packs = new LinkedHashMap<>();
     final List<Mark> marks = new ArrayList<>();
     final MirrorVotes votes = new MirrorVotes();
+    final MirrorVotes unmirroredVotes = new MirrorVotes();
 
     Step(String name, int line) {
       this.name = name;
@@ -98,6 +99,10 @@ final class IpcModel {
   }
 
   String revision = "";
+
+  /** What the file is for, as it says itself; empty when it does not. */
+  String mode = "";
+
   final Map<String, Shape> shapes = new LinkedHashMap<>();
   final Map<String, Layer> layers = new LinkedHashMap<>();
   final Map<String, Step> steps = new LinkedHashMap<>();

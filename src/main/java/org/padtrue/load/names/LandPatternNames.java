@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.names.NameMatch.Level;
 import org.padtrue.load.names.Shape.Layout;
@@ -33,6 +34,12 @@ public final class LandPatternNames {
   // the sizes of one outline in two drawings differ by no more
   private static final double DRAWING_MM = 0.4;
   private static final double SAME_HEIGHT_MM = 0.005;
+
+  private static final Pattern OUTLINE =
+      Pattern.compile(
+          "(?:[A-Z]{1,3}_)?(?:T?SOT|SOD|SOIC|SOP?|T?SSOP|MSOP|VSSOP|[LT]?QFP|[A-Z]?QFN|[A-Z]?DFN"
+              + "|[A-Z]?SON|BGA|SM[ABC]|DO|TO|SC|PLCC|MELF|MINIMELF)[-_]?\\d*.*",
+          Pattern.CASE_INSENSITIVE);
 
   private record Known(PartType type, Shape shape, String family) {}
 
@@ -64,6 +71,11 @@ public final class LandPatternNames {
             byAlias.putIfAbsent(plain(alias), t);
           }
         });
+  }
+
+  /** True when a text is a chip code, a size of a package, or an outline's name. */
+  public static boolean states(String text) {
+    return NameReader.read(text).style() != Style.NONE || OUTLINE.matcher(text).matches();
   }
 
   /** Letters before a chip code: what a library's chip is. */

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import org.padtrue.load.names.LandPatternNames;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
 import org.padtrue.problem.InputException;
@@ -231,6 +232,9 @@ final class Headerless {
     }
     free.removeIf(i -> rows.stream().allMatch(r -> r.get(i).isEmpty()));
     if (free.size() > 1) {
+      keepPackage(free);
+    }
+    if (free.size() > 1) {
       throw refuse(
           "which of the columns "
               + Words.and(free.stream().map(i -> String.valueOf(i + 1)).toList())
@@ -238,6 +242,25 @@ final class Headerless {
     }
     if (free.size() == 1) {
       columns.put(Field.PART, free.get(0));
+    }
+  }
+
+  /** Of texts, the one column in which most rows name a land pattern is the part type. */
+  private void keepPackage(List<Integer> free) {
+    List<Integer> named =
+        free.stream()
+            .filter(
+                i ->
+                    2 * rows.stream().filter(r -> LandPatternNames.states(r.get(i))).count()
+                        > rows.size())
+            .toList();
+    if (named.size() == 1) {
+      if (free.size() == 2 && !columns.containsKey(Field.VALUE)) {
+        free.stream()
+            .filter(i -> !i.equals(named.get(0)))
+            .forEach(i -> columns.put(Field.VALUE, i));
+      }
+      free.retainAll(named);
     }
   }
 
@@ -251,7 +274,7 @@ final class Headerless {
         Problem.of(
             file.name(),
             "the file has no header line, and " + found,
-            "number the columns in the job, \"columns\": {\"ref\": 1, \"part\": 2, \"x\": 3, \"y\": 4,"
-                + " \"rotation\": 5}"));
+            "number the columns in the job, \"columns\": {\"ref\": 1, \"part\": 2, \"x\": 3, \"y\":"
+                + " 4, \"rotation\": 5}"));
   }
 }

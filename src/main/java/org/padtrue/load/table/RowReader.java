@@ -1,5 +1,6 @@
 package org.padtrue.load.table;
 
+import java.util.regex.Pattern;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 
@@ -14,6 +15,12 @@ import org.padtrue.load.text.Words;
 public final class RowReader {
   /** A quoted text may run over this many lines. */
   private static final int MOST_LINES = 20;
+
+  private static final Pattern FOOT =
+      Pattern.compile(
+          "\\W*(?:end\\b.{0,40}|(?:sub)?total\\b.{0,60}|page\\b.{0,40}|number of .{0,60}"
+              + "|\\d+\\s+(?:components?|parts?|placements?|rows?|items?)\\b.{0,40})",
+          Pattern.CASE_INSENSITIVE);
 
   private final String s;
   private final Header header;
@@ -201,7 +208,7 @@ public final class RowReader {
   }
 
   private boolean tooFew(int from, int end) {
-    if (isFurniture(from, end) || isBanner()) {
+    if (isFurniture(from, end) || isBanner() || isFoot(from, end)) {
       return false;
     }
     if (!splitter.blanks() && mend.inchMark(from, cells)) {
@@ -220,6 +227,11 @@ public final class RowReader {
             + header.size(),
         cutOff ? "the file seems to be cut off; export it again" : "complete or remove the row");
     return false;
+  }
+
+  /** The line below a report's table: "3 components", "Total: 12", "Page 2", "End of report". */
+  private boolean isFoot(int from, int end) {
+    return FOOT.matcher(s).region(from, end).matches();
   }
 
   /** True when the cells that are missing at the end are of columns that a row can do without. */

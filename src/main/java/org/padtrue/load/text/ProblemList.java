@@ -11,6 +11,8 @@ import org.padtrue.problem.Problem;
 /** Collects problems of one input; a file that is wrong in every row does not fill the memory. */
 public final class ProblemList {
   private static final int MOST = 1000;
+  private static final int MOST_ALIKE = 3;
+  private static final int LINES_SHOWN = 6;
 
   private final String file;
   private final List<Problem> problems = new ArrayList<>();
@@ -73,7 +75,7 @@ public final class ProblemList {
   public List<Problem> all() {
     Map<String, Integer> files = new LinkedHashMap<>();
     problems.forEach(p -> files.putIfAbsent(p.file(), files.size()));
-    List<Problem> all = new ArrayList<>(problems);
+    List<Problem> all = alike(problems);
     all.sort(
         Comparator.<Problem>comparingInt(p -> files.getOrDefault(p.file(), 0))
             .thenComparingInt(Problem::line)
@@ -82,6 +84,40 @@ public final class ProblemList {
       all.add(Problem.of(file, dropped + " more problems are not shown", "mend the first ones"));
     }
     return List.copyOf(all);
+  }
+
+  /** Many problems that differ by their line alone become one that names the lines. */
+  private static List<Problem> alike(List<Problem> all) {
+    Map<Problem, List<Problem>> kinds = new LinkedHashMap<>();
+    for (Problem p : all) {
+      kinds
+          .computeIfAbsent(
+              new Problem(p.file(), 0, p.column(), p.found(), p.mend()), k -> new ArrayList<>())
+          .add(p);
+    }
+    List<Problem> out = new ArrayList<>();
+    kinds.forEach(
+        (kind, of) -> {
+          if (of.size() <= MOST_ALIKE) {
+            out.addAll(of);
+            return;
+          }
+          List<String> lines =
+              of.stream().skip(1).limit(LINES_SHOWN).map(p -> "" + p.line()).toList();
+          int more = of.size() - 1 - lines.size();
+          out.add(
+              new Problem(
+                  kind.file(),
+                  of.get(0).line(),
+                  kind.column(),
+                  kind.found()
+                      + ", and so in lines "
+                      + (more > 0
+                          ? String.join(", ", lines) + " and " + more + " more"
+                          : Words.and(lines)),
+                  kind.mend()));
+        });
+    return out;
   }
 
   private static int position(Problem p) {
