@@ -68,8 +68,9 @@ public final class Bills {
               + " not in "
               + option.bill().name()
               + ", so what is placed there is not known",
-          "say \"bom\": {\"file\": \"NAME\", \"unlisted\": \"leaveOut\"} in the job if nothing is,"
-              + " or \"keep\"");
+          "say \"bom\": {\"file\": \""
+              + option.bill().name().replaceAll(".*[/\\\\]", "")
+              + "\", \"unlisted\": \"leaveOut\"} in the job if nothing is, or \"keep\"");
     }
   }
 

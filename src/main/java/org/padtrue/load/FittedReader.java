@@ -2,6 +2,7 @@ package org.padtrue.load;
 
 import java.util.IdentityHashMap;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
 
@@ -12,6 +13,8 @@ final class FittedReader {
   private final Header header;
   private final CellReader cells;
   private final Map<String, Boolean> known = new IdentityHashMap<>();
+  private final @Nullable String[] last = new String[WORDS.length];
+  private final boolean[] lastSays = new boolean[WORDS.length];
   private boolean yesSeen;
   private boolean noSeen;
   private int firstBlank;
@@ -30,12 +33,24 @@ final class FittedReader {
     if (header.has(Field.FITTED) && saysUnfitted(line)) {
       return false;
     }
-    for (Field f : WORDS) {
-      if (header.has(f) && known.computeIfAbsent(cells.text(f), Marks::notFittedWithin)) {
+    for (int i = 0; i < WORDS.length; i++) {
+      if (header.has(WORDS[i]) && saysNotFitted(i)) {
         return false;
       }
     }
     return true;
+  }
+
+  /** Texts are pooled, and nearly always the last one of the column comes again. */
+  @SuppressWarnings(
+      "ReferenceEquality") // the same text is the same object, or it is looked up again
+  private boolean saysNotFitted(int word) {
+    String text = cells.text(WORDS[word]);
+    if (text != last[word]) {
+      last[word] = text;
+      lastSays[word] = known.computeIfAbsent(text, Marks::notFittedWithin);
+    }
+    return lastSays[word];
   }
 
   private boolean saysNotFitted() {

@@ -1,7 +1,6 @@
 package org.padtrue.load;
 
 import java.util.List;
-import java.util.stream.Stream;
 import org.padtrue.panel.Side;
 
 /** Tells a bottom side whose x runs as seen from below by its place beside the top. */
@@ -16,35 +15,43 @@ final class Mirrored {
    * it, or the job has said how the file looks at the bottom.
    */
   static String hint(List<PlacementRow> rows, Axes axes) {
-    double[] bottom = x(rows, Side.BOTTOM);
-    if (bottom.length < LEAST_ROWS || !axes.bottomSeenFromTop()) {
+    if (!axes.bottomSeenFromTop()) {
       return "";
     }
-    double[] top = x(rows, Side.TOP);
-    double low = bottom[0];
-    double high = bottom[bottom.length - 1];
-    boolean beside = top.length > 0 && (high < top[0] || low > top[top.length - 1]);
-    boolean back = beside && -high > top[0] - MARGIN_MM && -low < top[top.length - 1] + MARGIN_MM;
-    boolean alone = top.length == 0 && bottom.length == rows.size() && high < 0;
+    Range bottom = new Range(rows, Side.BOTTOM);
+    if (bottom.count < LEAST_ROWS) {
+      return "";
+    }
+    Range top = new Range(rows, Side.TOP);
+    double low = bottom.low;
+    double high = bottom.high;
+    boolean beside = top.count > 0 && (high < top.low || low > top.high);
+    boolean back = beside && -high > top.low - MARGIN_MM && -low < top.high + MARGIN_MM;
+    boolean alone = top.count == 0 && bottom.count == rows.size() && high < 0;
     if (!back && !alone) {
       return "";
     }
     return ": x of the bottom "
         + (back ? "lies mirrored beside the top" : "is negative throughout")
-        + ", as if seen from below; if it is, say \"axes\": {\"bottomX\": \"asSeenFromBottom\"} in the"
-        + " job, with \"rotation\": \"clockwise\" where rotations count as seen from the top.";
+        + ", as if seen from below; if it is, say \"axes\": {\"bottomX\": \"asSeenFromBottom\"} in"
+        + " the job, with \"rotation\": \"clockwise\" where rotations count as seen from the top.";
   }
 
-  private static double[] x(List<PlacementRow> rows, Side side) {
-    return fitted(rows)
-        .filter(r -> r.side() == side)
-        .mapToDouble(r -> r.filePose().xMm())
-        .filter(Double::isFinite)
-        .sorted()
-        .toArray();
-  }
+  /** Least and greatest x of the fitted rows of a side. */
+  private static final class Range {
+    private int count;
+    private double low = Double.POSITIVE_INFINITY;
+    private double high = Double.NEGATIVE_INFINITY;
 
-  private static Stream<PlacementRow> fitted(List<PlacementRow> rows) {
-    return rows.stream().filter(PlacementRow::fitted);
+    Range(List<PlacementRow> rows, Side side) {
+      for (PlacementRow r : rows) {
+        double x = r.filePose().xMm();
+        if (r.side() == side && r.fitted() && Double.isFinite(x)) {
+          count++;
+          low = Math.min(low, x);
+          high = Math.max(high, x);
+        }
+      }
+    }
   }
 }

@@ -52,20 +52,10 @@ public final class PlacementFile {
       int[] spans,
       Understood understood,
       List<Problem> problems,
-      boolean repeated) {
-    this(table, options, unit, rows, spans, understood, problems, repeated, null);
-  }
-
-  PlacementFile(
-      Table table,
-      PlacementOptions options,
-      LengthUnit unit,
-      List<PlacementRow> rows,
-      int[] spans,
-      Understood understood,
-      List<Problem> problems,
       boolean repeated,
-      @Nullable StandardData standard) {
+      @Nullable StandardData standard,
+      Drawings drawings,
+      Parked parked) {
     this.table = table;
     this.options = options;
     this.unit = unit;
@@ -75,8 +65,8 @@ public final class PlacementFile {
     this.problems = List.copyOf(problems);
     this.repeated = repeated;
     this.standard = standard;
-    this.drawings = Drawings.find(this.rows);
-    this.parked = Parked.find(this.rows, drawings);
+    this.drawings = drawings;
+    this.parked = parked;
   }
 
   /**

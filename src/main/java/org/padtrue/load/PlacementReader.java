@@ -91,11 +91,13 @@ final class PlacementReader {
     if (bill != null) {
       Bills.join(bill, read, file.name(), notes, problems);
     }
+    Drawings drawings = Drawings.find(read);
+    Parked parked = Parked.find(read, drawings);
     UnitCheck unit = UnitCheck.of(file.name(), header.line(), read, cells, table);
     problems.addAll(unit.problems());
     Understood u =
         new UnderstoodReport(table, options, partSources, unit, rows.mended())
-            .of(read, refs, notes);
+            .of(read, drawings, parked, refs, notes);
     return new PlacementFile(
         table,
         options,
@@ -104,7 +106,10 @@ final class PlacementReader {
         Arrays.copyOf(spans, 6 * read.size()),
         u,
         problems.all(),
-        refs.repeated());
+        refs.repeated(),
+        null,
+        drawings,
+        parked);
   }
 
   private void row() {

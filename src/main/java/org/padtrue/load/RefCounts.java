@@ -7,6 +7,8 @@ import org.jspecify.annotations.Nullable;
 final class RefCounts {
   private @Nullable String[] refs = new String[64];
   private int[] counts = new int[64];
+  // compared first: a look at the text itself is a look at far memory
+  private int[] hashes = new int[64];
   private int distinct;
   private int most;
 
@@ -15,6 +17,7 @@ final class RefCounts {
     int at = slot(ref);
     if (refs[at] == null) {
       refs[at] = ref;
+      hashes[at] = ref.hashCode();
       if (++distinct > refs.length / 2) {
         grow();
         at = slot(ref);
@@ -28,23 +31,35 @@ final class RefCounts {
   private int slot(String ref) {
     int mask = refs.length - 1;
     // Fibonacci hashing: the high bits of the product are the well-mixed ones
-    int at = (ref.hashCode() * 0x9E3779B9) >>> (Integer.numberOfLeadingZeros(mask));
-    for (String s = refs[at]; s != null && !s.equals(ref); s = refs[at]) {
+    int hash = ref.hashCode();
+    int at = place(hash, mask);
+    for (String s = refs[at]; s != null && !(hashes[at] == hash && s.equals(ref)); s = refs[at]) {
       at = (at + 1) & mask;
     }
     return at;
   }
 
+  private static int place(int hash, int mask) {
+    return (hash * 0x9E3779B9) >>> Integer.numberOfLeadingZeros(mask);
+  }
+
   private void grow() {
     @Nullable String[] oldRefs = refs;
     int[] oldCounts = counts;
+    int[] oldHashes = hashes;
     refs = Arrays.copyOf(new String[0], 2 * oldRefs.length);
     counts = new int[refs.length];
+    hashes = new int[refs.length];
+    int mask = refs.length - 1;
     for (int i = 0; i < oldRefs.length; i++) {
       String s = oldRefs[i];
       if (s != null) {
-        int at = slot(s);
+        int at = place(oldHashes[i], mask);
+        while (refs[at] != null) {
+          at = (at + 1) & mask;
+        }
         refs[at] = s;
+        hashes[at] = oldHashes[i];
         counts[at] = oldCounts[i];
       }
     }

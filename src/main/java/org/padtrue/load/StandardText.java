@@ -59,16 +59,20 @@ final class StandardText {
     }
     TextFile file = TextFile.of(data.name(), text.toString());
     Table table = Table.of(file, TableSpec.placements(java.util.Map.of(), null));
+    Drawings drawings = Drawings.find(rows);
+    Parked parked = Parked.find(rows, drawings);
     return new PlacementFile(
         table,
         options,
         org.padtrue.quantity.LengthUnit.MM,
         rows,
         spans,
-        understood(table),
+        understood(table, drawings, parked),
         problems,
         refs.repeated(),
-        data);
+        data,
+        drawings,
+        parked);
   }
 
   private static String unprintable(StandardRow r) {
@@ -133,9 +137,7 @@ final class StandardText {
     }
   }
 
-  private Understood understood(Table table) {
-    Drawings drawings = Drawings.find(rows);
-    Parked parked = Parked.find(rows, drawings);
+  private Understood understood(Table table, Drawings drawings, Parked parked) {
     int top = (int) rows.stream().filter(r -> r.side() == Side.TOP).count();
     return new Understood(
         data.name(),

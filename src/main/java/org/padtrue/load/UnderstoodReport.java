@@ -33,10 +33,13 @@ final class UnderstoodReport {
     this.mended = mended;
   }
 
-  Understood of(List<PlacementRow> rows, RefCounts refs, List<String> more) {
+  Understood of(
+      List<PlacementRow> rows,
+      Drawings drawings,
+      Parked parked,
+      RefCounts refs,
+      List<String> more) {
     int[] counts = counts(rows);
-    Drawings drawings = Drawings.find(rows);
-    Parked parked = Parked.find(rows, drawings);
     int boards = refs.timesEveryRef();
     notes(rows, boards);
     notes.addAll(more);

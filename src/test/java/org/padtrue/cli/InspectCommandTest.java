@@ -63,16 +63,73 @@ class InspectCommandTest {
         .contains("ref <- ref", "11 (top 8, bottom 3", "x 4.000 to 41.200 mm", "y up");
   }
 
+  /** Names of part types and what they mean; a bill beside the list. */
   @Test
-  void aJobIsNoListOfPlacements() throws IOException {
-    Path job = Files.writeString(dir.resolve("job.json"), "{\"placements\": \"a.csv\"}");
-    Run r = Run.of("inspect", job);
-    assertThat(r.code()).isEqualTo(2);
-    assertThat(r.err())
+  void showsWhatNamesMean() throws IOException {
+    Run r = Run.of("inspect", file("a.csv", x -> x));
+    assertThat(r.out())
+        .contains(
+            "Part types  11 placements of 4 part types: matched 4, to confirm 0, inch or metric 7,"
+                + " no match 0")
+        .contains("Matched     SOIC8                               3 x  = SOIC-8   the same name")
+        .contains("inch: 1 x 0.5 mm (C0402) or metric: 0.4 x 0.2 mm (C01005)");
+    Path list = Files.writeString(dir.resolve("l.csv"), "Ref,Mid X,Mid Y,Rot\nR1,1,2,0\n");
+    Path bill = Files.writeString(dir.resolve("bom.csv"), "Ref,Package\nR1,R_0603_1608Metric\n");
+    assertThat(Run.of("inspect", list, "--bom", bill).out())
+        .contains("Part type   from the bill " + bill)
+        .contains("= R0603   inch code, 1.6 x 0.8 mm");
+  }
+
+  /** A job with its panel, and a picture of it. */
+  @Test
+  void aJobAndItsPanel() throws IOException {
+    file("a.csv", x -> x);
+    Path job =
+        Files.writeString(
+            dir.resolve("job.json"),
+            "{\"placements\": \"a.csv\", \"side\": \"bottom\", \"panel\": {\"columns\": 2,"
+                + " \"boards\": [{\"column\": 1, \"x\": 0, \"y\": 0}, {\"column\": 2, \"x\": 60,"
+                + " \"y\": 1}], \"fiducials\": [{\"name\": \"F1\", \"x\": 50, \"y\": 2, \"axes\":"
+                + " \"file\"}]}}");
+    Run r = Run.of("inspect", job, "--out", dir.resolve("seen"));
+    assertThat(r.code()).as(r.err()).isZero();
+    assertThat(r.out())
+        .contains("Placed      3 on the bottom of each board, 8 rows not placed")
+        .contains(
+            "Panel       2 x 1 boards; panel frame: x right, y up, seen from the side that is")
+        .contains("Board 2/1   origin x    60.0000  y     1.0000 mm")
+        .contains("Fiducial    F1     x   -50.0000  y     2.0000 mm in the frame of the panel");
+    assertThat(Files.readString(dir.resolve("seen/panel.svg"))).contains("<svg");
+    assertThat(Files.size(dir.resolve("seen/panel.png"))).isGreaterThan(5000);
+    Run two = Run.of("inspect", job, dir.resolve("a.csv"));
+    assertThat(two.code()).isEqualTo(2);
+    assertThat(two.err())
         .isEqualToIgnoringNewLines(
             job
-                + ": this is a job or a parts file, not a list of placements; name the file that"
-                + " its \"placements\" names");
+                + ": this is a job or a parts file, not a list of placements; name the lists that"
+                + " are to be compared");
+  }
+
+  /** Files of two boards that share names of parts: no setting is proposed. */
+  @Test
+  void settingsOnlyWhereMostAgree() throws IOException {
+    java.util.Random random = new java.util.Random(3);
+    String out =
+        compared(
+            r ->
+                new Row(
+                    r.ref,
+                    r.part,
+                    50 * random.nextDouble(),
+                    40 * random.nextDouble(),
+                    360 * random.nextDouble(),
+                    "top".equals(r.side) ? "top" : "bottom"));
+    assertThat(out)
+        .doesNotContain("Setting     \"axes\"")
+        .contains(
+            "top: no shift, turn, mirror and scale brings most of them together (the best one")
+        .contains("so no setting is proposed; are both files of the same board and revision?")
+        .contains("top: no turn brings most of them together (the best one");
   }
 
   @Test

@@ -67,13 +67,13 @@ final class IpcBoard {
   }
 
   StandardData data() {
-    Step root = root();
     if (model.steps.values().stream().allMatch(s -> s.components.isEmpty())) {
       throw fail(
           0,
           meant("has no placements (no Component)"),
           "export it with its parts, as a file for assembly");
     }
+    Step root = root();
     refuseLoops();
     flatten(root, new Pose(0, 0, 0), 0);
     Step board = board(root);
@@ -124,9 +124,6 @@ final class IpcBoard {
   }
 
   private Step root() {
-    if (model.steps.isEmpty()) {
-      throw fail(0, meant("describes no board (no Step)"), "export it with its parts");
-    }
     if (wanted != null) {
       Step s = model.steps.get(wanted);
       if (s == null) {

@@ -12,7 +12,7 @@ import org.padtrue.quantity.Angles;
  */
 final class MirrorVotes {
   private static final double SAME_MM = 0.05;
-  private static final double ROUNDING_MM = 1e-6;
+  private static final double ROUNDING_MM = 2e-4;
 
   /** Ways, the default first. */
   enum Way {
@@ -59,7 +59,7 @@ final class MirrorVotes {
       double s = Angles.sinDeg(t);
       double x = c * -pinX - s * pinY;
       double y = s * -pinX + c * pinY;
-      // written with four decimals of an inch, a pin may stand at the limit exactly
+      // a pin that stands at the limit exactly is not lost to the file's last digit
       if (Math.hypot(x - padX, y - padY) <= SAME_MM + ROUNDING_MM) {
         hits[w.ordinal()]++;
       }

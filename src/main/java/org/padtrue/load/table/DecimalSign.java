@@ -58,16 +58,16 @@ final class DecimalSign {
 
   private void count(int from, Splitter splitter) {
     Cells cells = new Cells(s);
+    Field[] numeric =
+        header.columns().keySet().stream().filter(Field::numeric).toArray(Field[]::new);
     for (int at = from; at < s.length(); ) {
       at = Lines.next(s, splitter.split(at, cells, Splitter.Quotes.USUAL));
-      header
-          .columns()
-          .forEach(
-              (f, i) -> {
-                if (f.numeric() && !cells.isEmpty(i)) {
-                  look(f, cells, i);
-                }
-              });
+      for (Field f : numeric) {
+        int i = header.column(f);
+        if (!cells.isEmpty(i)) {
+          look(f, cells, i);
+        }
+      }
     }
   }
 

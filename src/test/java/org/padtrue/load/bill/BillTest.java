@@ -90,8 +90,8 @@ class BillTest {
     assertThat(sentences(job(list, BILL, "")))
         .isEqualTo(
             "p.csv: 'X1', 'X2', 'H1' are not in bom.csv, so what is placed there is not known; say"
-                + " \"bom\": {\"file\": \"NAME\", \"unlisted\": \"leaveOut\"} in the job if nothing"
-                + " is, or \"keep\"");
+                + " \"bom\": {\"file\": \"bom.csv\", \"unlisted\": \"leaveOut\"} in the job if"
+                + " nothing is, or \"keep\"");
     String bom = ", \"bom\": {\"file\": \"bom.csv\", \"unlisted\": \"%s\"}";
     Job left = job(list, BILL, String.format(bom, "leaveOut")).orThrow();
     assertThat(left.placements()).hasSize(6);
