@@ -289,7 +289,7 @@ public final class JobLoader {
     }
     noteUnplaced(file, s, Unplaced.Reason.NOT_FITTED, "marked as not fitted");
     noteUnplaced(file, s, Unplaced.Reason.PARKED, "parked far off the board");
-    noteUnplaced(file, s, Unplaced.Reason.DRAWING, "that stand for no part");
+    noteUnplaced(file, s, Unplaced.Reason.DRAWING, "without a part to place");
     noteUnplaced(file, s, Unplaced.Reason.OTHER_SIDE, "of the other side");
   }
 

@@ -146,7 +146,7 @@ class LayoutsTest {
     assertThat(j.fiducials()).containsExactly(new Fiducial("FID1", 0, 20, 1, Fiducial.Scope.BOARD));
     assertThat(notes(j))
         .contains("p.csv lists the fiducials FID1; they are not placed.")
-        .contains("p.csv: 15 placements that stand for no part left out (G***, G***, (unknown),");
+        .contains("p.csv: 15 placements without a part to place left out (G***, G***, (unknown),");
     // one board, where the user wants them all
     String one = "ref,part,x,y,rotation\nR1,R0603,1,2,0\nLOGO1,LOGO,3,4,0\nFID1,FIDUCIAL,5,6,0\n";
     assertThat(job(one, ", \"drawings\": \"keep\"").orThrow().placements()).hasSize(3);
