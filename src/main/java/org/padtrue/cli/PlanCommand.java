@@ -19,30 +19,42 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Which few placements to measure, and what that buys. */
+/** Which few placements to measure, and what can then be decided. */
 @Command(
     name = "plan",
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Chooses which placements of a panel to measure, in a short walk, so that every",
-      "trim is known. With neither --count nor --within: as many as still pay."
+      "Chooses which placements of a panel to measure, in a short walk, so that trims can be",
+      "decided: at least three of every part type, nozzle, feeder and head, spread over the"
+          + " boards.",
+      "With neither --count nor --within: as many as are enough to decide by. Says what it will"
+          + " not",
+      "be able to decide, and what would make it decidable."
     },
     footer = {
       "",
-      "Beside FILE stand a chart of uncertainty against number measured and a map of",
-      "the walk (PNG and SVG). To measure: add columns dx, dy, drotation to FILE (or",
-      "have them from --form), fill them in, and give FILE to 'analyse'; rows left",
-      "empty count as not measured.",
+      "Beside FILE stand a chart of uncertainty against number measured and a map of the walk (PNG",
+      "and SVG). To measure: add columns dx, dy, drotation to FILE (or have them from --form),"
+          + " fill",
+      "them in, and give FILE to 'analyse'; rows left empty count as not measured.",
+      "What to write: measured minus nominal, mm and degrees, plus = right, up, counter-clockwise"
+          + " as",
+      "placed.",
       "",
       "Examples:",
       "  padtrue plan job.json",
-      "      the list on the console, as many as still pay",
+      "      the list on the console, as many as are enough",
       "  padtrue plan job.json --count 20 --form --out to-measure.csv",
       "      the best 20, as a form to fill in",
-      "  padtrue plan job.json --within 0.02 --scatter 0.03 --out to-measure.csv",
-      "      as few as let every trim be known to 0.02 mm on a machine that scatters",
-      "      by 0.03 mm (the scatter that 'analyse' found)"
+      "  padtrue plan job.json --scatter 0.02,L2020=0.05 --rotation-scatter 0.15",
+      "      inductors L2020 scatter by 0.05 mm, all others by 0.02 mm",
+      "  padtrue plan job.json --history padtrue-history.db --out to-measure.csv",
+      "      scatter by part type as earlier articles in the log show it",
+      "  padtrue plan job.json --within 0.02 --from report/analysis.json --out to-measure.csv",
+      "      as few as let every trim be known to 0.02 mm on a machine that scatters as that"
+          + " analysis",
+      "      found"
     })
 final class PlanCommand implements Callable<Integer> {
 
@@ -69,11 +81,39 @@ final class PlanCommand implements Callable<Integer> {
   @Option(
       names = "--scatter",
       paramLabel = "MM",
+      description =
+          "Scatter of one placement (one standard deviation per axis), mm; that of single part"
+              + " types behind commas: 0.02,L2020=0.05. Default: 0.02 (common practice).")
+  private @Nullable String scatter;
+
+  @Option(
+      names = "--rotation-scatter",
+      paramLabel = "DEG",
+      description =
+          "The same for rotation, degrees: 0.1 or 0.1,L2020=0.3. Default: 0.1 (common practice).")
+  private @Nullable String rotationScatter;
+
+  @Option(
+      names = "--history",
+      paramLabel = "URL",
       description = {
-        "Scatter of one placement (standard deviation per axis) to reckon with, mm.",
-        "Default: 0.02 (common practice)."
+        "Take scatter and rotation scatter by part type from earlier articles in this log: those"
+            + " of",
+        "this job, else of the machine's other jobs. --scatter goes before it."
       })
-  private @Nullable Double scatter;
+  private @Nullable String history;
+
+  @Option(
+      names = "--machine",
+      paramLabel = "M",
+      description = "With --history: the machine; may be left out when the log has only one.")
+  private @Nullable String machine;
+
+  @Option(
+      names = "--from",
+      paramLabel = "ANALYSIS.json",
+      description = "Take scatter and rotation scatter by part type from one analysis instead.")
+  private @Nullable Path from;
 
   @Option(
       names = "--out",
@@ -91,11 +131,12 @@ final class PlanCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    MeasuringPlanOptions o = MeasuringPlanOptions.withDefaults();
-    o = scatter == null ? o : o.withScatterMm(scatter);
+    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
+    PlanScatter assumed =
+        PlanScatter.of(job.job(), scatter, rotationScatter, history, machine, from);
+    MeasuringPlanOptions o = assumed.options();
     o = count == null ? o : o.withCount(count);
     o = within == null ? o : o.withWithinMm(within);
-    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     if (out != null) {
       CorrectedFile.refuseInput(out, CorrectedFileInputs.of(jobFile));
     } else if (form) {
@@ -113,7 +154,7 @@ final class PlanCommand implements Callable<Integer> {
             : PlanReport.write(job.job(), plan, within == null ? Double.NaN : within, form, out);
     if (!quiet) {
       PrintWriter console = spec.commandLine().getOut();
-      PlanSummary.of(job.job(), plan, scatter == null, files)
+      PlanSummary.of(job.job(), plan, assumed.sources(), files)
           .forEach(l -> console.println(TextTable.plain(l)));
     }
     return Main.DONE;

@@ -5,16 +5,16 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.padtrue.panel.Job;
 import org.padtrue.trim.MeasuringPlan;
-import org.padtrue.trim.MeasuringPlanOptions;
 
-/** A measuring plan on the console: what it buys, how well each trim is known, the list. */
+/** A measuring plan on the console: what it will decide and what not, the list. */
 final class PlanSummary {
   private static final int MOST_TERMS = 8;
   private static final int MOST_LINES = 60;
   private static final int CURVE_POINTS = 12;
-  private static final int BAR = 40;
+  private static final int BAR = 25;
 
   private PlanSummary() {}
 
@@ -23,22 +23,21 @@ final class PlanSummary {
    *
    * @param job the job
    * @param plan what to measure
-   * @param usualScatter true when the scatter is the default
+   * @param sources where the scatter comes from, one sentence each
    * @param files what was written; none: the list is shown
    * @return lines without line ends
    */
-  static List<String> of(Job job, MeasuringPlan plan, boolean usualScatter, List<Path> files) {
+  static List<String> of(Job job, MeasuringPlan plan, List<String> sources, List<Path> files) {
     List<String> lines = new ArrayList<>(Wrap.say("OVERLAP", NominalOverlaps.of(job)));
-    lines.addAll(Wrap.say("PLAN", plan.buys()));
+    lines.addAll(Wrap.say("PLAN", plan.summary()));
     lines.add("");
     lines.addAll(terms(plan));
     lines.add("");
     lines.addAll(curve(plan));
     lines.add("");
+    lines.addAll(Wrap.say("UNDECIDED", undecided(plan)));
     lines.addAll(
-        Wrap.say(
-            "UNDECIDED", plan.aliases().stream().map(MeasuringPlan.PlanAlias::sentence).toList()));
-    lines.addAll(Wrap.say("ASSUMED", assumed(plan, usualScatter)));
+        Wrap.say("ASSUMED", Stream.concat(sources.stream(), plan.notes().stream()).toList()));
     lines.add("");
     if (files.isEmpty()) {
       lines.addAll(walk(plan));
@@ -54,17 +53,12 @@ final class PlanSummary {
     return lines;
   }
 
-  private static List<String> assumed(MeasuringPlan plan, boolean usualScatter) {
-    List<String> s = new ArrayList<>();
-    if (usualScatter) {
-      s.add(
-          String.format(
-              Locale.ROOT,
-              "Scatter %.3f mm is common practice, not your machine's: give the one that 'analyse'"
-                  + " found with --scatter.",
-              MeasuringPlanOptions.withDefaults().scatterMm()));
+  private static List<String> undecided(MeasuringPlan plan) {
+    List<String> s = new ArrayList<>(plan.undecided());
+    plan.aliases().stream().map(MeasuringPlan.PlanAlias::sentence).distinct().forEach(s::add);
+    if (!s.isEmpty()) {
+      s.add(0, "This plan will not be able to decide:");
     }
-    s.addAll(plan.notes());
     return s;
   }
 
@@ -72,17 +66,24 @@ final class PlanSummary {
     return Double.isNaN(v) ? "unknown" : String.format(Locale.ROOT, "%.1f", 1e3 * v);
   }
 
-  /** The worst known terms, in their own units too. */
+  /** The terms that need to be largest to be found, in their own units too. */
   private static List<String> terms(MeasuringPlan plan) {
-    TextTable t = new TextTable("  ", "tnntn");
-    t.row("trim", "known to, um", "all measured, um", "as entered", "measured of");
+    TextTable t = new TextTable("  ", "tnnntn");
+    t.row(
+        "trim",
+        "found from, um",
+        "known +-, um",
+        "all measured +-, um",
+        "as entered +-",
+        "in the plan");
     plan.terms().stream()
-        .sorted(Comparator.comparingDouble(x -> -worst(x.standardError())))
+        .sorted(Comparator.comparingDouble(x -> -worst(x.foundFrom() / x.matters())))
         .limit(MOST_TERMS)
         .forEach(
             x ->
                 t.row(
                     x.name(),
+                    mm(x.foundFrom()),
                     mm(x.standardError()),
                     mm(x.everything()),
                     Double.isNaN(x.ownUnits())
@@ -91,16 +92,25 @@ final class PlanSummary {
                     x.chosen() + " of " + x.available()));
     List<String> lines = new ArrayList<>(t.lines());
     if (plan.terms().size() > MOST_TERMS) {
-      lines.add("  and " + (plan.terms().size() - MOST_TERMS) + " more that are known better");
+      lines.add("  and " + (plan.terms().size() - MOST_TERMS) + " more that are found sooner");
     }
     plan.rotationTerms().stream()
-        .max(Comparator.comparingDouble(x -> worst(x.standardError())))
+        .max(Comparator.comparingDouble(x -> worst(x.foundFrom() / x.matters())))
         .ifPresent(
             x ->
                 lines.add(
-                    "  rotations: worst "
+                    "  rotations: the least sure is "
                         + x.name()
-                        + String.format(Locale.ROOT, ", %.3f degrees", x.standardError())));
+                        + (Double.isNaN(x.foundFrom())
+                            ? ", not measured"
+                            : String.format(
+                                Locale.ROOT,
+                                ", found from %.2f degrees, known +- %.3f degrees",
+                                x.foundFrom(),
+                                x.standardError()))));
+    lines.add(
+        "  found from: an offset of this size is found nine times in ten, should it be the only"
+            + " one; +- is one standard error");
     return lines;
   }
 
@@ -108,28 +118,26 @@ final class PlanSummary {
     return Double.isNaN(v) ? Double.MAX_VALUE : v;
   }
 
-  /** Standard error of the worst trim against the number measured, with bars. */
+  /** What is kept and the worst standard error against the number measured. */
   private static List<String> curve(MeasuringPlan plan) {
-    List<MeasuringPlan.CurvePoint> some = thinned(plan);
-    double most =
-        some.stream()
-            .mapToDouble(MeasuringPlan.CurvePoint::worstMm)
-            .filter(v -> !Double.isNaN(v))
-            .max()
-            .orElse(1);
-    TextTable t = new TextTable("  ", "nnntt");
-    t.row("measured", "worst, um", "middle, um", "", "worst is");
-    for (MeasuringPlan.CurvePoint c : some) {
-      boolean known = !Double.isNaN(c.worstMm());
+    TextTable t = new TextTable("  ", "nntnt");
+    t.row("measured", "gain kept, %", "", "worst +-, um", "worst is");
+    for (MeasuringPlan.CurvePoint c : thinned(plan)) {
+      double kept = Math.floor(100 * Math.max(0, c.keeps()) + 1e-9);
       t.row(
           Integer.toString(c.count()),
+          c.keeps() > 0 ? String.format(Locale.ROOT, "%.0f", kept) : "none sure",
+          "#".repeat((int) Math.round(BAR * kept / 100)),
           mm(c.worstMm()),
-          mm(c.medianMm()),
-          known ? "#".repeat((int) Math.max(1, Math.round(BAR * c.worstMm() / most))) : "",
           c.worstTerm()
               + (c.count() == plan.lines().size() ? "  <- this plan, before exchanges" : ""));
     }
-    return t.lines();
+    List<String> lines = new ArrayList<>(t.lines());
+    lines.add(
+        "  gain kept: what trims take out of the next panel's systematic deviation (mean square),"
+            + " at least, on 19 panels of 20,");
+    lines.add("  beside trims decided from every placement");
+    return lines;
   }
 
   private static List<MeasuringPlan.CurvePoint> thinned(MeasuringPlan plan) {
@@ -152,7 +160,7 @@ final class PlanSummary {
 
   private static List<String> walk(MeasuringPlan plan) {
     TextTable t = new TextTable("  ", "nnnttnnn");
-    t.row("order", "column", "row", "ref", "part", "x", "y", "rotation");
+    t.row("order", "column", "row", "ref", "part", "x, mm", "y, mm", "rotation, deg");
     for (MeasuringPlan.PlanLine l :
         plan.lines().subList(0, Math.min(MOST_LINES, plan.lines().size()))) {
       t.row(

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.dataformat.csv.CsvMapper;
 import com.fasterxml.jackson.dataformat.csv.CsvSchema;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -20,12 +21,18 @@ import org.padtrue.trim.MeasuringPlan;
  *
  * <p>The table: comma, decimal point, UTF-8, one header line {@code order, column, row, ref, part,
  * x, y, rotation} with the nominal pose in the panel frame (mm, degrees). As a form it has three
- * more columns, {@code dx, dy, drotation}, empty: filled in, it is an article.
+ * more columns, {@code dx, dy, drotation}, empty, and says above them in a comment what to write:
+ * filled in, it is an article.
  */
 public final class PlanReport {
   static final List<String> COLUMNS =
       List.of("order", "column", "row", "ref", "part", "x", "y", "rotation");
   static final List<String> TO_FILL_IN = List.of("dx", "dy", "drotation");
+
+  /** What to write into the form; reads as a comment. */
+  static final String WHAT_TO_WRITE =
+      "# dx, dy (mm), drotation (degrees): measured minus nominal, plus = right, up,"
+          + " counter-clockwise as placed; leave empty what is not measured";
 
   private PlanReport() {}
 
@@ -60,6 +67,9 @@ public final class PlanReport {
     List<String> columns = new ArrayList<>(COLUMNS);
     if (form) {
       columns.addAll(TO_FILL_IN);
+    }
+    if (form) {
+      stream.write((WHAT_TO_WRITE + "\n").getBytes(StandardCharsets.UTF_8));
     }
     CsvSchema.Builder b = CsvSchema.builder();
     columns.forEach(b::addColumn);

@@ -24,10 +24,17 @@ import org.padtrue.panel.Job;
  * @param terms standard error of each trim of position
  * @param rotationTerms standard error of each trim of rotation, degrees; the panel's rotation and
  *     the zero count together, for parts cannot tell them apart
- * @param curve worst and median against the number measured, as a greedy choice grows; the plan
- *     itself is then improved by exchange and is a little better than the curve at its number
+ * @param keeps share of what deciding from every placement takes out of the next panel's mean
+ *     square that this plan takes out at least on 95 % of panels, if terms are as large as assumed;
+ *     1 = all of it
+ * @param enough the smallest number found that keeps 95 % of it
+ * @param curve share kept, worst and median against the number measured, as a greedy choice grows;
+ *     the plan itself is then improved by exchange and is a little better than the curve at its
+ *     number
  * @param aliases terms that cannot be told apart whatever is measured
- * @param buys what this number buys, in sentences
+ * @param undecided what this plan will not be able to decide and what would make it decidable, one
+ *     sentence each; empty when nothing
+ * @param summary what is measured and how well the trims are then known, in sentences
  * @param notes what a reader should know, one sentence each
  */
 public record MeasuringPlan(
@@ -42,9 +49,12 @@ public record MeasuringPlan(
     String worstTerm,
     List<Term> terms,
     List<Term> rotationTerms,
+    double keeps,
+    int enough,
     List<CurvePoint> curve,
     List<PlanAlias> aliases,
-    List<String> buys,
+    List<String> undecided,
+    List<String> summary,
     List<String> notes) {
 
   public MeasuringPlan {
@@ -53,7 +63,8 @@ public record MeasuringPlan(
     rotationTerms = List.copyOf(rotationTerms);
     curve = List.copyOf(curve);
     aliases = List.copyOf(aliases);
-    buys = List.copyOf(buys);
+    undecided = List.copyOf(undecided);
+    summary = List.copyOf(summary);
     notes = List.copyOf(notes);
   }
 
@@ -74,10 +85,10 @@ public record MeasuringPlan(
     COUNT,
     /** The smallest number found that reaches the wanted uncertainty. */
     WITHIN,
-    /** The wanted uncertainty cannot be reached; the number where measuring more stops paying. */
+    /** The wanted uncertainty cannot be reached; the number that is enough to decide by. */
     WITHIN_NOT_REACHABLE,
-    /** Neither was given: the number where measuring more stops paying. */
-    STOPS_PAYING
+    /** Neither was given: the number that is enough to decide by. */
+    ENOUGH
   }
 
   /**
@@ -113,6 +124,10 @@ public record MeasuringPlan(
    * @param everything the same with every placement measured
    * @param ownUnits standard error in the unit in which the trim is entered
    * @param unit that unit: mm, deg, ppm or mrad
+   * @param foundFrom size from which an offset of this kind is found nine times in ten, should it
+   *     be the only one; in the unit of the standard error; NaN while nothing is known of it
+   * @param everythingFoundFrom the same with every placement measured
+   * @param matters size that ought to be found: three times the scatter of one placement
    * @param chosen placements of the plan that show it
    * @param available placements of the panel that show it
    */
@@ -123,6 +138,9 @@ public record MeasuringPlan(
       double everything,
       double ownUnits,
       String unit,
+      double foundFrom,
+      double everythingFoundFrom,
+      double matters,
       int chosen,
       int available) {}
 
@@ -133,8 +151,10 @@ public record MeasuringPlan(
    * @param worstMm largest standard error, mm; NaN while some panel term rests on nothing
    * @param medianMm median standard error, mm; NaN likewise
    * @param worstTerm name of the worst
+   * @param keeps share of the gain kept, as {@link MeasuringPlan#keeps}
    */
-  public record CurvePoint(int count, double worstMm, double medianMm, String worstTerm) {}
+  public record CurvePoint(
+      int count, double worstMm, double medianMm, String worstTerm, double keeps) {}
 
   /**
    * Terms that no choice of placements tells apart.

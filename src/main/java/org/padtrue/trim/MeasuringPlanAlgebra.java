@@ -38,6 +38,22 @@ final class MeasuringPlanAlgebra {
     return inv;
   }
 
+  /** Matrix product. */
+  static double[][] product(double[][] a, double[][] b) {
+    double[][] c = new double[a.length][b.length == 0 ? 0 : b[0].length];
+    for (int i = 0; i < a.length; i++) {
+      for (int k = 0; k < b.length; k++) {
+        double f = a[i][k];
+        if (f != 0) {
+          for (int j = 0; j < c[i].length; j++) {
+            c[i][j] += f * b[k][j];
+          }
+        }
+      }
+    }
+    return c;
+  }
+
   private static double[][] cholesky(double[][] a) {
     int n = a.length;
     double[][] l = new double[n][n];

@@ -2,12 +2,16 @@ package org.padtrue.trim;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import org.padtrue.trim.MeasuringPlan.PlanAlias;
 
-/** Says in the trade's words what cannot be told apart. */
+/**
+ * Says in the trade's words what cannot be told apart, and what to measure or change to tell it.
+ * Along x and y of the same levels the sentence is the same.
+ */
 final class MeasuringPlanAliasText {
   private static final int NAMED = 4;
-  private static final String COMMON = "common ";
 
   private MeasuringPlanAliasText() {}
 
@@ -16,44 +20,46 @@ final class MeasuringPlanAliasText {
   }
 
   private static PlanAlias alias(List<MeasuringPlanColumn> columns, double[] v) {
-    List<String> names = new ArrayList<>();
-    List<String> plus = new ArrayList<>();
-    List<String> minus = new ArrayList<>();
+    List<MeasuringPlanColumn> all = new ArrayList<>();
+    List<MeasuringPlanColumn> plus = new ArrayList<>();
+    List<MeasuringPlanColumn> minus = new ArrayList<>();
     for (int i = 0; i < v.length; i++) {
       if (v[i] != 0) {
-        names.add(columns.get(i).name());
-        (v[i] > 0 ? plus : minus).add(words(columns.get(i).name()));
+        all.add(columns.get(i));
+        (v[i] > 0 ? plus : minus).add(columns.get(i));
       }
     }
-    return new PlanAlias(names, sentence(names, plus, minus));
+    return new PlanAlias(
+        all.stream().map(MeasuringPlanColumn::name).toList(), sentence(all, plus, minus));
   }
 
   /** The word used in files is too short for a sentence. */
-  private static String words(String name) {
-    return name.startsWith(COMMON)
-        ? "the offset that all parts share (" + name.substring(COMMON.length()) + ")"
-        : name;
+  private static String words(MeasuringPlanColumn c) {
+    return switch (c.factor()) {
+      case COMMON -> "the offset that all parts share";
+      case SHIFT -> "the panel offset";
+      case PART -> "part type " + c.level();
+      case NOZZLE, FEEDER, HEAD -> c.factor().word() + " " + c.level();
+      default -> c.name();
+    };
   }
 
-  private static String sentence(List<String> names, List<String> plus, List<String> minus) {
-    if (names.size() == 1) {
-      return words(names.get(0)) + " cannot be seen: no placement of this panel shows it.";
+  private static String sentence(
+      List<MeasuringPlanColumn> all,
+      List<MeasuringPlanColumn> plus,
+      List<MeasuringPlanColumn> minus) {
+    if (all.size() == 1) {
+      return capital(words(all.get(0))) + " cannot be seen: " + unseen(all.get(0)) + ".";
     }
-    if (names.size() == 2) {
-      boolean oneTurn = names.get(0).startsWith("shift") && names.get(1).startsWith(COMMON);
-      return words(names.get(0))
-          + " and "
-          + words(names.get(1))
-          + " cannot be told apart whatever is measured"
-          + (oneTurn ? ", as every part sits at one rotation" : "")
-          + ": one trim is enough, given to "
-          + words(names.get(0))
-          + ".";
+    if (all.size() == 2) {
+      return pair(all.get(0), all.get(1));
     }
+    String change = " To tell them apart, " + change(all) + ".";
     if (plus.isEmpty() || minus.isEmpty()) {
       return "What "
-          + list(names.stream().map(MeasuringPlanAliasText::words).toList())
-          + " have in common cannot be told from nothing whatever is measured.";
+          + list(all)
+          + " have in common cannot be told from nothing whatever is measured on this panel."
+          + change;
     }
     return "What "
         + list(plus)
@@ -61,10 +67,82 @@ final class MeasuringPlanAliasText {
         + " cannot be told from what "
         + list(minus)
         + (minus.size() == 1 ? " does" : " do together")
-        + ", whatever is measured.";
+        + ", whatever is measured on this panel."
+        + change;
   }
 
-  private static String list(List<String> names) {
+  private static String unseen(MeasuringPlanColumn c) {
+    return switch (c.factor()) {
+      case SCALE_X -> "no two placements of this panel differ in x; measure a panel where they do";
+      case SCALE_Y, SQUARENESS ->
+          "no two placements of this panel differ in y; measure a panel where they do";
+      case ROTATION ->
+          "all placements of this panel lie in one point; measure one where they do not";
+      default -> "no placement of this panel shows it; measure a panel that does";
+    };
+  }
+
+  private static String pair(MeasuringPlanColumn a, MeasuringPlanColumn b) {
+    String because;
+    String change;
+    if (a.factor() == MeasuringPlanFactor.SHIFT && b.factor() == MeasuringPlanFactor.COMMON) {
+      because = ", as every part sits at one rotation";
+      change = "measure a panel with parts at other rotations too";
+    } else if (a.factor().random() && b.factor().random()) {
+      because = ", as they always go together";
+      change = change(List.of(a, b));
+    } else if (b.factor() == MeasuringPlanFactor.ARRAY) {
+      because = ", as on each board only one place shows it";
+      change = "measure a panel with placements at both ends of a board";
+    } else {
+      because = "";
+      change = change(List.of(a, b));
+    }
+    return capital(words(a))
+        + " and "
+        + words(b)
+        + " cannot be told apart on this panel"
+        + because
+        + ": one trim is enough, given to "
+        + words(a)
+        + ". To tell them apart, "
+        + change
+        + ".";
+  }
+
+  /** What would separate levels: another pairing; panel terms: other places and rotations. */
+  private static String change(List<MeasuringPlanColumn> all) {
+    Set<String> kinds = new TreeSet<>();
+    String part = "";
+    String other = "";
+    MeasuringPlanFactor with = MeasuringPlanFactor.NOZZLE;
+    for (MeasuringPlanColumn c : all) {
+      if (c.factor() == MeasuringPlanFactor.PART) {
+        part = part.isEmpty() ? c.level() : part;
+        kinds.add(c.factor().word());
+      } else if (c.factor().random()) {
+        with = other.isEmpty() ? c.factor() : with;
+        other = other.isEmpty() ? c.level() : other;
+        kinds.add(c.factor().word());
+      }
+    }
+    if (!part.isEmpty() && !other.isEmpty()) {
+      return with == MeasuringPlanFactor.FEEDER
+          ? "place some " + part + " from another feeder than " + other
+          : "place some " + part + " with another " + with.word() + " than " + other;
+    }
+    if (!other.isEmpty() && kinds.size() > 1) {
+      return "let " + with.word() + " " + other + " work in another combination";
+    }
+    return "measure a panel with other places and rotations of parts";
+  }
+
+  private static String capital(String s) {
+    return Character.toUpperCase(s.charAt(0)) + s.substring(1);
+  }
+
+  private static String list(List<MeasuringPlanColumn> columns) {
+    List<String> names = columns.stream().map(MeasuringPlanAliasText::words).toList();
     if (names.size() == 1) {
       return names.get(0);
     }

@@ -11,13 +11,23 @@ import java.util.List;
  * candidates. A candidate has one or two readings X, so its coming changes the covariance S by -W
  * (sd^2 I + X'W)^-1 W' with W = S X (Woodbury), and its going by +W (sd^2 I - X'W)^-1 W'. The
  * variances of the terms are followed with it; nothing is inverted anew but in {@link #refresh}.
+ *
+ * <p>Where the placements of the panel are given a weight V (mean of x x' over all of them), the
+ * mean square that is still not known, tr(V S), is followed too, by way of Q = S V S: a coming
+ * candidate lowers it by tr(K X'QX), K the middle factor above.
  */
 final class MeasuringPlanDesign {
   private final MeasuringPlanModel model;
   private final List<MeasuringPlanTerm> terms;
+  private final double[][] weight;
   private final double noise;
   private final boolean[] in;
   private double[][] covariance;
+
+  /** Q; empty when no weight is given. */
+  private double[][] square;
+
+  private double meanSquare;
 
   /** Per term: its form times the covariance. */
   private double[][] byTerm;
@@ -28,8 +38,19 @@ final class MeasuringPlanDesign {
   private int size;
 
   MeasuringPlanDesign(MeasuringPlanModel model, List<MeasuringPlanTerm> terms) {
+    this(model, terms, new double[0][]);
+  }
+
+  /**
+   * A design with nothing in it.
+   *
+   * @param weight V; empty when the mean square is not wanted
+   */
+  MeasuringPlanDesign(MeasuringPlanModel model, List<MeasuringPlanTerm> terms, double[][] weight) {
     this.model = model;
     this.terms = terms;
+    this.weight = weight;
+    square = new double[0][];
     noise = model.readingSd() * model.readingSd();
     in = new boolean[model.readings().size()];
     covariance = new double[0][];
@@ -42,9 +63,12 @@ final class MeasuringPlanDesign {
   private MeasuringPlanDesign(MeasuringPlanDesign o) {
     model = o.model;
     terms = o.terms;
+    weight = o.weight;
     noise = o.noise;
     in = o.in.clone();
     covariance = deep(o.covariance);
+    square = deep(o.square);
+    meanSquare = o.meanSquare;
     byTerm = deep(o.byTerm);
     variance = o.variance.clone();
     order = o.order.clone();
@@ -81,6 +105,22 @@ final class MeasuringPlanDesign {
     return variance.clone();
   }
 
+  /** Mean square that is still not known, tr(V S). */
+  double meanSquare() {
+    return meanSquare;
+  }
+
+  /** tr(V S V S): half the variance of the square whose mean is {@link #meanSquare}. */
+  double meanSquareOfSquare() {
+    double t = 0;
+    for (int i = 0; i < weight.length; i++) {
+      for (int j = 0; j < weight.length; j++) {
+        t += weight[i][j] * square[i][j];
+      }
+    }
+    return t;
+  }
+
   /** Logarithm of the determinant of the information. */
   double logDet() {
     return logDet;
@@ -88,6 +128,7 @@ final class MeasuringPlanDesign {
 
   MeasuringPlanScore score(MeasuringPlanCriterion criterion) {
     return switch (criterion) {
+      case MEAN -> new MeasuringPlanScore(meanSquare, -logDet);
       case WORST -> new MeasuringPlanScore(order.length == 0 ? 0 : variance[order[0]], -logDet);
       case DETERMINANT -> new MeasuringPlanScore(-logDet, 0);
       case TRACE -> new MeasuringPlanScore(Arrays.stream(variance).sum(), -logDet);
@@ -145,7 +186,20 @@ final class MeasuringPlanDesign {
         variance[j] += t.by()[k] * byTerm[j][t.at()[k]];
       }
     }
+    refreshSquare();
     sortTerms();
+  }
+
+  private void refreshSquare() {
+    if (weight.length == 0) {
+      return;
+    }
+    double[][] vs = MeasuringPlanAlgebra.product(weight, covariance);
+    square = MeasuringPlanAlgebra.product(covariance, vs);
+    meanSquare = 0;
+    for (int i = 0; i < vs.length; i++) {
+      meanSquare += vs[i][i];
+    }
   }
 
   private void accumulate(double[][] information, MeasuringPlanRow r) {
@@ -183,6 +237,7 @@ final class MeasuringPlanDesign {
       variance[j] -= sign * g.of(w0, w1);
       down(byTerm[j], w, sign * (g.k00 * w0 + g.k01 * w1), sign * (g.k01 * w0 + g.k11 * w1));
     }
+    changeSquare(x, g, w, sign);
     for (int i = 0; i < p; i++) {
       double w0 = w[0][i];
       double w1 = x.length > 1 ? w[1][i] : 0;
@@ -190,6 +245,45 @@ final class MeasuringPlanDesign {
     }
     logDet += g.logDet;
     sortTerms();
+  }
+
+  /** Q after S changes by -+W K W': Q -+ (W K U' + U K W') + W K (X'QX) K W', U = Q X. */
+  private void changeSquare(MeasuringPlanRow[] x, Gain g, double[][] w, int sign) {
+    if (weight.length == 0) {
+      return;
+    }
+    int p = square.length;
+    double[][] u = new double[2][p];
+    for (int a = 0; a < x.length; a++) {
+      for (int k = 0; k < x[a].at().length; k++) {
+        double f = x[a].by()[k];
+        double[] row = square[x[a].at()[k]];
+        for (int i = 0; i < p; i++) {
+          u[a][i] += f * row[i];
+        }
+      }
+    }
+    double s00 = form(u[0], x[0]);
+    double s01 = x.length > 1 ? form(u[0], x[1]) : 0;
+    double s11 = x.length > 1 ? form(u[1], x[1]) : 0;
+    meanSquare -= sign * (g.k00 * s00 + 2 * g.k01 * s01 + g.k11 * s11);
+    double[][] v = new double[2][p];
+    for (int i = 0; i < p; i++) {
+      double w0 = w[0][i];
+      double w1 = x.length > 1 ? w[1][i] : 0;
+      v[0][i] = g.k00 * w0 + g.k01 * w1;
+      v[1][i] = g.k01 * w0 + g.k11 * w1;
+    }
+    for (int i = 0; i < p; i++) {
+      double a0 = s00 * v[0][i] + s01 * v[1][i] - sign * u[0][i];
+      double a1 = s01 * v[0][i] + s11 * v[1][i] - sign * u[1][i];
+      double b0 = -sign * v[0][i];
+      double b1 = -sign * v[1][i];
+      double[] q = square[i];
+      for (int j = 0; j < p; j++) {
+        q[j] += a0 * v[0][j] + a1 * v[1][j] + b0 * u[0][j] + b1 * u[1][j];
+      }
+    }
   }
 
   private static void down(double[] row, double[][] w, double f0, double f1) {
@@ -216,6 +310,7 @@ final class MeasuringPlanDesign {
     Gain g = new Gain(x, 1);
     MeasuringPlanScore s =
         switch (criterion) {
+          case MEAN -> mean(x, g);
           case WORST -> worst(x, g, toBeat.first());
           case DETERMINANT -> new MeasuringPlanScore(-logDet - g.logDet, 0);
           case TRACE -> trace(x, g);
@@ -266,6 +361,22 @@ final class MeasuringPlanDesign {
       }
     }
     return new MeasuringPlanScore(max, -logDet - g.logDet);
+  }
+
+  private MeasuringPlanScore mean(MeasuringPlanRow[] x, Gain g) {
+    double lowered = g.k00 * squareForm(x[0], x[0]);
+    if (x.length > 1) {
+      lowered += 2 * g.k01 * squareForm(x[0], x[1]) + g.k11 * squareForm(x[1], x[1]);
+    }
+    return new MeasuringPlanScore(meanSquare - lowered, -logDet - g.logDet);
+  }
+
+  private double squareForm(MeasuringPlanRow a, MeasuringPlanRow b) {
+    double s = 0;
+    for (int k = 0; k < a.at().length; k++) {
+      s += a.by()[k] * form(square[a.at()[k]], b);
+    }
+    return s;
   }
 
   private MeasuringPlanScore trace(MeasuringPlanRow[] x, Gain g) {

@@ -1,5 +1,7 @@
 package org.padtrue.trim;
 
+import java.util.BitSet;
+
 /**
  * Greedy choice and one-for-one exchange on the information matrix (after Fedorov 1972, Theory of
  * Optimal Experiments). Every tie goes to the earlier candidate, so that the same input gives the
@@ -35,10 +37,23 @@ final class MeasuringPlanExchange {
    */
   static MeasuringPlanDesign improve(
       MeasuringPlanDesign start, int candidates, MeasuringPlanCriterion criterion) {
+    return improve(start, candidates, criterion, new BitSet());
+  }
+
+  /**
+   * The same with candidates that stay whatever is gained.
+   *
+   * @param fixed their indices
+   */
+  static MeasuringPlanDesign improve(
+      MeasuringPlanDesign start, int candidates, MeasuringPlanCriterion criterion, BitSet fixed) {
     MeasuringPlanDesign d = start;
     for (int pass = 0; pass < PASSES; pass++) {
       boolean swapped = false;
       for (int out : d.chosen()) {
+        if (fixed.get(out)) {
+          continue;
+        }
         MeasuringPlanDesign without = d.copy();
         without.remove(out);
         MeasuringPlanScore best = d.score(criterion);
@@ -71,12 +86,17 @@ final class MeasuringPlanExchange {
    * are as good for the worst term, the one that is better for all others.
    *
    * @param cap largest variance allowed
+   * @param fixed candidates that stay
    */
-  static MeasuringPlanDesign inform(MeasuringPlanDesign start, int candidates, double cap) {
+  static MeasuringPlanDesign inform(
+      MeasuringPlanDesign start, int candidates, double cap, BitSet fixed) {
     MeasuringPlanDesign d = start;
     for (int pass = 0; pass < INFORM_PASSES; pass++) {
       boolean swapped = false;
       for (int out : d.chosen()) {
+        if (fixed.get(out)) {
+          continue;
+        }
         MeasuringPlanDesign without = d.copy();
         without.remove(out);
         double toBeat = d.logDet() - without.logDet() + LEAST_GAIN;

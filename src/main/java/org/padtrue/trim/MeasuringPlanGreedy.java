@@ -1,7 +1,6 @@
 package org.padtrue.trim;
 
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.List;
 
 /** One candidate after the other, always the one that helps most; grows as it is asked. */
@@ -17,10 +16,24 @@ final class MeasuringPlanGreedy {
 
   MeasuringPlanGreedy(
       MeasuringPlanModel model, List<MeasuringPlanTerm> terms, MeasuringPlanCriterion criterion) {
+    this(model, terms, criterion, List.of());
+  }
+
+  /**
+   * The same from candidates that are in any case.
+   *
+   * @param start their indices
+   */
+  MeasuringPlanGreedy(
+      MeasuringPlanModel model,
+      List<MeasuringPlanTerm> terms,
+      MeasuringPlanCriterion criterion,
+      List<Integer> start) {
     this.model = model;
     this.terms = terms;
     this.criterion = criterion;
     design = new MeasuringPlanDesign(model, terms);
+    start.forEach(this::add);
   }
 
   /** The first n picks. */
@@ -37,29 +50,16 @@ final class MeasuringPlanGreedy {
 
   private void grow(int n) {
     while (picks.size() < n) {
-      int k = MeasuringPlanExchange.bestAddition(design, model.readings().size(), criterion);
-      design.add(k);
-      picks.add(k);
-      if (picks.size() % REFRESH == 0) {
-        design.refresh();
-      }
-      summaries.add(MeasuringPlanSummary.of(design.variances(), terms));
+      add(MeasuringPlanExchange.bestAddition(design, model.readings().size(), criterion));
     }
   }
 
-  /** The least number of picks with which each term has a reading that bears on its own unknown. */
-  int firstShowingAll() {
-    BitSet wanted = new BitSet();
-    terms.forEach(t -> wanted.set(t.column()));
-    int n = 0;
-    while (!wanted.isEmpty() && n < model.readings().size()) {
-      n++;
-      for (MeasuringPlanRow r : model.readings().get(first(n).get(n - 1))) {
-        for (int at : r.at()) {
-          wanted.clear(at);
-        }
-      }
+  private void add(int k) {
+    design.add(k);
+    picks.add(k);
+    if (picks.size() % REFRESH == 0) {
+      design.refresh();
     }
-    return Math.max(n, 1);
+    summaries.add(MeasuringPlanSummary.of(design.variances(), terms));
   }
 }

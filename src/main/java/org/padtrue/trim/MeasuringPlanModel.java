@@ -24,8 +24,9 @@ import org.padtrue.quantity.Angles;
  * machine's own axes, scale, squareness and array cancel and are left out.
  *
  * @param columns the unknowns
- * @param readings per candidate, its readings
- * @param readingSd standard deviation of one reading
+ * @param readings per candidate, its readings; those of a part type that scatters more are scaled
+ *     down, so that all have one standard deviation
+ * @param readingSd standard deviation of one reading so scaled
  */
 record MeasuringPlanModel(
     List<MeasuringPlanColumn> columns, List<MeasuringPlanRow[]> readings, double readingSd) {
@@ -43,9 +44,25 @@ record MeasuringPlanModel(
       MeasuringPlanFrame frame,
       Reference reference,
       MeasuringPlanOptions o,
-      double readingSd) {
-    Builder b = new Builder(all);
-    int shift = b.pair(MeasuringPlanFactor.SHIFT, "shift", "", WIDE, -1);
+      MeasuringPlanScatter scatter) {
+    return position(all, frame, reference, o, scatter, MeasuringPlanSpread.NONE);
+  }
+
+  /**
+   * The model of position.
+   *
+   * @param spread what is assumed of the terms of the whole panel
+   */
+  static MeasuringPlanModel position(
+      List<MeasuringPlanCandidate> all,
+      MeasuringPlanFrame frame,
+      Reference reference,
+      MeasuringPlanOptions o,
+      MeasuringPlanScatter scatter,
+      MeasuringPlanSpread spread) {
+    Builder b = new Builder(all, spread);
+    int shift =
+        b.pair(MeasuringPlanFactor.SHIFT, "shift", "", spread.of(MeasuringPlanFactor.SHIFT), -1);
     double arm = frame.halfDiagonalMm();
     int rotation = b.one(MeasuringPlanFactor.ROTATION, "rotation", "deg", Math.toDegrees(1 / arm));
     boolean axes = reference != Reference.MACHINE;
@@ -59,7 +76,8 @@ record MeasuringPlanModel(
       column = frame.columns() ? b.step("column") : -1;
       row = frame.rows() ? b.step("row") : -1;
     }
-    int common = b.pair(MeasuringPlanFactor.COMMON, "common", "", WIDE, -1);
+    int common =
+        b.pair(MeasuringPlanFactor.COMMON, "common", "", spread.of(MeasuringPlanFactor.COMMON), -1);
     Map<MeasuringPlanFactor, Map<String, Integer>> levels =
         new EnumMap<>(MeasuringPlanFactor.class);
     MeasuringPlanFactor.LEVELS.forEach(
@@ -94,15 +112,16 @@ record MeasuringPlanModel(
           turned(dx, dy, at, head ? 1 : cos, head ? 0 : sin);
         }
       }
-      readings.add(new MeasuringPlanRow[] {dx.build(), dy.build()});
+      double by = scatter.scale(c.placement().part());
+      readings.add(new MeasuringPlanRow[] {dx.build(by), dy.build(by)});
     }
-    return new MeasuringPlanModel(b.columns, readings, readingSd);
+    return new MeasuringPlanModel(b.columns, readings, scatter.sd());
   }
 
   /** Rotation: rotation zero (panel rotation and zero together) and one offset a level. */
   static MeasuringPlanModel rotation(
-      List<MeasuringPlanCandidate> all, MeasuringPlanOptions o, double readingSd) {
-    Builder b = new Builder(all);
+      List<MeasuringPlanCandidate> all, MeasuringPlanOptions o, MeasuringPlanScatter scatter) {
+    Builder b = new Builder(all, MeasuringPlanSpread.NONE);
     int zero = b.one(MeasuringPlanFactor.COMMON, "rotationZero", "deg", 1);
     Map<MeasuringPlanFactor, Map<String, Integer>> levels =
         new EnumMap<>(MeasuringPlanFactor.class);
@@ -118,9 +137,9 @@ record MeasuringPlanModel(
           r.add(at, 1);
         }
       }
-      readings.add(new MeasuringPlanRow[] {r.build()});
+      readings.add(new MeasuringPlanRow[] {r.build(scatter.scale(c.placement().part()))});
     }
-    return new MeasuringPlanModel(b.columns, readings, readingSd);
+    return new MeasuringPlanModel(b.columns, readings, scatter.sd());
   }
 
   /** The same model with some of its candidates. */
@@ -174,14 +193,16 @@ record MeasuringPlanModel(
   /** Collects columns. */
   private static final class Builder {
     private final List<MeasuringPlanCandidate> all;
+    private final MeasuringPlanSpread spread;
     private final List<MeasuringPlanColumn> columns = new ArrayList<>();
 
-    Builder(List<MeasuringPlanCandidate> all) {
+    Builder(List<MeasuringPlanCandidate> all, MeasuringPlanSpread spread) {
       this.all = all;
+      this.spread = spread;
     }
 
     int one(MeasuringPlanFactor f, String name, String unit, double unitsPerOne) {
-      columns.add(new MeasuringPlanColumn(name, f, "", WIDE, -1, unit, unitsPerOne));
+      columns.add(new MeasuringPlanColumn(name, f, "", spread.of(f), -1, unit, unitsPerOne));
       return columns.size() - 1;
     }
 
@@ -233,10 +254,11 @@ record MeasuringPlanModel(
       }
     }
 
-    MeasuringPlanRow build() {
+    /** The reading in units in which all readings scatter alike. */
+    MeasuringPlanRow build(double scale) {
       return new MeasuringPlanRow(
           at.stream().mapToInt(Integer::intValue).toArray(),
-          by.stream().mapToDouble(Double::doubleValue).toArray());
+          by.stream().mapToDouble(f -> f * scale).toArray());
     }
   }
 }

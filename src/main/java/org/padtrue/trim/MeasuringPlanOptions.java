@@ -1,5 +1,6 @@
 package org.padtrue.trim;
 
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.padtrue.problem.InputException;
@@ -22,6 +23,8 @@ import org.padtrue.problem.Problem;
  * @param count placements to measure; empty: found from {@code withinMm}, or where measuring more
  *     stops paying
  * @param withinMm wanted standard error of every trim, mm; empty when none is wanted
+ * @param scatterMmByType scatter of part types that scatter otherwise, mm, positive
+ * @param scatterDegByType the same for rotation, degrees, positive
  */
 public record MeasuringPlanOptions(
     double scatterMm,
@@ -32,7 +35,9 @@ public record MeasuringPlanOptions(
     double headSdMm,
     double offsetSdRotationDeg,
     OptionalInt count,
-    OptionalDouble withinMm) {
+    OptionalDouble withinMm,
+    Map<String, Double> scatterMmByType,
+    Map<String, Double> scatterDegByType) {
 
   public MeasuringPlanOptions {
     positive(scatterMm, "scatter", "mm");
@@ -42,6 +47,11 @@ public record MeasuringPlanOptions(
     positive(feederSdMm, "spread of feeders", "mm");
     positive(headSdMm, "spread of heads", "mm");
     positive(offsetSdRotationDeg, "spread of rotation offsets", "degrees");
+    scatterMmByType = Map.copyOf(scatterMmByType);
+    scatterDegByType = Map.copyOf(scatterDegByType);
+    scatterMmByType.forEach((k, v) -> positive(v, "scatter of part type " + k, "mm"));
+    scatterDegByType.forEach(
+        (k, v) -> positive(v, "rotation scatter of part type " + k, "degrees"));
     if (count.isPresent() && count.getAsInt() < 1) {
       throw new InputException(
           Problem.of(
@@ -61,49 +71,80 @@ public record MeasuringPlanOptions(
    */
   public static MeasuringPlanOptions withDefaults() {
     return new MeasuringPlanOptions(
-        0.02, 0.1, 0.04, 0.02, 0.02, 0.02, 0.1, OptionalInt.empty(), OptionalDouble.empty());
+        0.02,
+        0.1,
+        0.04,
+        0.02,
+        0.02,
+        0.02,
+        0.1,
+        OptionalInt.empty(),
+        OptionalDouble.empty(),
+        Map.of(),
+        Map.of());
   }
 
   /** The same with another scatter, mm. */
   public MeasuringPlanOptions withScatterMm(double mm) {
-    return new MeasuringPlanOptions(
-        mm,
-        scatterRotationDeg,
-        partSdMm,
-        nozzleSdMm,
-        feederSdMm,
-        headSdMm,
-        offsetSdRotationDeg,
-        count,
-        withinMm);
+    return with(mm, scatterRotationDeg, count, withinMm, scatterMmByType, scatterDegByType);
+  }
+
+  /** The same with another scatter of rotation, degrees. */
+  public MeasuringPlanOptions withScatterRotationDeg(double deg) {
+    return with(scatterMm, deg, count, withinMm, scatterMmByType, scatterDegByType);
+  }
+
+  /** The same with the scatter of some part types, mm, beside that of all others. */
+  public MeasuringPlanOptions withScatterMmByType(Map<String, Double> mm) {
+    return with(scatterMm, scatterRotationDeg, count, withinMm, mm, scatterDegByType);
+  }
+
+  /** The same with the scatter of rotation of some part types, degrees. */
+  public MeasuringPlanOptions withScatterDegByType(Map<String, Double> deg) {
+    return with(scatterMm, scatterRotationDeg, count, withinMm, scatterMmByType, deg);
   }
 
   /** The same with a number of placements. */
   public MeasuringPlanOptions withCount(int n) {
-    return new MeasuringPlanOptions(
+    return with(
         scatterMm,
         scatterRotationDeg,
-        partSdMm,
-        nozzleSdMm,
-        feederSdMm,
-        headSdMm,
-        offsetSdRotationDeg,
         OptionalInt.of(n),
-        withinMm);
+        withinMm,
+        scatterMmByType,
+        scatterDegByType);
   }
 
   /** The same with a wanted standard error of every trim, mm. */
   public MeasuringPlanOptions withWithinMm(double mm) {
-    return new MeasuringPlanOptions(
+    return with(
         scatterMm,
         scatterRotationDeg,
+        count,
+        OptionalDouble.of(mm),
+        scatterMmByType,
+        scatterDegByType);
+  }
+
+  private MeasuringPlanOptions with(
+      double mm,
+      double deg,
+      OptionalInt n,
+      OptionalDouble within,
+      Map<String, Double> mmByType,
+      Map<String, Double> degByType) {
+    return new MeasuringPlanOptions(
+        mm,
+        deg,
         partSdMm,
         nozzleSdMm,
         feederSdMm,
         headSdMm,
         offsetSdRotationDeg,
-        count,
-        OptionalDouble.of(mm));
+        n,
+        within,
+        mmByType,
+        degByType);
   }
 
   private static void positive(double value, String what, String unit) {

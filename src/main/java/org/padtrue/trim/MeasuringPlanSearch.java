@@ -1,12 +1,11 @@
 package org.padtrue.trim;
 
-import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.TreeMap;
-import org.padtrue.trim.MeasuringPlan.CurvePoint;
 
 /**
- * Finds good choices of any size for one model and remembers the greedy curve.
+ * Finds good choices of any size for the worst term of one model.
  *
  * <p>Two starts are improved by exchange and the better one is kept: a greedy choice for the worst
  * term, and one for the largest information. Choices whose worst terms differ by less than one per
@@ -23,35 +22,33 @@ final class MeasuringPlanSearch {
   private final MeasuringPlanModel model;
   private final List<MeasuringPlanTerm> terms;
   private final int candidates;
+  private final BitSet fixed = new BitSet();
   private final MeasuringPlanGreedy byWorst;
   private final MeasuringPlanGreedy byInformation;
   private final TreeMap<Integer, MeasuringPlanDesign> made = new TreeMap<>();
 
   MeasuringPlanSearch(MeasuringPlanModel model, List<MeasuringPlanTerm> terms) {
+    this(model, terms, List.of());
+  }
+
+  /**
+   * A search from candidates that are in any case.
+   *
+   * @param start their indices
+   */
+  MeasuringPlanSearch(
+      MeasuringPlanModel model, List<MeasuringPlanTerm> terms, List<Integer> start) {
     this.model = model;
     this.terms = terms;
     candidates = model.readings().size();
-    byWorst = new MeasuringPlanGreedy(model, terms, MeasuringPlanCriterion.WORST);
-    byInformation = new MeasuringPlanGreedy(model, terms, MeasuringPlanCriterion.DETERMINANT);
+    start.forEach(fixed::set);
+    byWorst = new MeasuringPlanGreedy(model, terms, MeasuringPlanCriterion.WORST, start);
+    byInformation =
+        new MeasuringPlanGreedy(model, terms, MeasuringPlanCriterion.DETERMINANT, start);
   }
 
   int candidates() {
     return candidates;
-  }
-
-  /** The greedy curve from 1 to n placements (fewer when there are no more candidates). */
-  List<CurvePoint> curve(int n) {
-    List<CurvePoint> curve = new ArrayList<>();
-    for (int k = 1; k <= Math.min(n, candidates); k++) {
-      MeasuringPlanSummary s = byWorst.summary(k);
-      curve.add(
-          new CurvePoint(
-              k,
-              MeasuringPlanSummary.known(s.worst()),
-              MeasuringPlanSummary.known(s.median()),
-              s.worstTerm()));
-    }
-    return curve;
   }
 
   /**
@@ -65,7 +62,8 @@ final class MeasuringPlanSearch {
       return d;
     }
     double worst = worst(d);
-    return MeasuringPlanExchange.inform(d, candidates, Math.max(worst, Math.min(cap, worst * TIE)));
+    return MeasuringPlanExchange.inform(
+        d, candidates, Math.max(worst, Math.min(cap, worst * TIE)), fixed);
   }
 
   private MeasuringPlanDesign make(int n) {
@@ -81,9 +79,10 @@ final class MeasuringPlanSearch {
   /** Exchange for the worst term; then once more from the better informed tie it leads to. */
   private MeasuringPlanDesign exchange(MeasuringPlanDesign start) {
     MeasuringPlanDesign d =
-        MeasuringPlanExchange.improve(start, candidates, MeasuringPlanCriterion.WORST);
-    MeasuringPlanDesign tie = MeasuringPlanExchange.inform(d, candidates, worst(d) * TIE);
-    return better(d, MeasuringPlanExchange.improve(tie, candidates, MeasuringPlanCriterion.WORST));
+        MeasuringPlanExchange.improve(start, candidates, MeasuringPlanCriterion.WORST, fixed);
+    MeasuringPlanDesign tie = MeasuringPlanExchange.inform(d, candidates, worst(d) * TIE, fixed);
+    return better(
+        d, MeasuringPlanExchange.improve(tie, candidates, MeasuringPlanCriterion.WORST, fixed));
   }
 
   private static MeasuringPlanDesign better(MeasuringPlanDesign a, MeasuringPlanDesign b) {
@@ -108,7 +107,8 @@ final class MeasuringPlanSearch {
    * candidates do not.
    */
   int smallestWithin(double mm) {
-    int high = 1;
+    int least = Math.max(1, fixed.cardinality());
+    int high = least;
     while (byWorst.summary(high).worst() > mm) {
       if (high == candidates) {
         return -1;
@@ -118,7 +118,7 @@ final class MeasuringPlanSearch {
     if (high > EXCHANGE_LIMIT) {
       return high;
     }
-    int low = 3 * high / 4;
+    int low = Math.max(least - 1, 3 * high / 4);
     while (high - low > 1) {
       int middle = (low + high) / 2;
       if (worst(quick(middle)) <= mm * mm) {
@@ -127,7 +127,7 @@ final class MeasuringPlanSearch {
         low = middle;
       }
     }
-    while (high > 1 && worst(made.computeIfAbsent(high - 1, this::make)) <= mm * mm) {
+    while (high > least && worst(made.computeIfAbsent(high - 1, this::make)) <= mm * mm) {
       high--;
     }
     return high;
@@ -136,26 +136,6 @@ final class MeasuringPlanSearch {
   /** One exchange only, good enough to close in on a size. */
   private MeasuringPlanDesign quick(int n) {
     return MeasuringPlanExchange.improve(
-        start(byWorst, n), candidates, MeasuringPlanCriterion.WORST);
-  }
-
-  /**
-   * Where measuring more stops paying: of the sizes that show every trim at least once, the one at
-   * which worst standard error plus a price per placement is least, so that no stretch beyond it
-   * pays its price.
-   *
-   * @param price mm of standard error that one placement more must save
-   */
-  int stopsPaying(double price) {
-    int best = byWorst.firstShowingAll();
-    double least = Double.POSITIVE_INFINITY;
-    for (int n = best; n <= candidates && n * price < least; n++) {
-      double cost = byWorst.summary(n).worst() + n * price;
-      if (cost < least) {
-        least = cost;
-        best = n;
-      }
-    }
-    return best;
+        start(byWorst, n), candidates, MeasuringPlanCriterion.WORST, fixed);
   }
 }

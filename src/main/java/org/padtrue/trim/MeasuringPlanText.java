@@ -3,18 +3,18 @@ package org.padtrue.trim;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
 import org.padtrue.trim.MeasuringPlan.Basis;
-import org.padtrue.trim.MeasuringPlan.CurvePoint;
 import org.padtrue.trim.MeasuringPlan.Term;
 
-/** The sentences of a plan: what the number of placements buys, and what a reader should know. */
+/** The sentences of a plan: how well trims are then known, and what a reader should know. */
 final class MeasuringPlanText {
   private static final int NAMED = 5;
-  private static final int MORE = 10;
 
   private final Job job;
   private final MeasuringPlanOptions options;
@@ -40,13 +40,16 @@ final class MeasuringPlanText {
         plan.worstTerm(),
         plan.terms(),
         plan.rotationTerms(),
+        plan.keeps(),
+        plan.enough(),
         plan.curve(),
         plan.aliases(),
-        buys(),
+        plan.undecided(),
+        summary(),
         notes());
   }
 
-  private List<String> buys() {
+  private List<String> summary() {
     List<String> s = new ArrayList<>();
     int n = plan.lines().size();
     s.add(
@@ -56,6 +59,7 @@ final class MeasuringPlanText {
             n,
             plan.candidates(),
             plan.walkMm()));
+    s.add(kept());
     s.add(reached());
     if (plan.basis() == Basis.WITHIN_NOT_REACHABLE) {
       s.add(notReachable());
@@ -69,9 +73,35 @@ final class MeasuringPlanText {
               + " measured the worst would be "
               + mm(worst(plan.terms()).everything())
               + ".");
-      more(s);
     }
     return s;
+  }
+
+  /** What decisions from the plan are worth beside decisions from everything. */
+  private String kept() {
+    int n = plan.lines().size();
+    if (n == plan.candidates()) {
+      return plan.enough() < n
+          ? "That is every placement; " + plan.enough() + " would be enough to decide by."
+          : "That is every placement: with fewer the decisions would be clearly worse.";
+    }
+    String share =
+        String.format(
+            Locale.ROOT,
+            "trims decided from these take out at least %.0f %% of the systematic deviation (mean"
+                + " square, next panel) that trims decided from all %d would take out, on 19 panels"
+                + " of 20",
+            Math.floor(100 * Math.max(0, plan.keeps()) + 1e-9),
+            plan.candidates());
+    if (plan.keeps() >= MeasuringPlanner.ENOUGH) {
+      return "That is enough to decide by: " + share + ".";
+    }
+    return (plan.keeps() > 0
+            ? Character.toUpperCase(share.charAt(0)) + share.substring(1)
+            : "Decided from so few, no share of what all would bring is sure")
+        + "; "
+        + plan.enough()
+        + " would be enough (95 %).";
   }
 
   private String reached() {
@@ -142,31 +172,6 @@ final class MeasuringPlanText {
     return w;
   }
 
-  /** What the greedy curve says that ten more would bring. */
-  private void more(List<String> s) {
-    int n = plan.lines().size();
-    List<CurvePoint> c = plan.curve();
-    boolean pays = plan.basis() == Basis.STOPS_PAYING || plan.basis() == Basis.WITHIN_NOT_REACHABLE;
-    if (c.size() >= n + MORE && !Double.isNaN(c.get(n - 1).worstMm())) {
-      double share = 1 - c.get(n + MORE - 1).worstMm() / c.get(n - 1).worstMm();
-      s.add(
-          String.format(
-              Locale.ROOT,
-              "%s more would lower the worst by about %.0f %%.",
-              pays ? "Here measuring more stops paying: ten" : "Ten",
-              100 * share));
-    }
-    if (pays) {
-      s.add(
-          String.format(
-              Locale.ROOT,
-              "Stops paying means: one placement more saves less than %.0f %% of the scatter"
-                  + " (%s) on the worst standard error.",
-              100 * MeasuringPlanner.PAYS,
-              mm(MeasuringPlanner.PAYS * options.scatterMm())));
-    }
-  }
-
   private List<String> notes() {
     List<String> s = new ArrayList<>();
     s.add(assumed());
@@ -198,18 +203,38 @@ final class MeasuringPlanText {
 
   private String assumed() {
     double u = job.measurement().uncertaintyMm();
+    MeasuringPlanSpread panel = MeasuringPlanSpread.USUAL;
     return String.format(
         Locale.ROOT,
-        "Assumed: scatter %s and %.2f degrees, %s, spread of offsets: part types %s, nozzles %s,"
-            + " feeders %s, heads %s, rotation %.2f degrees.",
+        "Assumed (one standard deviation): scatter of a placement %s%s and %.2f degrees%s; %s;"
+            + " offsets differ between part types by %s, nozzles %s, feeders %s, heads %s, in"
+            + " rotation by %.2f degrees; panel offset %s, rotation, scale, squareness and array"
+            + " steps %s. Where offsets are smaller, there is less to gain and a smaller share of"
+            + " it is kept.",
         mm(options.scatterMm()),
+        byType(options.scatterMmByType(), " mm"),
         options.scatterRotationDeg(),
+        byType(options.scatterDegByType(), " degrees"),
         Double.isNaN(u) ? "measuring without error" : "measuring " + mm(u),
         mm(options.partSdMm()),
         mm(options.nozzleSdMm()),
         mm(options.feederSdMm()),
         mm(options.headSdMm()),
-        options.offsetSdRotationDeg());
+        options.offsetSdRotationDeg(),
+        mm(panel.shift()),
+        mm(panel.linear()));
+  }
+
+  /** Scatter of the part types that have their own. */
+  private String byType(Map<String, Double> own, String unit) {
+    Map<String, Double> here = new TreeMap<>(own);
+    here.keySet().retainAll(job.placements().stream().map(p -> p.part()).toList());
+    if (here.isEmpty()) {
+      return "";
+    }
+    return here.entrySet().stream()
+        .map(e -> String.format(Locale.ROOT, "%s %.3f%s", e.getKey(), e.getValue(), unit))
+        .collect(Collectors.joining(", ", " (", ")"));
   }
 
   private void unseen(List<String> s) {

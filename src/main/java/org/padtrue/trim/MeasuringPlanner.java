@@ -1,21 +1,29 @@
 package org.padtrue.trim;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.trim.MeasuringPlan.Basis;
+import org.padtrue.trim.MeasuringPlan.CurvePoint;
 import org.padtrue.trim.MeasuringPlan.PlanLine;
 import org.padtrue.trim.MeasuringPlan.Term;
 
 /** Puts a plan together: candidates, model, what can be known, how many, which, in which order. */
 final class MeasuringPlanner {
-  /** Share of the scatter by which one more placement must lower the worst term to pay. */
-  static final double PAYS = 0.01;
+  /** Share of the gain of measuring everything that is called enough. */
+  static final double ENOUGH = 0.95;
 
   private static final double CURVE_BEYOND = 1.5;
+  private static final int REFRESH = 50;
+
+  /** A number that was asked for goes to the levels in turn up to this share, then to the panel. */
+  private static final double FOR_LEVELS = 0.75;
 
   private final Job job;
   private final MeasuringPlanOptions options;
@@ -25,6 +33,10 @@ final class MeasuringPlanner {
   private final MeasuringPlanNullSpace space;
   private final List<MeasuringPlanTerm> terms;
   private final double[] everything;
+  private final MeasuringPlanFamilies families;
+  private final MeasuringPlanModel valued;
+  private final double[][] weight;
+  private final MeasuringPlanGain.Worth worth;
 
   MeasuringPlanner(Job job, MeasuringPlanOptions options) {
     this.job = job;
@@ -40,21 +52,40 @@ final class MeasuringPlanner {
                   : "measure before reflow: every part centres itself on its lands"));
     }
     frame = MeasuringPlanFrame.of(all);
-    model =
-        MeasuringPlanModel.position(
-            all,
-            frame,
-            job.measurement().reference(),
-            options,
-            withReading(options.scatterMm(), job.measurement().uncertaintyMm()));
+    model = position(scatter(), MeasuringPlanSpread.NONE);
     space = MeasuringPlanNullSpace.of(model);
     terms = MeasuringPlanTerms.of(model, space);
     everything = allMeasured(model, terms);
+    families = MeasuringPlanFamilies.of(model, terms, true);
+    valued = position(scatter(), MeasuringPlanSpread.USUAL);
+    weight = weight(position(new MeasuringPlanScatter(1, Map.of()), MeasuringPlanSpread.USUAL));
+    worth = MeasuringPlanGain.Worth.of(valued, weight);
   }
 
-  /** Scatter and, where it is known, the uncertainty of the reading. */
-  static double withReading(double scatter, double uncertainty) {
-    return Double.isNaN(uncertainty) ? scatter : Math.hypot(scatter, uncertainty);
+  private MeasuringPlanScatter scatter() {
+    return MeasuringPlanScatter.of(
+        options.scatterMm(), options.scatterMmByType(), job.measurement().uncertaintyMm());
+  }
+
+  /** Scatter of placing alone. */
+  private MeasuringPlanScatter placing() {
+    return new MeasuringPlanScatter(options.scatterMm(), options.scatterMmByType());
+  }
+
+  private MeasuringPlanModel position(MeasuringPlanScatter scatter, MeasuringPlanSpread spread) {
+    return MeasuringPlanModel.position(
+        all, frame, job.measurement().reference(), options, scatter, spread);
+  }
+
+  /** Mean of x x' over all placements. */
+  private double[][] weight(MeasuringPlanModel unscaled) {
+    double[][] v = unscaled.gram();
+    for (double[] row : v) {
+      for (int i = 0; i < row.length; i++) {
+        row[i] /= all.size();
+      }
+    }
+    return v;
   }
 
   private static double[] allMeasured(MeasuringPlanModel m, List<MeasuringPlanTerm> t) {
@@ -70,13 +101,50 @@ final class MeasuringPlanner {
     }
     while (true) {
       List<Integer> kept = MeasuringPlanThinning.of(all, limit);
-      MeasuringPlanSearch search = new MeasuringPlanSearch(model.of(kept), terms);
-      int n = size(search, kept.size() == all.size());
-      if (n > 0) {
-        return assemble(search, kept, n);
+      MeasuringPlan plan = plan(kept);
+      if (plan != null) {
+        return plan;
       }
       limit *= 2;
     }
+  }
+
+  /** The plan among some candidates; null when more have to be let in to reach what is wanted. */
+  private @Nullable MeasuringPlan plan(List<Integer> kept) {
+    boolean complete = kept.size() == all.size();
+    int most =
+        options.count().isPresent()
+            ? (int) (FOR_LEVELS * options.count().getAsInt())
+            : Integer.MAX_VALUE;
+    List<Integer> start =
+        MeasuringPlanMinimum.of(kept.stream().map(all::get).toList(), families::each, most);
+    MeasuringPlanGain gain = new MeasuringPlanGain(valued.of(kept), weight, worth, start);
+    Basis basis = basis();
+    if (basis == Basis.WITHIN || basis == Basis.COUNT && options.withinMm().isPresent()) {
+      MeasuringPlanSearch search = new MeasuringPlanSearch(model.of(kept), terms, start);
+      double within = options.withinMm().orElseThrow();
+      int n = size(search, within);
+      if (n < 0 && !complete) {
+        return null;
+      }
+      n = n < 0 ? kept.size() : n;
+      return assemble(gain, kept, n, search.best(n, within * within).chosen());
+    }
+    int n =
+        basis == Basis.COUNT
+            ? Math.min(options.count().orElseThrow(), kept.size())
+            : gain.enough(ENOUGH);
+    if (n < 0 && !complete) {
+      return null;
+    }
+    n = n < 0 ? kept.size() : n;
+    return assemble(gain, kept, n, gain.best(n).chosen());
+  }
+
+  private int size(MeasuringPlanSearch search, double within) {
+    return options.count().isPresent()
+        ? Math.min(options.count().getAsInt(), search.candidates())
+        : search.smallestWithin(within);
   }
 
   private MeasuringPlanSummary wholePanel() {
@@ -88,32 +156,24 @@ final class MeasuringPlanner {
       return Basis.COUNT;
     }
     if (options.withinMm().isEmpty()) {
-      return Basis.STOPS_PAYING;
+      return Basis.ENOUGH;
     }
     return wholePanel().worst() <= options.withinMm().getAsDouble()
         ? Basis.WITHIN
         : Basis.WITHIN_NOT_REACHABLE;
   }
 
-  /** How many; -1 when more candidates have to be let in to reach the wanted uncertainty. */
-  private int size(MeasuringPlanSearch search, boolean complete) {
-    return switch (basis()) {
-      case COUNT -> Math.min(options.count().orElseThrow(), search.candidates());
-      case WITHIN -> {
-        int n = search.smallestWithin(options.withinMm().orElseThrow());
-        yield n < 0 && complete ? search.candidates() : n;
-      }
-      case WITHIN_NOT_REACHABLE, STOPS_PAYING -> search.stopsPaying(PAYS * options.scatterMm());
-    };
-  }
-
-  private MeasuringPlan assemble(MeasuringPlanSearch search, List<Integer> kept, int n) {
-    double within = options.withinMm().orElse(Double.POSITIVE_INFINITY);
-    MeasuringPlanDesign design = search.best(n, within * within);
-    List<Integer> chosen = new ArrayList<>();
-    for (int i : design.chosen()) {
-      chosen.add(kept.get(i));
+  private MeasuringPlan assemble(
+      MeasuringPlanGain gain, List<Integer> kept, int n, int[] chosenOfKept) {
+    List<Integer> chosen = Arrays.stream(chosenOfKept).map(kept::get).boxed().toList();
+    MeasuringPlanDesign design = new MeasuringPlanDesign(model, terms);
+    MeasuringPlanDesign valuedDesign = new MeasuringPlanDesign(valued, List.of(), weight);
+    for (int i : chosen) {
+      design.add(i);
+      valuedDesign.add(i);
     }
+    design.refresh();
+    valuedDesign.refresh();
     List<Pose> points = chosen.stream().map(i -> all.get(i).pose()).toList();
     List<Integer> way = MeasuringPlanWalk.order(points);
     List<PlanLine> lines = new ArrayList<>();
@@ -121,9 +181,12 @@ final class MeasuringPlanner {
       lines.add(line(lines.size() + 1, all.get(chosen.get(k))));
     }
     MeasuringPlanSummary s = MeasuringPlanSummary.of(design.variances(), terms);
-    int beyond = Math.max(n + 10, (int) Math.ceil(CURVE_BEYOND * n));
     MeasuringPlanCount count = new MeasuringPlanCount(all, chosen);
-    List<Term> position = describe(model, terms, design.variances(), everything, count);
+    List<Term> position =
+        new MeasuringPlanKnown(families, count, placing())
+            .position(spread -> position(scatter(), spread), terms);
+    List<Term> rotations = rotationTerms(count);
+    int enough = gain.enough(ENOUGH);
     MeasuringPlan draft =
         new MeasuringPlan(
             all.size(),
@@ -136,12 +199,38 @@ final class MeasuringPlanner {
             MeasuringPlanSummary.known(s.median()),
             s.worstTerm(),
             position,
-            rotationTerms(chosen, count),
-            search.curve(beyond),
+            rotations,
+            worth.kept(valuedDesign),
+            enough < 0 ? all.size() : enough,
+            curve(gain, kept, n),
             MeasuringPlanAliasText.of(model, space),
+            MeasuringPlanUndecided.of(all, position, rotations, frame.halfDiagonalMm()),
             List.of(),
             List.of());
     return new MeasuringPlanText(job, options, draft).complete();
+  }
+
+  /** Standard errors and share kept as the greedy choice grows. */
+  private List<CurvePoint> curve(MeasuringPlanGain gain, List<Integer> kept, int n) {
+    int last = Math.min(kept.size(), Math.max(n + 10, (int) Math.ceil(CURVE_BEYOND * n)));
+    MeasuringPlanDesign d = new MeasuringPlanDesign(model, terms);
+    List<CurvePoint> curve = new ArrayList<>();
+    for (int k : List.copyOf(gain.first(last))) {
+      d.add(kept.get(k));
+      int size = curve.size() + 1;
+      if (size % REFRESH == 0) {
+        d.refresh();
+      }
+      MeasuringPlanSummary s = MeasuringPlanSummary.of(d.variances(), terms);
+      curve.add(
+          new CurvePoint(
+              size,
+              MeasuringPlanSummary.known(s.worst()),
+              MeasuringPlanSummary.known(s.median()),
+              s.worstTerm(),
+              gain.keeps(size)));
+    }
+    return curve;
   }
 
   private static PlanLine line(int order, MeasuringPlanCandidate c) {
@@ -156,40 +245,18 @@ final class MeasuringPlanner {
         c.pose().rotationDeg());
   }
 
-  private List<Term> rotationTerms(List<Integer> chosen, MeasuringPlanCount count) {
+  private List<Term> rotationTerms(MeasuringPlanCount count) {
     MeasuringPlanModel m =
         MeasuringPlanModel.rotation(
             all,
             options,
-            withReading(options.scatterRotationDeg(), job.measurement().rotationUncertaintyDeg()));
-    List<MeasuringPlanTerm> t = MeasuringPlanTerms.of(m, MeasuringPlanNullSpace.of(m));
-    MeasuringPlanDesign d = new MeasuringPlanDesign(m, t);
-    chosen.forEach(d::add);
-    d.refresh();
-    return describe(m, t, d.variances(), allMeasured(m, t), count);
-  }
-
-  private static List<Term> describe(
-      MeasuringPlanModel m,
-      List<MeasuringPlanTerm> terms,
-      double[] variances,
-      double[] everything,
-      MeasuringPlanCount count) {
-    List<Term> list = new ArrayList<>();
-    for (int j = 0; j < terms.size(); j++) {
-      MeasuringPlanColumn c = m.columns().get(terms.get(j).column());
-      double se = MeasuringPlanSummary.known(Math.sqrt(variances[j]));
-      list.add(
-          new Term(
-              c.name(),
-              c.factor().word(),
-              se,
-              MeasuringPlanSummary.known(Math.sqrt(everything[j])),
-              se * c.unitsPerOne(),
-              c.unit(),
-              count.chosen(c),
-              count.available(c)));
-    }
-    return list;
+            MeasuringPlanScatter.of(
+                options.scatterRotationDeg(),
+                options.scatterDegByType(),
+                job.measurement().rotationUncertaintyDeg()));
+    MeasuringPlanScatter placing =
+        new MeasuringPlanScatter(options.scatterRotationDeg(), options.scatterDegByType());
+    return new MeasuringPlanKnown(families, count, placing)
+        .rotation(m, MeasuringPlanTerms.of(m, MeasuringPlanNullSpace.of(m)));
   }
 }

@@ -60,6 +60,9 @@ class PlanCommandTest {
             + "}");
   }
 
+  /** What stands above the header of a form; goes back into the filled-in file. */
+  private String comment = "";
+
   private Run plan(Path job, Object... more) {
     Object[] args = new Object[more.length + 2];
     args[0] = "plan";
@@ -77,7 +80,15 @@ class PlanCommandTest {
     Run r = plan(job, args);
     assertThat(r.err()).isEmpty();
     assertThat(r.code()).isZero();
-    return Files.readAllLines(out);
+    List<String> lines = Files.readAllLines(out);
+    if (lines.get(0).startsWith("#")) {
+      assertThat(lines.get(0))
+          .isEqualTo(
+              "# dx, dy (mm), drotation (degrees): measured minus nominal, plus = right, up,"
+                  + " counter-clockwise as placed; leave empty what is not measured");
+      comment = lines.remove(0) + "\n";
+    }
+    return lines;
   }
 
   /** The last board is the fitted one: (2, 1) at (65, 6), which no line of the job says. */
@@ -154,9 +165,9 @@ class PlanCommandTest {
     assertThat(r.code()).isZero();
     assertThat(r.out())
         .contains("Measure 9 of 64 placements")
-        .containsPattern("order +column +row +ref +part +x +y +rotation")
+        .containsPattern("order +column +row +ref +part +x, mm +y, mm +rotation, deg")
         .contains("--out FILE writes this list, a chart and a map of the walk.")
-        .containsPattern("measured +worst, um +middle, um");
+        .containsPattern("measured +gain kept, % +worst \\+-, um");
     assertThat(r.out().lines().filter(l -> l.matches(" +\\d+ +[12] +[12] +R\\d+ .*"))).hasSize(9);
     assertThat(plan(job("", ""), "--count", "9", "--quiet").out()).isEmpty();
   }
@@ -166,8 +177,10 @@ class PlanCommandTest {
     Path job = job("", "");
     String practice = "Scatter 0.020 mm is common practice, not your machine's";
     assertThat(plan(job, "--count", "20").out()).contains(practice);
-    Run own = plan(job, "--count", "20", "--scatter", "0.04");
-    assertThat(own.out()).doesNotContain("common practice").contains("scatter 0.040 mm");
+    Run own = plan(job, "--count", "20", "--scatter", "0.04", "--rotation-scatter", "0.2");
+    assertThat(own.out().replaceAll("\\s+", " "))
+        .doesNotContain("common practice")
+        .contains("scatter of a placement 0.040 mm and 0.20 degrees");
     assertThat(worst(own)).isGreaterThan(1.4 * worst(plan(job, "--count", "20")));
   }
 
@@ -177,9 +190,10 @@ class PlanCommandTest {
     Run r = plan(write("one.json", "{\"placements\": \"one.csv\"}"));
     assertThat(r.out().replaceAll("\\s+", " "))
         .contains(
-            "shift x and the offset that all parts share (x) cannot be told apart whatever is"
-                + " measured, as every part sits at one rotation: one trim is enough, given to"
-                + " shift x.");
+            "The panel offset and the offset that all parts share cannot be told apart on this"
+                + " panel, as every part sits at one rotation: one trim is enough, given to the"
+                + " panel offset. To tell them apart, measure a panel with parts at other rotations"
+                + " too.");
   }
 
   /** Two bodies 1.6 long, 1.5 apart: 0.1 mm of overlap as drawn, on both boards. */
@@ -194,7 +208,8 @@ class PlanCommandTest {
     Path job = write("near.json", "{\"placements\": \"near.csv\", \"parts\": \"near-parts.json\"}");
     assertThat(plan(job).out())
         .startsWith(
-            "OVERLAP    1/1/R1 and 1/1/R2 overlap by 0.100 mm as drawn, before anything is placed.");
+            "OVERLAP    1/1/R1 and 1/1/R2 overlap by 0.100 mm as drawn, before anything is"
+                + " placed.");
     assertThat(plan(job("", "")).out()).doesNotContain("OVERLAP");
   }
 
@@ -215,7 +230,7 @@ class PlanCommandTest {
   // ---- the way back ----
 
   private String filledIn(List<String> form, int every) {
-    StringBuilder b = new StringBuilder(form.get(0) + "\n");
+    StringBuilder b = new StringBuilder(comment + form.get(0) + "\n");
     for (int i = 1; i < form.size(); i++) {
       String empty = form.get(i).replaceAll(",,,$", "");
       double noise = 0.001 * ((5 * i) % 7 - 3);
@@ -246,6 +261,7 @@ class PlanCommandTest {
     StringBuilder only = new StringBuilder();
     filled
         .lines()
+        .filter(l -> !l.startsWith("#"))
         .forEach(
             l -> {
               String[] c = l.split(",");

@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -32,17 +33,20 @@ import org.padtrue.trim.MeasuringPlan.Term;
 class MeasuringPlanTest {
   private static final MeasuringPlanOptions DEFAULTS = MeasuringPlanOptions.withDefaults();
 
-  /** Claimed gain over random choice in the worst standard error; see the test. */
-  private static final double FACTOR = 1.4;
+  /** Claimed gain over random choice in the mean square left open; see the test. */
+  private static final double FACTOR = 1.25;
+
+  private static final MeasuringPlanScatter SCATTER = new MeasuringPlanScatter(0.02, Map.of());
 
   /** The plan's arithmetic against a dense solver: rounding of a matrix of condition 1e7. */
   private static final double RELATIVE_TOL = 1e-6;
 
   /**
-   * The stated claim: on a 3 x 2 panel with 60 placements a board and 10 types the worst standard
-   * error of a plan of 20 to 60 placements is smaller than that of the median of 200 random choices
-   * of equal size by a factor of 1.4 or more. (The factor must fall to 1 as the size nears all
-   * 360.) Both sides are computed here by {@link DenseModel}, not by the planner.
+   * The stated claim: on a 3 x 2 panel with 60 placements a board and 10 types a plan of 20 to 60
+   * placements leaves less mean square open than the median of 200 random choices of equal size, by
+   * a factor of 1.25 or more (1.4 to 1.7 when this was written), and less than the best of them.
+   * (The factor must fall to 1 as the size nears all 360.) Both sides are computed here by {@link
+   * DenseModel}, not by the planner.
    */
   @Test
   void beatsRandomChoiceOfEqualSize() {
@@ -51,10 +55,10 @@ class MeasuringPlanTest {
     Random random = new Random(20);
     for (int n : new int[] {20, 30, 40, 60}) {
       MeasuringPlan plan = MeasuringPlan.of(job, DEFAULTS.withCount(n));
-      double ours = dense.worst(dense.indices(plan));
+      double ours = dense.meanSquare(dense.indices(plan));
       double[] others = new double[200];
       for (int k = 0; k < others.length; k++) {
-        others[k] = dense.worst(dense.random(n, random));
+        others[k] = dense.meanSquare(dense.random(n, random));
       }
       Arrays.sort(others);
       double median = (others[99] + others[100]) / 2;
@@ -63,32 +67,37 @@ class MeasuringPlanTest {
     }
   }
 
-  /**
-   * The search is heuristic: it is held against exchange from 20 random starts. The plan may give
-   * up 1 % of the worst standard error for more information on all other terms; 1 % more is left
-   * for what the two starts miss.
-   */
+  /** The search is heuristic: it is held against exchange from 20 random starts. */
   @Test
   void isWithinTwoPerCentOfTheBestOfTwentyRandomStarts() {
     Job job = MeasuringPlanJobs.threeByTwo();
     List<MeasuringPlanCandidate> all = MeasuringPlanCandidate.of(job);
-    MeasuringPlanModel m = model(all);
-    List<MeasuringPlanTerm> terms = MeasuringPlanTerms.of(m, MeasuringPlanNullSpace.of(m));
+    MeasuringPlanModel m =
+        MeasuringPlanModel.position(
+            all,
+            MeasuringPlanFrame.of(all),
+            Reference.FIDUCIALS,
+            DEFAULTS,
+            SCATTER,
+            MeasuringPlanSpread.USUAL);
+    double[][] weight = m.gram();
+    MeasuringPlanGain.Worth worth = MeasuringPlanGain.Worth.of(m, weight);
     Random random = new Random(6);
     for (int n : new int[] {25, 50}) {
       double best = Double.POSITIVE_INFINITY;
       for (int k = 0; k < 20; k++) {
-        MeasuringPlanDesign d = new MeasuringPlanDesign(m, terms);
+        MeasuringPlanDesign d = new MeasuringPlanDesign(m, List.of(), weight);
         while (d.size() < n) {
           int i = random.nextInt(all.size());
           if (!d.contains(i)) {
             d.add(i);
           }
         }
-        d = MeasuringPlanExchange.improve(d, all.size(), MeasuringPlanCriterion.WORST);
-        best = Math.min(best, Math.sqrt(d.score(MeasuringPlanCriterion.WORST).first()));
+        d = MeasuringPlanExchange.improve(d, all.size(), MeasuringPlanCriterion.MEAN);
+        best = Math.min(best, d.meanSquare());
       }
-      assertThat(MeasuringPlan.of(job, DEFAULTS.withCount(n)).worstMm()).isLessThan(1.02 * best);
+      MeasuringPlanGain gain = new MeasuringPlanGain(m, weight, worth, List.of());
+      assertThat(gain.best(n).meanSquare()).isLessThan(1.02 * best);
     }
   }
 
@@ -152,7 +161,7 @@ class MeasuringPlanTest {
     assertThat(plan.terms()).allMatch(t -> t.standardError() <= 0.03);
     int n = plan.lines().size();
     assertThat(MeasuringPlan.of(job, DEFAULTS.withCount(n - 1)).worstMm()).isGreaterThan(0.03);
-    assertThat(plan.buys())
+    assertThat(plan.summary())
         .contains("Wanted were 0.030 mm: this is the smallest number found that reaches it.");
   }
 
@@ -163,7 +172,7 @@ class MeasuringPlanTest {
     assertThat(plan.basis()).isEqualTo(Basis.WITHIN_NOT_REACHABLE);
     Term squareness = term(plan, "squareness");
     assertThat(squareness.everything()).isGreaterThan(0.01);
-    assertThat(plan.buys())
+    assertThat(plan.summary())
         .contains(
             "Wanted were 0.010 mm, which cannot be reached: with every placement measured"
                 + " squareness would still stand at 0.013 mm, because rotation, scale and"
@@ -177,27 +186,30 @@ class MeasuringPlanTest {
     Job job = MeasuringPlanJobs.job(placements, BoardArray.single());
     MeasuringPlan plan = MeasuringPlan.of(job, DEFAULTS.withWithinMm(0.012));
     assertThat(plan.basis()).isEqualTo(Basis.WITHIN_NOT_REACHABLE);
-    assertThat(plan.buys())
+    assertThat(plan.summary())
         .anyMatch(
             s ->
                 s.contains("part TYPE2 x would still stand at 0.019 mm")
                     && s.contains("only 1 of the panel's placements show it"));
   }
 
-  /** The default number: every type is seen, and ten more would save less than they cost. */
+  /** The default number: every type and nozzle at least three times, and what it says is kept. */
   @Test
-  void stopsWhereMeasuringMoreStopsPaying() {
+  void theDefaultIsEnoughToDecideBy() {
     Job job = MeasuringPlanJobs.threeByTwo();
     MeasuringPlan plan = MeasuringPlan.of(job, DEFAULTS);
     int n = plan.lines().size();
-    assertThat(plan.basis()).isEqualTo(Basis.STOPS_PAYING);
-    assertThat(plan.terms()).allMatch(t -> t.chosen() > 0);
-    double here = plan.curve().get(n - 1).worstMm();
-    double price = 0.01 * 0.02;
-    for (int m = n + 1; m <= plan.curve().size(); m++) {
-      assertThat(here - plan.curve().get(m - 1).worstMm()).isLessThan((m - n) * price);
-    }
-    assertThat(plan.worstMm()).isLessThanOrEqualTo(here * 1.0101);
+    assertThat(plan.basis()).isEqualTo(Basis.ENOUGH);
+    assertThat(n).isEqualTo(plan.enough()).isLessThan(plan.candidates());
+    assertThat(plan.keeps()).isGreaterThanOrEqualTo(0.95);
+    assertThat(plan.curve().get(n - 1).keeps()).isGreaterThanOrEqualTo(0.95);
+    assertThat(plan.curve().get(n - 2).keeps()).isLessThan(0.95);
+    assertThat(plan.terms()).allMatch(t -> t.chosen() >= Math.min(3, t.available()));
+    assertThat(plan.summary())
+        .contains(
+            "That is enough to decide by: trims decided from these take out at least 95 % of the"
+                + " systematic deviation (mean square, next panel) that trims decided from all 360"
+                + " would take out, on 19 panels of 20.");
   }
 
   @Test
@@ -206,6 +218,9 @@ class MeasuringPlanTest {
     assertThat(plan.curve()).hasSize(90);
     assertThat(plan.curve().get(0).worstMm()).isNaN();
     double before = Double.POSITIVE_INFINITY;
+    for (int i = 1; i < 90; i++) {
+      assertThat(plan.curve().get(i).keeps()).isGreaterThan(plan.curve().get(i - 1).keeps());
+    }
     for (MeasuringPlan.CurvePoint p : plan.curve()) {
       if (!Double.isNaN(p.worstMm())) {
         assertThat(p.worstMm()).isLessThanOrEqualTo(before * (1 + 1e-9));
@@ -218,7 +233,7 @@ class MeasuringPlanTest {
   void tooFewIsSaidNotPrintedAsANumber() {
     MeasuringPlan plan = MeasuringPlan.of(MeasuringPlanJobs.threeByTwo(), DEFAULTS.withCount(3));
     assertThat(plan.worstMm()).isNaN();
-    assertThat(plan.buys()).anyMatch(s -> s.startsWith("That is too few: nothing is known of"));
+    assertThat(plan.summary()).anyMatch(s -> s.startsWith("That is too few: nothing is known of"));
     assertThat(plan.notes()).anyMatch(s -> s.startsWith("Not measured at all"));
   }
 
@@ -249,8 +264,9 @@ class MeasuringPlanTest {
             List.of("part TYPE2 x", "nozzle N2 x"), List.of("part TYPE2 y", "nozzle N2 y"));
     assertThat(plan.aliases().get(0).sentence())
         .isEqualTo(
-            "part TYPE2 x and nozzle N2 x cannot be told apart whatever is measured: one trim is"
-                + " enough, given to part TYPE2 x.");
+            "Part type TYPE2 and nozzle N2 cannot be told apart on this panel, as they always go"
+                + " together: one trim is enough, given to part type TYPE2. To tell them apart,"
+                + " place some TYPE2 with another nozzle than N2.");
     assertThat(names(plan)).contains("part TYPE2 x").doesNotContain("nozzle N2 x");
     assertThat(
             MeasuringPlan.of(MeasuringPlanJobs.job(shared, BoardArray.single()), DEFAULTS)
@@ -305,8 +321,10 @@ class MeasuringPlanTest {
     assertThat(plan.aliases())
         .extracting(PlanAlias::sentence)
         .containsExactlyInAnyOrder(
-            "scale y cannot be seen: no placement of this panel shows it.",
-            "squareness cannot be seen: no placement of this panel shows it.");
+            "Scale y cannot be seen: no two placements of this panel differ in y; measure a panel"
+                + " where they do.",
+            "Squareness cannot be seen: no two placements of this panel differ in y; measure a"
+                + " panel where they do.");
   }
 
   /** One placement a board: an array step and a scale do the same thing. */
@@ -412,7 +430,7 @@ class MeasuringPlanTest {
 
   private static MeasuringPlanModel model(List<MeasuringPlanCandidate> all) {
     return MeasuringPlanModel.position(
-        all, MeasuringPlanFrame.of(all), Reference.FIDUCIALS, DEFAULTS, 0.02);
+        all, MeasuringPlanFrame.of(all), Reference.FIDUCIALS, DEFAULTS, SCATTER);
   }
 
   private static Term term(MeasuringPlan plan, String name) {
@@ -556,26 +574,47 @@ class MeasuringPlanTest {
       return all.subList(0, n);
     }
 
-    double worst(List<Integer> chosen) {
-      double w = 0;
-      for (double se : standardErrors(chosen)) {
-        w = Math.max(w, se);
+    /** Variance of the systematic deviation, x and y together, averaged over all placements. */
+    double meanSquare(List<Integer> chosen) {
+      double[] sd = new double[columns];
+      for (int j = 0; j < columns; j++) {
+        sd[j] = j < 2 ? 0.03 : j < LINEAR + 2 ? 0.01 : j < LINEAR + 22 ? 0.04 : 0.02;
       }
-      return w;
+      RealMatrix c =
+          new CholeskyDecomposition(information(chosen, sd), 1e-10, 1e-14).getSolver().getInverse();
+      double sum = 0;
+      for (double[][] two : rows) {
+        for (double[] r : two) {
+          RealVector v = new ArrayRealVector(r);
+          sum += v.dotProduct(c.operate(v));
+        }
+      }
+      return sum / rows.size();
     }
 
-    double[] standardErrors(List<Integer> chosen) {
-      RealMatrix m = new Array2DRowRealMatrix(columns, columns);
+    private RealMatrix information(List<Integer> chosen, double[] sd) {
+      double[][] m = new double[columns][columns];
       for (int j = 0; j < columns; j++) {
-        double sd = j < LINEAR + 2 ? 10 : j < LINEAR + 22 ? 0.04 : 0.02;
-        m.setEntry(j, j, 1 / (sd * sd));
+        m[j][j] = 1 / (sd[j] * sd[j]);
       }
       for (int i : chosen) {
         for (double[] r : rows.get(i)) {
-          RealVector v = new ArrayRealVector(r);
-          m = m.add(v.outerProduct(v).scalarMultiply(1 / (0.02 * 0.02)));
+          for (int j = 0; j < columns; j++) {
+            for (int k = 0; k < columns; k++) {
+              m[j][k] += r[j] * r[k] / (0.02 * 0.02);
+            }
+          }
         }
       }
+      return new Array2DRowRealMatrix(m, false);
+    }
+
+    double[] standardErrors(List<Integer> chosen) {
+      double[] sd = new double[columns];
+      for (int j = 0; j < columns; j++) {
+        sd[j] = j < LINEAR + 2 ? 10 : j < LINEAR + 22 ? 0.04 : 0.02;
+      }
+      RealMatrix m = information(chosen, sd);
       var solver = new CholeskyDecomposition(m, 1e-10, 1e-14).getSolver();
       double[] se = new double[forms.size()];
       for (int j = 0; j < se.length; j++) {

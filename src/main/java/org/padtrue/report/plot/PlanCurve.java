@@ -34,9 +34,9 @@ final class PlanCurve {
         new Frame(
             WIDTH,
             HEIGHT,
-            "What measuring more buys",
+            "How well trims are known",
             "placements measured",
-            "standard error (\u00b5m)",
+            "one standard error (\u00b5m)",
             x,
             y);
     f.styler().setXAxisTickMarkSpacingHint((int) Math.max(70, 0.95 * WIDTH / x.high()));
