@@ -40,7 +40,8 @@ final class Aliases {
           new Alias(
               List.of("shift x", "shift y", "rotation", "picture registration"),
               "registered on the parts themselves: the panel's shift and rotation went into the"
-                  + " registration and cannot be known"));
+                  + " registration and cannot be known; register the picture on fiducials or lands"
+                  + " to see them"));
     }
     return out;
   }
@@ -58,7 +59,8 @@ final class Aliases {
                 "only part type "
                     + f.levels().get(0)
                     + " was measured, so its own offset and one that all parts share are the same"
-                    + " number: change one of them"));
+                    + " number: change one of them; measure a second part type to tell them"
+                    + " apart"));
       }
     }
   }
@@ -79,11 +81,19 @@ final class Aliases {
       return first
           + " cannot be told from "
           + list
-          + ": they were always used together; swap one of them to tell, and change only one";
+          + ": they were always used together; change only one of them, and to tell them apart"
+          + " place some of these parts with another "
+          + first.substring(0, first.indexOf(' '));
     }
     if (terms.size() == 1) {
-      return first + " is not fixed by what was measured";
+      return first
+          + " is not seen in what was measured: measure more placements, spread over the panel and"
+          + " at other rotations";
     }
-    return first + " does the same as " + list + " where it was measured: change only one of them";
+    return first
+        + " does the same as "
+        + list
+        + " where it was measured: change only one of them; to tell them apart, measure placements"
+        + " elsewhere on the panel or at other rotations";
   }
 }

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -16,10 +17,9 @@ import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.GaugeJson;
 import org.padtrue.trim.GaugeForm;
+import org.padtrue.trim.GaugePlacements;
 import org.padtrue.trim.GaugeReading;
 import org.padtrue.trim.GaugeStudy;
-import org.padtrue.trim.MeasuringPlan;
-import org.padtrue.trim.MeasuringPlanOptions;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -27,27 +27,29 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Is the measuring good enough to decide anything? */
+/** Is the measurement system acceptable? */
 @Command(
     name = "gauge",
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Is the measuring good enough to decide anything? From repeated readings of the",
-      "same placements: repeatability, reproducibility, bias, share of the tightest",
-      "tolerance, and the numbers for \"measurement\" in the job."
+      "Is the measurement system acceptable? From repeated readings of the same placements:",
+      "repeatability, reproducibility, bias, share of the tightest tolerance, and the numbers for",
+      "\"measurement\" in the job."
     },
     footer = {
       "",
       "REPEATS.csv has columns ref, operator, trial and dx, dy, drotation, or x, y,",
       "rotation together with --job; optional column, row, panel, and turned (0 or 180).",
-      "Ten placements, three operators and three trials are customary. Register the",
-      "panel anew for every trial, and read some trials with the panel turned by 180",
-      "degrees: repeats alone do not show a bias. --form writes all that down.",
+      "Deviations are measured minus nominal, plus = right, up, counter-clockwise as placed.",
+      "Ten placements, three operators and three trials are customary. Register the panel anew for",
+      "every trial, and read some trials with the panel turned by 180 degrees: repeats alone do"
+          + " not",
+      "show a bias. --form writes all that down.",
       "",
       "Examples:",
       "  padtrue gauge --form --job job.json --operators Ann,Bo,Cy > form.csv",
-      "      the form to fill in, for ten placements that span types and panel",
+      "      the form to fill in: every part type once, at least ten placements, over the boards",
       "  padtrue gauge repeats.csv --job job.json",
       "      the study, against the tightest tolerance of the job's parts",
       "  padtrue gauge repeats.csv --job job.json --out reports/gauge",
@@ -58,8 +60,6 @@ import picocli.CommandLine.Spec;
       "  R1,1,1,Ann,2,180,0.015,-0.011,0.10"
     })
 final class GaugeCommand implements Callable<Integer> {
-  private static final int FORM_PLACEMENTS = 10;
-
   @Spec
   @SuppressWarnings("NullAway.Init")
   private CommandSpec spec;
@@ -99,6 +99,13 @@ final class GaugeCommand implements Callable<Integer> {
       defaultValue = "3")
   private int trials;
 
+  @Option(
+      names = "--count",
+      paramLabel = "N",
+      description =
+          "Placements to read, for --form. Default: one of every part type, but at least ten.")
+  private @Nullable Integer count;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -115,9 +122,13 @@ final class GaugeCommand implements Callable<Integer> {
           spec.commandLine(), "Missing required parameter: 'REPEATS.csv' (or --form)");
     }
     GaugeRepeats file = GaugeRepeats.load(repeats, job).orThrow();
+    TightestTolerance tightest = job == null ? null : TightestTolerance.of(job.job());
     GaugeStudy study =
         GaugeStudy.of(
-            file.file(), readings(file), job == null ? null : TightestTolerance.of(job.job()));
+            file.file(),
+            readings(file),
+            tightest == null ? null : tightest.tolerance(),
+            tightest == null ? Map.of() : tightest.parts());
     Path json = out == null ? null : GaugeJson.write(study, file.nominalKnown(), out);
     if (!quiet) {
       GaugeSummary.of(study, file, job != null).forEach(l -> console.println(TextTable.plain(l)));
@@ -147,6 +158,7 @@ final class GaugeCommand implements Callable<Integer> {
   private List<String> form(@Nullable LoadedJob job) {
     Set<String> refs = new LinkedHashSet<>();
     Set<String> who = new LinkedHashSet<>(operators);
+    List<String> about = new ArrayList<>();
     if (repeats != null) {
       for (GaugeRepeat r : GaugeRepeats.load(repeats, job).orThrow().readings()) {
         refs.add(r.id());
@@ -155,11 +167,9 @@ final class GaugeCommand implements Callable<Integer> {
         }
       }
     } else if (job != null) {
-      boolean several = job.job().array().boards().size() > 1;
-      MeasuringPlanOptions o = MeasuringPlanOptions.withDefaults().withCount(FORM_PLACEMENTS);
-      for (MeasuringPlan.PlanLine l : MeasuringPlan.of(job.job(), o).lines()) {
-        refs.add(several ? l.column() + "/" + l.row() + "/" + l.ref() : l.ref());
-      }
+      GaugePlacements chosen = GaugePlacements.of(job.job(), count);
+      refs.addAll(chosen.refs());
+      about.add(chosen.sentence());
     } else {
       throw new InputException(
           Problem.of(
@@ -168,6 +178,9 @@ final class GaugeCommand implements Callable<Integer> {
               "give --job JOB, or a REPEATS.csv that names them"));
     }
     return GaugeForm.lines(
-        List.copyOf(refs), who.isEmpty() ? List.of("A", "B", "C") : List.copyOf(who), trials);
+        List.copyOf(refs),
+        who.isEmpty() ? List.of("A", "B", "C") : List.copyOf(who),
+        trials,
+        about);
   }
 }

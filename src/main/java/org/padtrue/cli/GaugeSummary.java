@@ -10,6 +10,7 @@ import org.padtrue.trim.GaugeAxis;
 import org.padtrue.trim.GaugeBias;
 import org.padtrue.trim.GaugeComponents;
 import org.padtrue.trim.GaugeStudy;
+import org.padtrue.trim.GaugeVerdict;
 
 /** A gauge study on the console: the table, the verdict, the bias, what to enter in the job. */
 final class GaugeSummary {
@@ -62,13 +63,13 @@ final class GaugeSummary {
 
   /** The lines of the job that the study feeds. */
   private static String enter(GaugeStudy s) {
-    return "in the job: \"measurement\": {\"uncertainty\": "
+    return "in the job, under \"measurement\": \"uncertainty\": "
         + plain(s.uncertaintyMm(), 4)
+        + " (mm)"
         + (Double.isNaN(s.rotationUncertaintyDeg())
             ? ""
-            : ", \"rotationUncertainty\": " + plain(s.rotationUncertaintyDeg(), 3))
-        + (s.bias() == null ? "" : ", \"bias\": " + plain(s.bias().biasMm(), 4))
-        + "}";
+            : ", \"rotationUncertainty\": " + plain(s.rotationUncertaintyDeg(), 3) + " (degrees)")
+        + (s.bias() == null ? "" : ", \"bias\": " + plain(s.bias().biasMm(), 4) + " (mm)");
   }
 
   private static List<String> notes(GaugeStudy s, GaugeRepeats file, boolean withJob) {
@@ -100,14 +101,14 @@ final class GaugeSummary {
             "total",
             "share of tolerance",
             "share of study",
-            "verdict"));
+            "acceptable"));
     for (GaugeAxis a : s.axes()) {
       String name = a.axis() + (a.unit().equals("deg") ? ", deg" : ", um");
       List<String> first = sds(a, a.components(), persons, parts);
       first.add(0, a.anova() == null ? name + ", REML" : name);
       first.add(percent(a.shareOfTolerance()));
       first.add(parts ? percent(a.shareOfStudy()) : "-");
-      first.add(judged(a, parts) ? a.verdict().key() : "notJudged");
+      first.add(acceptable(judged(a, parts) ? a.verdict() : GaugeVerdict.NOT_JUDGED));
       columns.add(first);
       if (a.anova() != null) {
         List<String> second = sds(a, a.reml(), persons, parts);
@@ -122,6 +123,16 @@ final class GaugeSummary {
       t.row(columns.stream().map(c -> c.get(row)).toArray(String[]::new));
     }
     return t.lines();
+  }
+
+  /** Short enough for a column; the sentences below say it in full. */
+  private static String acceptable(GaugeVerdict v) {
+    return switch (v) {
+      case FIT -> "yes";
+      case CONDITIONAL -> "conditionally";
+      case UNFIT -> "no";
+      case NOT_JUDGED -> "not judged";
+    };
   }
 
   private static List<String> sds(GaugeAxis a, GaugeComponents c, boolean persons, boolean parts) {
@@ -145,8 +156,8 @@ final class GaugeSummary {
     String size =
         String.format(
             Locale.ROOT,
-            "x %+.1f um (+- %s), y %+.1f um (+- %s), seen by turning the panel; it does not average"
-                + " out.",
+            "measured minus true, plus = right, up: x %+.1f um (one standard error %s), y %+.1f um"
+                + " (one standard error %s), seen by turning the panel; it does not average out.",
             1e3 * b.xMm(),
             plain(1e3 * b.standardErrorXMm(), 1),
             1e3 * b.yMm(),

@@ -9,16 +9,23 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Tolerance;
 
-/** What measuring has to be compared with. */
-final class TightestTolerance {
-  private TightestTolerance() {}
+/**
+ * What measuring has to be compared with: the tightest tolerance of any placement, along the
+ * panel's axes.
+ *
+ * @param tolerance NaN along an axis where none is known
+ * @param parts part type behind it, by axis (x, y, rotation)
+ */
+record TightestTolerance(Tolerance tolerance, Map<String, String> parts) {
+  TightestTolerance {
+    parts = Map.copyOf(parts);
+  }
 
-  /** The tightest tolerance of any placement, along the panel's axes; null when none is known. */
-  static @Nullable Tolerance of(Job job) {
-    double x = Double.NaN;
-    double y = Double.NaN;
-    double r = Double.NaN;
+  /** The tightest of a job; null when no part type has a tolerance. */
+  static @Nullable TightestTolerance of(Job job) {
     Map<String, Tolerance> allowed = new HashMap<>();
+    Map<String, Double> least = new HashMap<>();
+    Map<String, String> parts = new HashMap<>();
     for (Placement p : job.placements()) {
       Tolerance t =
           allowed.computeIfAbsent(
@@ -30,11 +37,27 @@ final class TightestTolerance {
       boolean along = turn < 1 || turn > 179;
       boolean across = Math.abs(turn - 90) < 1;
       double both = least(t.xMm(), t.yMm());
-      x = least(x, along ? t.xMm() : across ? t.yMm() : both);
-      y = least(y, along ? t.yMm() : across ? t.xMm() : both);
-      r = least(r, t.rotationDeg());
+      Map<String, Double> own =
+          Map.of(
+              "x", along ? t.xMm() : across ? t.yMm() : both,
+              "y", along ? t.yMm() : across ? t.xMm() : both,
+              "rotation", t.rotationDeg());
+      own.forEach(
+          (axis, v) -> {
+            if (v < least.getOrDefault(axis, Double.POSITIVE_INFINITY)) {
+              least.put(axis, v);
+              parts.put(axis, p.part());
+            }
+          });
     }
-    return Double.isNaN(x) && Double.isNaN(y) && Double.isNaN(r) ? null : new Tolerance(x, y, r);
+    return least.isEmpty()
+        ? null
+        : new TightestTolerance(
+            new Tolerance(of(least, "x"), of(least, "y"), of(least, "rotation")), parts);
+  }
+
+  private static double of(Map<String, Double> least, String axis) {
+    return least.getOrDefault(axis, Double.NaN);
   }
 
   private static double least(double a, double b) {

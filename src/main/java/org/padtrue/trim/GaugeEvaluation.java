@@ -24,7 +24,15 @@ final class GaugeEvaluation {
   private final List<GaugeReading> readings;
   private final @Nullable Tolerance tolerance;
 
-  GaugeEvaluation(String file, List<GaugeReading> readings, @Nullable Tolerance tolerance) {
+  /** Part type behind the tolerance, by axis. */
+  private final Map<String, String> parts;
+
+  GaugeEvaluation(
+      String file,
+      List<GaugeReading> readings,
+      @Nullable Tolerance tolerance,
+      Map<String, String> parts) {
+    this.parts = Map.copyOf(parts);
     this.file = file;
     this.readings = readings;
     this.tolerance = tolerance;
@@ -145,7 +153,14 @@ final class GaugeEvaluation {
     double categories = c.gauge() > 0 ? Math.floor(CATEGORIES * c.part() / c.gauge()) : Double.NaN;
     GaugeVerdict verdict = GaugeVerdict.of(share);
     String sentence =
-        GaugeNotes.verdict(name, unit, verdict, share, !Double.isNaN(ofTolerance), c.gauge());
+        GaugeNotes.verdict(
+            name,
+            unit,
+            verdict,
+            share,
+            Double.isNaN(ofTolerance) ? Double.NaN : plusMinus,
+            parts.getOrDefault(name, ""),
+            c.gauge());
     return new GaugeAxis(
         name,
         unit,

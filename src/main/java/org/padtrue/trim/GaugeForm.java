@@ -33,6 +33,16 @@ public final class GaugeForm {
    *     a number belongs
    */
   public static List<String> lines(List<String> refs, List<String> operators, int trials) {
+    return lines(refs, operators, trials, List.of());
+  }
+
+  /**
+   * The form with something said of the placements.
+   *
+   * @param about sentences
+   */
+  public static List<String> lines(
+      List<String> refs, List<String> operators, int trials, List<String> about) {
     check(refs, operators, trials);
     List<String> lines = new ArrayList<>();
     lines.add("# Gauge study: read every row, in this order, without looking at earlier readings.");
@@ -46,8 +56,9 @@ public final class GaugeForm {
         "# if what you read is along the machine's axes, change the sign of both. This shows the"
             + " bias of camera and person.");
     lines.add(
-        "# dx, dy: measured minus nominal, mm. drotation: degrees, counter-clockwise positive; leave"
-            + " it empty if not read.");
+        "# dx, dy (mm), drotation (degrees): measured minus nominal, plus = right, up,"
+            + " counter-clockwise as placed; leave drotation empty if not read.");
+    about.forEach(s -> lines.add("# " + s));
     lines.add("session,ref,operator,trial,turned,dx,dy,drotation");
     Random random = new Random(SEED);
     int session = 0;

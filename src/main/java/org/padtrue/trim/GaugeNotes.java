@@ -13,12 +13,22 @@ final class GaugeNotes {
 
   private GaugeNotes() {}
 
+  /**
+   * The verdict in words.
+   *
+   * @param share the gauge's share, 1 = all
+   * @param plusMinus the tolerance that it is a share of, to either side; NaN when it is one of the
+   *     study variation
+   * @param part part type whose tolerance that is; empty when not known
+   * @param gauge standard deviation
+   */
   static String verdict(
       String axis,
       String unit,
       GaugeVerdict verdict,
       double share,
-      boolean ofTolerance,
+      double plusMinus,
+      String part,
       double gauge) {
     if (verdict == GaugeVerdict.NOT_JUDGED) {
       return axis
@@ -27,20 +37,35 @@ final class GaugeNotes {
     }
     String does =
         switch (verdict) {
-          case FIT -> "fit to decide by";
-          case CONDITIONAL -> "conditionally fit: decide only on what is clearly larger";
-          default -> "not fit to decide by";
+          case FIT -> "";
+          case CONDITIONAL -> " (decide only on what is clearly larger than its spread)";
+          default -> " (do not decide by it)";
         };
+    String of =
+        Double.isNaN(plusMinus)
+            ? "the study variation"
+            : String.format(
+                Locale.ROOT,
+                "the tightest tolerance, %s %s to either side%s",
+                number(plusMinus),
+                unit,
+                part.isEmpty() ? "" : " (part type " + part + ")");
     return String.format(
         Locale.ROOT,
-        "%s: %s; the gauge (standard deviation %s %s) takes %.0f %% of %s (below 10 %% fit, above"
-            + " 30 %% unfit: AIAG, Measurement Systems Analysis).",
+        "%s: measurement system %s%s; six of its standard deviations of %s %s take %.0f %% of %s."
+            + " Below 10 %% acceptable, above 30 %% not acceptable (AIAG, Measurement Systems"
+            + " Analysis).",
         axis,
+        verdict.words(),
         does,
         small(gauge),
         unit,
         100 * share,
-        ofTolerance ? "the tolerance" : "the study variation");
+        of);
+  }
+
+  private static String number(double v) {
+    return String.format(Locale.ROOT, "%.3g", v);
   }
 
   static List<String> of(List<GaugeAxis> axes, GaugeSeries x, @Nullable GaugeBias bias) {
@@ -50,17 +75,23 @@ final class GaugeNotes {
     }
     int operators = x.operators().size();
     if (operators == 1) {
-      s.add("One operator: how persons differ is not known; reproducibility is counted as 0.");
+      s.add(
+          "One operator: how persons differ is not known, and reproducibility is counted as 0; have"
+              + " two more persons read the same placements.");
     } else if (operators <= FEW_OPERATORS) {
-      s.add(operators + " operators tell little of how persons differ in general.");
+      s.add(
+          operators
+              + " operators tell little of how persons differ in general; where reproducibility"
+              + " decides, have more persons read the same placements.");
     }
     double df = axes.get(0).repeatabilityDegreesOfFreedom();
     if (df < FEW_DEGREES) {
       s.add(
           String.format(
               Locale.ROOT,
-              "Repeatability rests on %.0f degrees of freedom: it may truly be anything from %.0f to"
-                  + " %.0f %% of what is printed (95 %%).",
+              "Repeatability rests on %.0f degrees of freedom: it may truly be anything from %.0f"
+                  + " to %.0f %% of what is printed (95 %% interval); more placements or trials"
+                  + " narrow it.",
               df,
               100 * axes.get(0).repeatabilityLow() / axes.get(0).components().repeatability(),
               100 * axes.get(0).repeatabilityHigh() / axes.get(0).components().repeatability()));
@@ -83,7 +114,8 @@ final class GaugeNotes {
     if (Double.isNaN(p)) {
       return a.axis()
           + ": analysis of variance; without repeats the interaction of person and placement cannot"
-          + " be told from repeatability and is counted in it.";
+          + " be told from repeatability and is counted in it; to tell them apart, have each person"
+          + " read each placement twice.";
     }
     return String.format(
         Locale.ROOT,
@@ -107,13 +139,15 @@ final class GaugeNotes {
           small(ry));
     }
     return "Repeats show what was repeated: if the panel was not registered anew between trials,"
-        + " registering is not in these numbers.";
+        + " registering is not in these numbers; to have it in, take the panel out and register it"
+        + " anew before every session.";
   }
 
   private static String bias(@Nullable GaugeBias b) {
     if (b == null) {
-      return "No placement was read with the panel turned by 180 degrees: a bias of camera or person"
-          + " is not in these numbers, and it does not average out.";
+      return "No placement was read with the panel turned by 180 degrees: a bias of camera or"
+                 + " person is not in these numbers, and it does not average out; read the same"
+                 + " placements once more with the panel turned.";
     }
     boolean sure =
         Math.abs(b.xMm()) > SURE * b.standardErrorXMm()

@@ -1,6 +1,7 @@
 package org.padtrue.trim;
 
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Tolerance;
 
@@ -53,7 +54,20 @@ public record GaugeStudy(
    */
   public static GaugeStudy of(
       String file, List<GaugeReading> readings, @Nullable Tolerance tolerance) {
-    return new GaugeEvaluation(file, readings, tolerance).study();
+    return of(file, readings, tolerance, Map.of());
+  }
+
+  /**
+   * The same, saying whose tolerance it is.
+   *
+   * @param parts part type behind the tolerance by axis (x, y, rotation)
+   */
+  public static GaugeStudy of(
+      String file,
+      List<GaugeReading> readings,
+      @Nullable Tolerance tolerance,
+      Map<String, String> parts) {
+    return new GaugeEvaluation(file, readings, tolerance, parts).study();
   }
 
   /** The worst verdict of any axis; axes that are not judged do not count. */

@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * Readings that stand far off the others of the same placement and person: a slip of the pen spoils
- * a small study. Far is five robust standard deviations (1.4826 times the median of the sizes).
- * Named, never taken out.
+ * Readings that stand far off the others of the same placement and person: a transcription error
+ * spoils a small study. Far is five robust standard deviations (1.4826 times the median of the
+ * sizes). Named, never taken out.
  */
 final class GaugeSuspects {
   private static final double FAR = 5;
@@ -49,8 +49,8 @@ final class GaugeSuspects {
         found.add(
             String.format(
                 Locale.ROOT,
-                "%s of '%s', operator '%s', trial '%s'%s is %.3f %s, far off its fellows; check"
-                    + " for a slip.",
+                "%s of '%s', operator '%s', trial '%s'%s is %.3f %s, far off the other readings"
+                    + " of that placement and person; check for a transcription error.",
                 axis.axis(),
                 r.ref(),
                 r.operator(),

@@ -1,24 +1,32 @@
 package org.padtrue.trim;
 
 /**
- * Whether the measuring is good enough to decide by. The gauge's share below 10 %: fit; to 30 %:
- * conditional; above: unfit (AIAG, Measurement Systems Analysis). The share is of the tolerance
- * where there is one, else of the study variation.
+ * Whether the measuring is good enough to decide by. The gauge's share below 10 %: acceptable; to
+ * 30 %: conditionally acceptable; above: not acceptable (AIAG, Measurement Systems Analysis). The
+ * share is of the tolerance where there is one, else of the study variation. The words used in
+ * files are fit, conditional and unfit.
  */
 public enum GaugeVerdict {
-  FIT("fit"),
-  CONDITIONAL("conditional"),
-  UNFIT("unfit"),
+  FIT("fit", "acceptable"),
+  CONDITIONAL("conditional", "conditionally acceptable"),
+  UNFIT("unfit", "not acceptable"),
   /** No tolerance, and no variation between placements to compare with. */
-  NOT_JUDGED("notJudged");
+  NOT_JUDGED("notJudged", "not judged");
 
   private static final double FIT_BELOW = 0.10;
   private static final double UNFIT_ABOVE = 0.30;
 
   private final String key;
+  private final String words;
 
-  GaugeVerdict(String key) {
+  GaugeVerdict(String key, String words) {
     this.key = key;
+    this.words = words;
+  }
+
+  /** The word people read, of the measurement system (AIAG, Measurement Systems Analysis). */
+  public String words() {
+    return words;
   }
 
   /** The word used in files. */

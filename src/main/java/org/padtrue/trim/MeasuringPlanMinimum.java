@@ -51,6 +51,19 @@ final class MeasuringPlanMinimum {
    */
   static List<Integer> of(
       List<MeasuringPlanCandidate> all, ToIntFunction<MeasuringPlanFactor> each, int most) {
+    return of(all, each, most, Integer.MAX_VALUE);
+  }
+
+  /**
+   * The same, cut off.
+   *
+   * @param first no more than the first so many, within a round if need be
+   */
+  static List<Integer> of(
+      List<MeasuringPlanCandidate> all,
+      ToIntFunction<MeasuringPlanFactor> each,
+      int most,
+      int first) {
     MeasuringPlanMinimum m = new MeasuringPlanMinimum(all);
     int whole = 0;
     int rounds = MeasuringPlanFactor.LEVELS.stream().mapToInt(each).max().orElse(0);
@@ -65,8 +78,11 @@ final class MeasuringPlanMinimum {
         break;
       }
       whole = m.picks.size();
+      if (whole >= first) {
+        break;
+      }
     }
-    return List.copyOf(m.picks.subList(0, whole));
+    return List.copyOf(m.picks.subList(0, Math.min(whole, first)));
   }
 
   private void fill(String level, List<Integer> from, int wanted, int round) {
@@ -105,18 +121,34 @@ final class MeasuringPlanMinimum {
     for (int k : chosen.getOrDefault(level, List.of())) {
       MeasuringPlanCandidate o = all.get(k);
       sameBoard += o.board().equals(c.board()) ? 1 : 0;
-      double turn = Math.abs(o.pose().rotationDeg() - c.pose().rotationDeg()) % 360;
-      sameRotation += Math.min(turn, 360 - turn) < 1 ? 1 : 0;
-      nearest =
-          Math.min(
-              nearest,
-              Math.hypot(o.pose().xMm() - c.pose().xMm(), o.pose().yMm() - c.pose().yMm()));
+      sameRotation += alike(o, c) ? 1 : 0;
+      nearest = Math.min(nearest, distance(o, c));
+    }
+    int boardUse = 0;
+    int rotationUse = 0;
+    double nearestAny = Double.POSITIVE_INFINITY;
+    for (int k : picks) {
+      MeasuringPlanCandidate o = all.get(k);
+      boardUse += o.board().equals(c.board()) ? 1 : 0;
+      rotationUse += alike(o, c) ? 1 : 0;
+      nearestAny = Math.min(nearestAny, distance(o, c));
     }
     int serves = 0;
     for (String k : levels.get(i)) {
       serves += count(k) < Math.min(round, members.getOrDefault(k, List.of()).size()) ? 1 : 0;
     }
-    return new double[] {-sameBoard, -sameRotation, serves, nearest};
+    return new double[] {
+      -sameBoard, -sameRotation, serves, -boardUse, -rotationUse, nearest, nearestAny
+    };
+  }
+
+  private static boolean alike(MeasuringPlanCandidate a, MeasuringPlanCandidate b) {
+    double turn = Math.abs(a.pose().rotationDeg() - b.pose().rotationDeg()) % 360;
+    return Math.min(turn, 360 - turn) < 1;
+  }
+
+  private static double distance(MeasuringPlanCandidate a, MeasuringPlanCandidate b) {
+    return Math.hypot(a.pose().xMm() - b.pose().xMm(), a.pose().yMm() - b.pose().yMm());
   }
 
   private static boolean better(double[] a, double[] b) {

@@ -85,6 +85,16 @@ final class PlannedArticle {
   private final double[] panel = new double[10];
 
   PlannedArticle(Layout layout, Planted planted, long seed) {
+    this(layout, planted, seed, "", 0);
+  }
+
+  /**
+   * The same with one part type further off along its own x.
+   *
+   * @param type the type; empty for none
+   * @param mm by how much
+   */
+  PlannedArticle(Layout layout, Planted planted, long seed, String type, double mm) {
     random = new Random(seed);
     job = job(layout);
     for (int t = 0; t < layout.perType().length; t++) {
@@ -92,6 +102,7 @@ final class PlannedArticle {
       double sd = off ? planted.typeSd() : 0;
       offset.put("T" + t, new double[] {gauss(sd), gauss(sd), gauss(off ? 0.2 : 0)});
     }
+    offset.getOrDefault(type, new double[1])[0] += mm;
     for (int n = 0; n < layout.nozzles(); n++) {
       offset.put("N" + n, new double[] {gauss(planted.nozzleSd()), gauss(planted.nozzleSd()), 0});
     }
@@ -230,9 +241,26 @@ final class PlannedArticle {
 
   /** The same when only the rows of a plan are measured. */
   double gain(MeasuringPlan plan) {
+    return gain(measured(plan));
+  }
+
+  /** The x trim of a part type, own frame, when only the rows of a plan are measured; 0 none. */
+  double trimX(MeasuringPlan plan, String type) {
+    return analysed(measured(plan)).groups().stream()
+        .filter(g -> g.factor().equals("part") && g.level().equals(type))
+        .filter(g -> g.trim().decision() == Decision.TRIM)
+        .mapToDouble(g -> g.trim().value().x())
+        .sum();
+  }
+
+  private Article measured(MeasuringPlan plan) {
     Set<String> chosen = new HashSet<>();
     plan.lines().forEach(l -> chosen.add(l.column() + "/" + l.row() + "/" + l.ref()));
-    return gain(article(article.measured().stream().filter(m -> chosen.contains(m.id())).toList()));
+    return article(article.measured().stream().filter(m -> chosen.contains(m.id())).toList());
+  }
+
+  private FirstArticleResult analysed(Article measured) {
+    return FirstArticleAnalysis.run(job, List.of(measured), AnalysisOptions.withDefaults());
   }
 
   /**
@@ -240,8 +268,7 @@ final class PlannedArticle {
    * scatter nor this panel's own registration counts: the next panel has others.
    */
   private double gain(Article measured) {
-    FirstArticleResult r =
-        FirstArticleAnalysis.run(job, List.of(measured), AnalysisOptions.withDefaults());
+    FirstArticleResult r = analysed(measured);
     EnteredTrims trims =
         EnteredTrims.of(r.batchTrim(), r.groups(), job.array(), Set.of(TrimKind.values()));
     double sum = 0;

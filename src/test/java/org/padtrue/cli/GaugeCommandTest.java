@@ -142,9 +142,15 @@ class GaugeCommandTest {
         .containsPattern("reproducibility +226.8")
         .containsPattern("part-to-part +1042.3")
         .containsPattern("share of tolerance +23 %")
-        .contains("(below 10 % fit, above 30 % unfit:")
-        .contains("\"measurement\": {\"uncertainty\": 0.3024")
+        .containsPattern("acceptable +conditionally")
+        .contains("under \"measurement\": \"uncertainty\": 0.3024 (mm)")
         .contains("No placement was read with the panel turned by 180 degrees");
+    assertThat(r.out().replaceAll("\\s+", " "))
+        .contains(
+            "x: measurement system conditionally acceptable (decide only on what is clearly larger"
+                + " than its spread); six of its standard deviations of 0.3024 mm take 23 % of the"
+                + " tightest tolerance, 4.00 mm to either side (part type T). Below 10 %"
+                + " acceptable, above 30 % not acceptable (AIAG, Measurement Systems Analysis).");
     assertThat(r.out().lines().mapToInt(String::length).max().orElse(0)).isLessThan(100);
     assertThat(Run.of("gauge", file, "--quiet").out()).isEmpty();
   }

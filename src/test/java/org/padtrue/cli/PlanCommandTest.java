@@ -11,6 +11,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Random;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
@@ -182,6 +184,99 @@ class PlanCommandTest {
         .doesNotContain("common practice")
         .contains("scatter of a placement 0.040 mm and 0.20 degrees");
     assertThat(worst(own)).isGreaterThan(1.4 * worst(plan(job, "--count", "20")));
+  }
+
+  @Test
+  void scatterOfSinglePartTypesIsTypedBehindCommas() {
+    Path job = job("", "");
+    String out =
+        plan(job, "--scatter", "0.03,SOT23=0.06", "--rotation-scatter", "C0402=0.25")
+            .out()
+            .replaceAll("\\s+", " ");
+    assertThat(out)
+        .contains(
+            "scatter of a placement 0.030 mm (SOT23 0.060 mm) and 0.10 degrees (C0402 0.250"
+                + " degrees)")
+        .doesNotContain("common practice");
+    assertThat(plan(job, "--scatter", "SOT24=0.06").err())
+        .startsWith("--scatter names part type 'SOT24', which the job does not place;");
+    assertThat(plan(job, "--scatter", "0.02,0.03").err())
+        .startsWith("--scatter '0.02,0.03': two numbers without a part type;");
+    assertThat(plan(job, "--rotation-scatter", "wide").err())
+        .isEqualTo(
+            "--rotation-scatter 'wide': 'wide' is no number; write one number in degrees for all"
+                + " part types, TYPE=NUMBER for one, or several behind commas"
+                + System.lineSeparator());
+  }
+
+  /** SOT23 scatters by 60 um and 0.25 degrees, the others by 15 um and 0.1. */
+  private Path scattered(String name, long seed) throws IOException {
+    Random random = new Random(seed);
+    StringBuilder b = new StringBuilder("ref,column,row,dx,dy,drotation\n");
+    for (String l : Files.readAllLines(dir.resolve("p.csv"))) {
+      String[] c = l.split(",");
+      for (int board = 0; board < 4 && l.startsWith("R") && l.endsWith("yes"); board++) {
+        boolean rough = c[1].equals("SOT23");
+        double mm = rough ? 0.06 : 0.015;
+        b.append(
+            String.format(
+                Locale.ROOT,
+                "%s,%d,%d,%.4f,%.4f,%.3f%n",
+                c[0],
+                1 + board % 2,
+                1 + board / 2,
+                mm * random.nextGaussian(),
+                mm * random.nextGaussian(),
+                (rough ? 0.25 : 0.1) * random.nextGaussian()));
+      }
+    }
+    return write(name, b.toString());
+  }
+
+  /** Four articles of 64: SDs of about 160 values, so within a fifth. */
+  @Test
+  void scatterByPartTypeComesFromTheLogOrFromAnAnalysis() throws IOException {
+    Path job = job("", "");
+    Path log = dir.resolve("log.db");
+    for (int i = 0; i < 4; i++) {
+      Run r =
+          Run.of(
+              "record",
+              job,
+              scattered("a" + i + ".csv", i),
+              "--history",
+              log,
+              "--machine",
+              "M1",
+              "--at",
+              "2026-01-0" + (i + 1) + "T08:00:00Z");
+      assertThat(r.err()).isEmpty();
+    }
+    Run logged = plan(job, "--history", log, "--count", "20");
+    assertThat(logged.err()).isEmpty();
+    String out = logged.out().replaceAll("\\s+", " ");
+    assertThat(out)
+        .contains("Scatter by part type from 4 articles (this job) of machine M1 in the log,");
+    assertThat(found(out, "SOT23 ([0-9.]+) mm")).isCloseTo(0.06, within(0.012));
+    assertThat(found(out, "R0603 ([0-9.]+) mm")).isCloseTo(0.015, within(0.003));
+    assertThat(found(out, "SOT23 ([0-9.]+) degrees")).isCloseTo(0.25, within(0.05));
+    assertThat(plan(job, "--history", log, "--scatter", "0.05", "--count", "20").out())
+        .contains("0.050 mm and");
+    Run.analyse(job, dir.resolve("a0.csv"), dir.resolve("r"));
+    out =
+        plan(job, "--from", dir.resolve("r/analysis.json"), "--count", "20")
+            .out()
+            .replaceAll("\\s+", " ");
+    assertThat(out).contains("Scatter by part type from analysis.json, 64 placements;");
+    assertThat(found(out, "SOT23 ([0-9.]+) mm")).isCloseTo(0.06, within(0.02));
+    assertThat(plan(job, "--from", dir.resolve("r/analysis.json"), "--history", log).err())
+        .startsWith("--history and --from both give the scatter;");
+  }
+
+  private static double found(String text, String pattern) {
+    var m = Pattern.compile(pattern).matcher(text);
+    assertThat(m.find()).as(pattern).isTrue();
+    return Double.parseDouble(m.group(1));
   }
 
   @Test
@@ -370,6 +465,10 @@ class PlanCommandTest {
     Run r = Run.of("plan", "--help");
     assertThat(r.code()).isZero();
     assertThat(r.out())
-        .contains("Examples:", "padtrue plan job.json --count 20 --form --out to-measure.csv");
+        .contains("Examples:", "padtrue plan job.json --count 20 --form --out to-measure.csv")
+        .contains("--rotation-scatter", "--history", "--from")
+        .contains("measured minus nominal, mm and degrees, plus = right, up, counter-clockwise");
+    // No sentence is cut: what one line of the description begins another goes on with.
+    assertThat(r.out().lines().mapToInt(String::length).max().orElse(0)).isLessThan(101);
   }
 }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
+import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
 
 class GaugeFormTest {
@@ -71,5 +72,35 @@ class GaugeFormTest {
         .hasMessageContaining("no placement is given to read; name each placement to read once")
         .hasMessageContaining("an operator is given twice; name each operator once")
         .hasMessageContaining("the number of trials is 1; give 2 trials or more");
+  }
+
+  /** Ten types on a 3 x 2 panel: each is in the form, on several boards, at several rotations. */
+  @Test
+  void theFormSpansAllPartTypesAndSaysWhatIsLeftOut() {
+    Job job = MeasuringPlanJobs.threeByTwo();
+    GaugePlacements ten = GaugePlacements.of(job, null);
+    assertThat(ten.refs()).hasSize(10).doesNotHaveDuplicates();
+    assertThat(ten.refs().stream().map(GaugeFormTest::type)).doesNotHaveDuplicates();
+    assertThat(ten.refs().stream().map(r -> r.substring(0, 3)).distinct())
+        .hasSizeGreaterThanOrEqualTo(5);
+    assertThat(ten.sentence()).isEqualTo("10 placements span all 10 part types of the job.");
+    GaugePlacements few = GaugePlacements.of(job, 4);
+    assertThat(few.refs()).hasSize(4);
+    assertThat(few.sentence())
+        .startsWith("4 placements span 4 of 10 part types; left out for want of rows: TYPE");
+    GaugePlacements many = GaugePlacements.of(job, 25);
+    assertThat(many.refs()).hasSize(25).doesNotHaveDuplicates();
+    assertThat(many.refs().stream().map(GaugeFormTest::type).distinct()).hasSize(10);
+    assertThat(GaugeForm.lines(ten.refs(), List.of("A"), 2, List.of(ten.sentence())))
+        .contains(
+            "# 10 placements span all 10 part types of the job.",
+            "# dx, dy (mm), drotation (degrees): measured minus nominal, plus = right, up,"
+                + " counter-clockwise as placed; leave drotation empty if not read.");
+    assertThatThrownBy(() -> GaugePlacements.of(job, 0)).isInstanceOf(InputException.class);
+  }
+
+  /** 1/1/T3_5 is of type 3. */
+  private static String type(String id) {
+    return id.substring(id.lastIndexOf('/') + 1, id.indexOf('_'));
   }
 }

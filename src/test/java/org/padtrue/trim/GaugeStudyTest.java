@@ -59,9 +59,10 @@ class GaugeStudyTest {
     assertThat(x.verdict()).isEqualTo(GaugeVerdict.CONDITIONAL);
     assertThat(x.sentence())
         .isEqualTo(
-            "x: conditionally fit: decide only on what is clearly larger; the gauge (standard"
-                + " deviation 0.3024 mm) takes 23 % of the tolerance (below 10 % fit, above 30 %"
-                + " unfit: AIAG, Measurement Systems Analysis).");
+            "x: measurement system conditionally acceptable (decide only on what is clearly larger"
+                + " than its spread); six of its standard deviations of 0.3024 mm take 23 % of the"
+                + " tightest tolerance, 4.00 mm to either side. Below 10 % acceptable, above 30 %"
+                + " not acceptable (AIAG, Measurement Systems Analysis).");
     assertThat(s.uncertaintyMm()).isCloseTo(0.30237, within(PRINTED_TOL));
     assertThat(s.rotationUncertaintyDeg()).isNaN();
   }
@@ -338,7 +339,8 @@ class GaugeStudyTest {
     assertThat(s.notes())
         .contains(
             "No placement was read with the panel turned by 180 degrees: a bias of camera or person"
-                + " is not in these numbers, and it does not average out.");
+                + " is not in these numbers, and it does not average out; read the same placements"
+                + " once more with the panel turned.");
   }
 
   @Test
@@ -437,7 +439,8 @@ class GaugeStudyTest {
                 + r.operator()
                 + "', trial '"
                 + r.trial()
-                + "' (line 42) is 10.000 mm, far off its fellows; check for a slip.");
+                + "' (line 42) is 10.000 mm, far off the other readings of that placement and"
+                + " person; check for a transcription error.");
   }
 
   @Test
@@ -458,8 +461,8 @@ class GaugeStudyTest {
             new GaugeReading("R1", "A", "2", false, Double.NaN, 0, Double.NaN, 4));
     assertThatThrownBy(() -> GaugeStudy.of("r.csv", twice, null))
         .hasMessageContaining(
-            "r.csv, line 3: 'R1', operator 'A', trial '1' is in line 2 already; give each repeat its"
-                + " own trial")
+            "r.csv, line 3: 'R1', operator 'A', trial '1' is in line 2 already; give each repeat"
+                + " its own trial")
         .hasMessageContaining(
             "r.csv, line 4: the reading of 'R1' lacks x or y; give both, or take the row out");
   }
