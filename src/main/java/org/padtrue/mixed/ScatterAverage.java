@@ -138,6 +138,10 @@ final class ScatterAverage {
         - 0.5 * (o + d[k]) * Math.log1p(d[k] * s2[k] * small * Math.exp(-oddShift) / o);
   }
 
+  private Place place(double logTau) {
+    return places.computeIfAbsent(logTau, Place::new);
+  }
+
   static double degreesOfFreedom(double tau) {
     return 2 * ScatterPrior.trigammaInverse(4 * tau * tau);
   }
@@ -148,8 +152,7 @@ final class ScatterAverage {
       tauStart[i] =
           Math.log(TAU_MIN) + i * (Math.log(TAU_MAX) - Math.log(TAU_MIN)) / (TAU_STARTS - 1);
     }
-    AdaptiveSimpson outer =
-        AdaptiveSimpson.of(t -> places.computeIfAbsent(t, Place::new).log, tauStart, TAU_TOL);
+    AdaptiveSimpson outer = AdaptiveSimpson.of(t -> place(t).log, tauStart, TAU_TOL);
     double all = Arrays.stream(d).sum();
     double[] variance = new double[n];
     double[] df = new double[n];
@@ -161,7 +164,7 @@ final class ScatterAverage {
       VarianceLattice lattice = new VarianceLattice(step);
       VarianceLattice.Part oddPart = lattice.part(belief.oddDf() + d[k]);
       for (int t = 0; t < outer.x().length; t++) {
-        Place p = places.get(outer.x()[t]);
+        Place p = place(outer.x()[t]);
         VarianceLattice.Part main = lattice.part(p.d0 + d[k]);
         for (int i = 0; i < p.inner.x().length; i++) {
           double l = p.inner.x()[i];
@@ -196,7 +199,7 @@ final class ScatterAverage {
   private double median(AdaptiveSimpson outer, boolean ofScale) {
     List<double[]> v = new ArrayList<>();
     for (int t = 0; t < outer.x().length; t++) {
-      AdaptiveSimpson in = places.get(outer.x()[t]).inner;
+      AdaptiveSimpson in = place(outer.x()[t]).inner;
       for (int i = 0; i < (ofScale ? in.x().length : 1); i++) {
         v.add(
             ofScale
