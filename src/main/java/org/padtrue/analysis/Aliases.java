@@ -24,10 +24,16 @@ final class Aliases {
     }
     boolean oneTurn = turns.size() == 1;
     for (List<String> terms :
-        AliasFinder.find(fits.used(), t.family(), t.array(), fits.factors(), fits.frames().options().panelFrame())) {
+        AliasFinder.find(
+            fits.used(),
+            t.family(),
+            t.array(),
+            fits.factors(),
+            fits.frames().options().panelFrame())) {
       out.add(new Alias(terms, sentence(terms, oneTurn)));
     }
     oneLevel(fits, out);
+    out.addAll(FrameWords.aliases(fits));
     if (job.measurement().reference() == Reference.LANDS) {
       out.add(
           new Alias(

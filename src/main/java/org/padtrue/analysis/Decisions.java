@@ -321,7 +321,8 @@ final class Decisions {
           Decision.CANNOT_TELL,
           "measured against lands, a stretched board and a wrong axis scale give the same number ("
               + seen
-              + "): measure against fiducials, or on a glass or steel rule, before touching an axis");
+              + "): measure against fiducials, or on a glass or steel rule, before touching an"
+              + " axis");
     }
     double keep =
         Shrink.factor(
@@ -739,6 +740,7 @@ final class Decisions {
         (apart != null
                 ? ApartWords.systematic(apart)
                 : factor + " " + level + " sits at " + seen)
+            + (factor.equals("part") || e == null ? "" : ", an offset that " + p.frame().words())
             + (zero == 0
                 ? ""
                 : " and its library counts rotation from another zero, turned by " + zero + " deg");

@@ -383,7 +383,8 @@ final class EnoughTerms {
       return List.of();
     }
     List<EnoughFamily> out = new ArrayList<>();
-    for (Map<String, GroupResult> g : second.isEmpty() ? List.of(groups) : List.of(groups, second)) {
+    for (Map<String, GroupResult> g :
+        second.isEmpty() ? List.of(groups) : List.of(groups, second)) {
       out.add(axis(factor, "x", counts, g));
       out.add(axis(factor, "y", counts, g));
     }

@@ -295,6 +295,7 @@ public final class FirstArticleAnalysis {
     }
     notes.addAll(set.notes());
     notes.addAll(fits.screening().notes());
+    notes.addAll(FrameWords.notes(fits));
     if (job.stage() == Stage.TAPE) {
       notes.add(
           "measured on tape: tape hides the lands and drags parts otherwise than paste, so confirm"

@@ -62,12 +62,7 @@ final class Groups {
   }
 
   private GroupResult group(
-      String factor,
-      String level,
-      int l,
-      List<Integer> rows,
-      Fits.Part p,
-      double[] mean) {
+      String factor, String level, int l, List<Integer> rows, Fits.Part p, double[] mean) {
     @Nullable FactorEffect e = p.effect();
     RotationFit r = p.rotations() ? fits.rotation() : null;
     int k = r == null ? -1 : r.factorNames().indexOf(factor);

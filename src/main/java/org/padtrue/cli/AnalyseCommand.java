@@ -125,7 +125,8 @@ final class AnalyseCommand implements Callable<Integer> {
       paramLabel = "FACTOR=FRAME",
       split = ",",
       description = {
-        "Fixes the frame of a factor's offsets: nozzle, feeder or head = part (turns with the part)",
+        "Fixes the frame of a factor's offsets: nozzle, feeder or head = part (turns with the"
+            + " part)",
         "or panel (stays with the panel). Without it the measurements decide."
       })
   private List<String> frames = new ArrayList<>();

@@ -18,9 +18,10 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Simulated with a seed of its own: 10,000 draws, so that the standard error of p = 0.05 is
  * 0.0022; fewer where 500 of them are beyond the ratio before (Besag and Clifford 1991, Biometrika
- * 78, 301-304), a standard error of at most 4.5 % of p. Beyond the largest 100 draws the tail goes on as exp(-x / 2), which falls a little more
- * slowly than the exact one. From {@value #MANY} levels on half chi-square 0, half chi-square 1
- * (Self and Liang 1987) stands in, which is on the careful side (5 % is then 4.4 % and more).
+ * 78, 301-304), a standard error of at most 4.5 % of p. Beyond the largest 100 draws the tail goes
+ * on as exp(-x / 2), which falls a little more slowly than the exact one. From {@value #MANY}
+ * levels on half chi-square 0, half chi-square 1 (Self and Liang 1987) stands in, which is on the
+ * careful side (5 % is then 4.4 % and more).
  */
 final class ExactNull {
   /** Levels from which the large-sample mixture serves. */

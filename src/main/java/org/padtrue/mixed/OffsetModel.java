@@ -347,8 +347,7 @@ public final class OffsetModel {
   private Terms richTerms() {
     boolean mayArray = hasColumns || hasRows;
     Terms rich =
-        terms(richestFamily())
-            .withArray(mayArray && (options.family() == null || options.array()));
+        terms(richestFamily()).withArray(mayArray && (options.family() == null || options.array()));
     return rich.array() && !determined(rich) ? rich.withArray(false) : rich;
   }
 

@@ -48,8 +48,8 @@ final class AnswerSection {
         "p",
         String.format(
             Locale.ROOT,
-            "%s, %s side, measured on %s against %s. %,d placements: %,d measured, %,d used, %,d left"
-                + " out, %,d not measured.",
+            "%s, %s side, measured on %s against %s. %,d placements: %,d measured, %,d used, %,d"
+                + " left out, %,d not measured.",
             panels,
             AnalysisJson.word(r.job().side()),
             stage(r.job().stage()),
@@ -90,8 +90,8 @@ final class AnswerSection {
     int n = r.trims().size();
     return String.format(
         Locale.ROOT,
-        "Change %s. A placement of the next panel is then expected %s \u00b5m off (RMS) instead of %s"
-            + " \u00b5m; scatter alone leaves %s \u00b5m.",
+        "Change %s. A placement of the next panel is then expected %s \u00b5m off (RMS) instead of"
+            + " %s \u00b5m; scatter alone leaves %s \u00b5m.",
         n == 1 ? "one thing" : n + " things",
         Show.um(p.nextTrimmed()),
         Show.um(p.nextUntrimmed()),
@@ -129,6 +129,7 @@ final class AnswerSection {
     value(h, t.addY(), units.get(1));
     value(h, t.addRotation(), units.get(2));
     h.open("td", "class", "frame").text(t.frame());
+    h.element("span", ResultWords.frame(t.frame()), "class", "small");
     if (!t.about().isEmpty()) {
       h.element("span", "about " + t.about(), "class", "small");
     }

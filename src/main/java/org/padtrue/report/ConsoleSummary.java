@@ -103,9 +103,11 @@ public final class ConsoleSummary {
     if (r.trims().size() > MOST_TRIMS) {
       lines.add(INDENT + "and " + (r.trims().size() - MOST_TRIMS) + " more: see trims.csv");
     }
+    lines.add(INDENT + "Frame: part = turns with the part, panel = stays with the panel.");
     lines.add(
         INDENT
-            + "Sign not known to be right? Try one clear trim (0.2 mm) on a spare placement first.");
+            + "Sign not known to be right? Try one clear trim (0.2 mm) on a spare placement"
+            + " first.");
   }
 
   private void undecided() {

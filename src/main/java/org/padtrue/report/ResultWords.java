@@ -7,6 +7,7 @@ import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.TrimLine;
+import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Stage;
 
 /** The words of a report for other pages: the same sentences and numbers everywhere. */
@@ -78,8 +79,8 @@ public final class ResultWords {
         "Offsets are changed by a qualified person. Near a moving gantry, interlocks and lockout as"
             + " the maker of the machine says.");
     list.add(
-        "Acceptance follows the customer's contract and the current edition of the standard, not this"
-            + " sheet.");
+        "Acceptance follows the customer's contract and the current edition of the standard, not"
+            + " this sheet.");
     list.add(
         r.job().stage() == Stage.REFLOWED
             ? "After reflow, types that centre themselves show their lands and get no trim."
@@ -89,11 +90,11 @@ public final class ResultWords {
 
   /** How to find out which way the machine counts. */
   public static String signTrial() {
-    return "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare placement."
-        + " Place it and look: it should sit 0.2 mm further to the right. If it went to the left,"
-        + " x counts the other way round on this machine: enter it with the opposite sign, and"
-        + " try y and rotation the same way. For an offset in the part frame try a part placed at"
-        + " 90 degrees: its +x points up.";
+    return "If that is not known, enter one clear trial trim first: +0.2 mm in x on one spare"
+        + " placement. Place it and look: it should sit 0.2 mm further to the right. If it"
+        + " went to the left, x counts the other way round on this machine: enter it with"
+        + " the opposite sign, and try y and rotation the same way. For an offset in the"
+        + " part frame try a part placed at 90 degrees: its +x points up.";
   }
 
   /** Placements outside now and then, and what to expect of the next panel. */
@@ -110,6 +111,11 @@ public final class ResultWords {
   /** Is the measuring good enough? */
   public static String measuring(FirstArticleResult r) {
     return Show.words(MeasuringVerdict.of(r).sentence());
+  }
+
+  /** What an offset does when its placement is turned: "turns with the part". */
+  public static String frame(String key) {
+    return OffsetFrame.parse(key).map(OffsetFrame::words).orElse("");
   }
 
   /** A decision with a sign that does without colour. */

@@ -203,7 +203,14 @@ final class ResultViews {
     for (GroupResult g : r.groups()) {
       list.add(
           evidence(
-              g.factor() + " " + g.level() + " (" + Say.count(g.count(), "placement") + ")",
+              g.factor()
+                  + " "
+                  + g.level()
+                  + " ("
+                  + Say.count(g.count(), "placement")
+                  + ", "
+                  + ResultWords.frame(g.frame())
+                  + ")",
               g.trim().decision(),
               pair(g.combined().x(), g.combinedStandardErrors().x(), "x")
                   + ", "

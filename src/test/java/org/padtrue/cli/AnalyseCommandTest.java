@@ -95,8 +95,8 @@ class AnalyseCommandTest {
     Map<String, String> keys = new LinkedHashMap<>();
     keys.put(
         "",
-        "schema job articles stage reference counts panels common rotationZero groups"
-            + " batchTrim tests varianceComponents budget scatter quadrants aliases excluded placements"
+        "schema job articles stage reference counts panels common rotationZero groups batchTrim"
+            + " tests varianceComponents budget scatter quadrants aliases excluded placements"
             + " acceptance clearances");
     keys.put("/counts", "nominal measured used excluded missing");
     keys.put("/panels/0", "panel transform standardErrors array families");
@@ -335,7 +335,12 @@ class AnalyseCommandTest {
         bad(
             JOB,
             PLACEMENTS,
-            "ref,dx,dy,drotation\nR1,0.01,abc,0.1\nR22,0.03,0.01,0\nR2,0.01,0.02,0\nR2,0.01,0,0\nR1,NaN,0,0\n");
+            "ref,dx,dy,drotation\n"
+                + "R1,0.01,abc,0.1\n"
+                + "R22,0.03,0.01,0\n"
+                + "R2,0.01,0.02,0\n"
+                + "R2,0.01,0,0\n"
+                + "R1,NaN,0,0\n");
     List<String> lines = r.err().lines().filter(l -> !l.startsWith("reading")).toList();
     assertThat(lines).as(r.err()).hasSize(4);
     assertThat(lines).allMatch(l -> l.contains("a.csv"));
@@ -418,6 +423,12 @@ class AnalyseCommandTest {
     Run factor = Run.of("analyse", "job.json", "a.csv", "--random", "part,colour");
     assertThat(factor.code()).isEqualTo(2);
     assertThat(factor.err()).contains("colour").contains("nozzle");
+    for (String wrong : List.of("part=panel", "nozzle=left", "nozzle", "colour=part")) {
+      Run frame = Run.of("analyse", "job.json", "a.csv", "--frame", wrong);
+      assertThat(frame.code()).isEqualTo(2);
+      assertThat(frame.err())
+          .contains("--frame says '" + wrong + "'; expected nozzle, feeder, head = part or panel");
+    }
     assertThat(Run.of("analize").code()).isEqualTo(2);
   }
 }

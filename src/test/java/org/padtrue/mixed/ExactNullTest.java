@@ -31,7 +31,8 @@ class ExactNullTest {
       double[] p = {0.1, 0.05, 0.01, 1 - Double.parseDouble(r[5])};
       for (int k = 0; k < p.length; k++) {
         double x = k < 3 ? Double.parseDouble(r[2 + k]) : 1e-6;
-        // Where levels are many the mixture stands in, off by at most the 4.4 % for 5 % of 50 levels.
+        // Where levels are many the mixture stands in, off by at most the 4.4 % for 5 % of 50
+        // levels.
         double tol = many ? 0.12 * p[k] : tolerance(p[k]);
         assertThat(n.p(x)).as(r[0] + " " + p[k]).isCloseTo(p[k], within(tol));
       }
@@ -82,7 +83,13 @@ class ExactNullTest {
         OffsetModel.fit(
             CrossedArticle.table(),
             new OffsetOptions(
-                PanelFamily.AFFINE, false, false, false, true, List.of("part", "nozzle"), Set.of()));
+                PanelFamily.AFFINE,
+                false,
+                false,
+                false,
+                true,
+                List.of("part", "nozzle"),
+                Set.of()));
     int compared = 0;
     for (String[] r : rows) {
       for (FactorEffect e : fit.effects()) {
