@@ -620,7 +620,7 @@ final class Decisions {
             t.key(), new TrimValue(Xyr.ZERO, Decision.LEAVE, Folding.REASON + ": " + v.reason()));
       } else {
         LevelKey k = t.key();
-        field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.value());
+        field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.whole());
       }
     }
     foldedRmsMm = Math.sqrt(Math.max(0, rms2));
@@ -714,17 +714,17 @@ final class Decisions {
         trim[a] = trimMm(-v[a], band);
       }
     }
-    double turn = 0;
+    double fine = 0;
     double rot = 0;
     if (r != null && k >= 0) {
       int rl = r.level(k, level);
       rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
       if (turnedFar || tests.passes(factor + " rotation")) {
-        turn = trimDeg(-rot, rotationBand());
+        fine = trimDeg(-rot, rotationBand());
       }
     }
-    double whole = org.padtrue.quantity.Angles.wrap(turn - zero);
-    Xyr value = new Xyr(trim[0], trim[1], whole);
+    int turn = zero == 0 ? 0 : TrimValue.back(zero, job.partType(level).symmetry());
+    Xyr value = new Xyr(trim[0], trim[1], fine);
     String seen =
         "("
             + Words.signedUm(v[0])
@@ -733,7 +733,7 @@ final class Decisions {
             + ", "
             + String.format(java.util.Locale.ROOT, "%+.3f deg", rot)
             + ")";
-    if (value.equals(Xyr.ZERO)) {
+    if (value.equals(Xyr.ZERO) && turn == 0) {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
     String reason =
@@ -754,9 +754,9 @@ final class Decisions {
               new LevelKey(factor, level, p.frame()),
               new Xyr(v[0], v[1], rot),
               value,
-              turn,
+              fine,
               zero != 0 || apart != null));
-      return new TrimValue(value, Decision.TRIM, reason);
+      return new TrimValue(value, turn, Decision.TRIM, reason);
     }
     return new TrimValue(
         Xyr.ZERO,

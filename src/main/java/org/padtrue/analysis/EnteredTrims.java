@@ -59,7 +59,7 @@ public final class EnteredTrims {
     for (GroupResult g : groups) {
       TrimKind kind = TrimKind.parse(g.factor()).orElse(null);
       if (kind != null && kinds.contains(kind) && g.trim().decision() == Decision.TRIM) {
-        t.field.level(g.factor(), g.level(), g.frame().equals("part"), known(g.trim().value()));
+        t.field.level(g.factor(), g.level(), g.frame().equals("part"), known(g.trim().whole()));
       }
     }
     return t;

@@ -256,13 +256,16 @@ final class PlacementTable {
             m.board().column(),
             m.board().row(),
             keys(m));
+    // a turn of 90 degrees put on one of 90 is none where half a turn looks the same
+    String part = m.placement().part();
+    int symmetry = fits.zeroOrientation(part) == 0 ? 1 : job.partType(part).symmetry();
     Xyr afterTrim =
         new Xyr(
             d.x() + trim.x(),
             d.y() + trim.y(),
             Double.isNaN(d.rotation())
                 ? Double.NaN
-                : org.padtrue.quantity.Angles.wrap(d.rotation() + trim.rotation()));
+                : org.padtrue.quantity.Angles.wrap(d.rotation() + trim.rotation(), symmetry));
     LandFit judge = judge(m.placement().part());
     double theta = m.nominal().rotationDeg();
     double margin = judge.judged() ? margin(judge, d, theta) : Double.NaN;

@@ -98,10 +98,15 @@ public final class TrimCheck {
   private List<TrimCheckTerm> terms(TrimCheckJudge judge) {
     List<TrimCheckTerm> terms = new ArrayList<>();
     for (int i = 0; i < rows.items().size(); i++) {
-      if (rows.items().get(i).trimmed()) {
+      if (rows.items().get(i).trimmed() || rows.items().get(i).turn() != 0) {
         terms.add(judge.term(i));
       } else if (!judge.untrimmed(i).isEmpty()) {
         notes.add(judge.untrimmed(i));
+      }
+    }
+    for (String part : rows.turns().parts()) {
+      if (!rows.turns().untrimmed(part).isEmpty()) {
+        notes.add(rows.turns().untrimmed(part));
       }
     }
     return terms;
@@ -127,8 +132,8 @@ public final class TrimCheck {
     }
     if (!held && !terms.isEmpty()) {
       notes.add(
-          "nothing contradicts the promise, but no single trim is large enough to show; measure more"
-              + " placements");
+          "nothing contradicts the promise, but no single trim is large enough to show; measure"
+              + " more placements");
     }
     return TrimCheckVerdict.HELD;
   }

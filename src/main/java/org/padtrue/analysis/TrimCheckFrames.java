@@ -14,8 +14,8 @@ final class TrimCheckFrames {
   private static final double SAME_DEG = 0.1;
 
   private final List<TrimCheckItem> items;
-  private final int from;
   private final int[][] columns;
+  private final int[][] ways;
   private final double[] onlyRotation;
   private int count;
 
@@ -28,16 +28,21 @@ final class TrimCheckFrames {
    */
   TrimCheckFrames(List<TrimCheckItem> items, List<TrimCheckModel.Place> places, int from) {
     this.items = items;
-    this.from = from;
     columns = new int[items.size()][];
+    ways = new int[items.size()][];
     onlyRotation = new double[items.size()];
     Arrays.fill(onlyRotation, Double.NaN);
     for (int i = 0; i < items.size(); i++) {
-      columns[i] = columns(i, places);
+      ways[i] = ways(i, places);
+      columns[i] = new int[ways[i].length];
+      for (int k = 0; k < columns[i].length; k++) {
+        columns[i][k] = from + count++;
+      }
     }
   }
 
-  private int[] columns(int i, List<TrimCheckModel.Place> places) {
+  /** Ways in which a wrong frame would show. */
+  private int[] ways(int i, List<TrimCheckModel.Place> places) {
     TrimCheckItem item = items.get(i);
     boolean plane = item.trim()[0] != 0 || item.trim()[1] != 0;
     if (item.frame() == TrimCheckItem.Frame.NONE || !plane) {
@@ -54,12 +59,12 @@ final class TrimCheckFrames {
       onlyRotation[i] = turns.isEmpty() ? Double.NaN : turns.get(0);
       return new int[0];
     }
-    int n = item.frame() == TrimCheckItem.Frame.PART ? 2 : 1;
-    int[] c = new int[n];
-    for (int k = 0; k < n; k++) {
-      c[k] = from + count++;
+    if (item.frame() != TrimCheckItem.Frame.PART) {
+      return new int[] {0};
     }
-    return c;
+    // at 0 and 180 degrees only, turned the wrong way is turned the right way
+    boolean half = turns.stream().allMatch(t -> Math.abs(Angles.wrap(t, 2)) < SAME_DEG);
+    return half ? new int[] {0} : new int[] {0, 1};
   }
 
   /** How many columns there are. */
@@ -85,7 +90,7 @@ final class TrimCheckFrames {
     for (int i = 0; i < columns.length; i++) {
       for (int k = 0; k < columns[i].length; k++) {
         if (items.get(i).has(p)) {
-          row.add(columns[i][k], wrong(items.get(i), k, p.cos(), p.sin())[axis]);
+          row.add(columns[i][k], wrong(items.get(i), ways[i][k], p.cos(), p.sin())[axis]);
         }
       }
     }

@@ -16,6 +16,8 @@ import org.padtrue.panel.TrimKind;
  * @param promised old estimate plus trim; NaN where not known
  * @param frame in which frame it acts
  * @param level first column of its level; -1 when it acts on every placement
+ * @param turn whole turn that was to be added, degrees; 0 for none
+ * @param zeroOrientation how the type was turned before
  * @param trimmed true when there is a trim to check; others may have changed by themselves
  */
 record TrimCheckItem(
@@ -25,6 +27,8 @@ record TrimCheckItem(
     double[] promised,
     Frame frame,
     int level,
+    int turn,
+    int zeroOrientation,
     boolean trimmed) {
 
   /** The frame of x and y; NONE where a wrong frame makes no sense. */
@@ -86,11 +90,11 @@ record TrimCheckItem(
       c[0] = -1;
       c[1] = -1;
     }
-    return new TrimCheckItem(name, c, trim, promised, frame, level, trimmed);
+    return new TrimCheckItem(name, c, trim, promised, frame, level, turn, zeroOrientation, trimmed);
   }
 
   private TrimCheckItem untrimmed() {
-    return new TrimCheckItem(name, columns, new double[3], promised, frame, level, false);
+    return new TrimCheckItem(name, columns, new double[3], promised, frame, level, 0, 0, false);
   }
 
   /** True for the part of a level that stands behind another part of it. */
@@ -149,17 +153,26 @@ record TrimCheckItem(
     Xyr t = trim ? g.trim().value() : Xyr.ZERO;
     boolean part = g.factor().equals("part");
     Xyr o = g.offset();
-    return item(
-        g.factor() + " " + g.level() + frame,
-        new int[] {at, at + 1, at + 2},
-        new double[] {known(t.x()), known(t.y()), known(t.rotation())},
-        new double[] {
-          o.x() + (part ? common.x() : 0),
-          o.y() + (part ? common.y() : 0),
-          o.rotation() + g.zeroOrientation()
-        },
-        model.inPartFrame(at) ? Frame.PART : Frame.PANEL,
-        at);
+    TrimCheckItem own =
+        item(
+            g.factor() + " " + g.level() + frame,
+            new int[] {at, at + 1, at + 2},
+            new double[] {known(t.x()), known(t.y()), known(t.rotation())},
+            new double[] {
+              o.x() + (part ? common.x() : 0), o.y() + (part ? common.y() : 0), o.rotation()
+            },
+            model.inPartFrame(at) ? Frame.PART : Frame.PANEL,
+            at);
+    return new TrimCheckItem(
+        own.name,
+        own.columns,
+        own.trim,
+        own.promised,
+        own.frame,
+        at,
+        trim ? g.trim().turn() : 0,
+        g.zeroOrientation(),
+        own.trimmed);
   }
 
   private static TrimCheckItem item(
@@ -170,7 +183,7 @@ record TrimCheckItem(
       promised[k] = old[k] + trim[k];
       trimmed |= trim[k] != 0;
     }
-    return new TrimCheckItem(name, columns, trim, promised, frame, level, trimmed);
+    return new TrimCheckItem(name, columns, trim, promised, frame, level, 0, 0, trimmed);
   }
 
   static double known(double v) {

@@ -2,6 +2,7 @@ package org.padtrue.analysis;
 
 import java.util.Arrays;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Reference;
 import org.padtrue.quantity.Angles;
@@ -34,13 +35,20 @@ final class TrimCheckJudge {
     if (i + 1 < items.size() && items.get(i + 1).follows(item)) {
       show(items.get(i + 1), search.change(i + 1), seen, z);
     }
-    TrimCheckSentence.Judged judged = judge(i);
+    TrimCheckTerm.@Nullable Turn turn =
+        item.turn() == 0
+            ? null
+            : rows.turns()
+                .of(item.name().substring("part ".length()), item.turn(), item.zeroOrientation());
+    TrimCheckSentence.Judged judged =
+        TrimCheckSentence.with(turn, item.trimmed() ? judge(i) : null);
     return new TrimCheckTerm(
         item.name(),
         rows.count(item),
         xyr(item.promised()),
         xyr(seen),
         xyr(z),
+        turn,
         judged.finding(),
         judged.kept(),
         judged.sentence());

@@ -21,6 +21,7 @@ final class TrimCheckRows {
   private final TrimCheckModel model;
   private final List<TrimCheckItem> items;
   private final TrimCheckPrior prior;
+  private final TrimCheckTurns turns;
   private final int[] row;
   private final TrimCheckModel.Place[] places;
   private final double[][] innovation;
@@ -37,6 +38,7 @@ final class TrimCheckRows {
     model = new TrimCheckModel(before.groups());
     items = TrimCheckItem.of(before, model, job.array());
     prior = new TrimCheckPrior(before, model, job);
+    turns = new TrimCheckTurns(before.groups(), set);
     row = known();
     keep = new boolean[row.length];
     Arrays.fill(keep, true);
@@ -46,7 +48,7 @@ final class TrimCheckRows {
     for (int i = 0; i < row.length; i++) {
       Measured m = measured(i);
       places[i] = place(m);
-      innovation[i] = innovation(m, places[i], promise.at(m), set.symmetry()[row[i]]);
+      innovation[i] = innovation(m, promise.at(m), set.symmetry()[row[i]]);
     }
     int plain = model.size() + 3 * table.panels().size();
     frames = new TrimCheckFrames(items, Arrays.asList(places), plain);
@@ -76,17 +78,17 @@ final class TrimCheckRows {
         model.levels(m.placement().part(), m.nozzle(), m.feeder(), m.head(), m.board()));
   }
 
-  /** Measured minus promised; rotations near what a mistake would make of a zero orientation. */
-  private double[] innovation(Measured m, TrimCheckModel.Place p, Xyr promised, int symmetry) {
-    double turn = 0;
-    for (TrimCheckItem t : items) {
-      boolean large = t.level() >= 0 && Math.abs(t.trim()[2]) > 45;
-      turn += large && t.has(p) ? -0.5 * t.trim()[2] : 0;
-    }
-    double dr = m.dRotationDeg() - promised.rotation();
+  /** Measured minus promised; rotations from the turn that the type shows. */
+  private double[] innovation(Measured m, Xyr promised, int symmetry) {
+    double dr = m.dRotationDeg() - promised.rotation() - turns.beside(m.placement().part());
     return new double[] {
-      m.dxMm() - promised.x(), m.dyMm() - promised.y(), Angles.wrap(dr - turn, symmetry) + turn
+      m.dxMm() - promised.x(), m.dyMm() - promised.y(), Angles.wrap(dr, symmetry)
     };
+  }
+
+  /** Whole turns, apart from what the rows say. */
+  TrimCheckTurns turns() {
+    return turns;
   }
 
   /** Number of rows, those left out included. */

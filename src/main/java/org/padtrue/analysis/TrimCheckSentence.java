@@ -3,6 +3,7 @@ package org.padtrue.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 
 /** What became of a trim, in one sentence. */
 final class TrimCheckSentence {
@@ -88,6 +89,48 @@ final class TrimCheckSentence {
                       + " turned the wrong way"
                   : "turns with the parts: entered as an offset of the parts, not of the panel";
         });
+  }
+
+  /**
+   * A turn and the rest together: what went wrong with the turn comes first.
+   *
+   * @param turn null for none
+   * @param rest null when only a turn was trimmed
+   */
+  static Judged with(TrimCheckTerm.@Nullable Turn turn, @Nullable Judged rest) {
+    if (turn == null) {
+      return java.util.Objects.requireNonNull(rest);
+    }
+    boolean kept = !turn.finding().failed() && (rest == null || rest.kept());
+    // a turn that shows is shown, however small the rest
+    TrimCheckFinding finding =
+        turn.finding().failed() || rest == null || kept ? turn.finding() : rest.finding();
+    return new Judged(
+        finding, kept, turn(turn) + (rest == null ? "" : "; the rest: " + rest.sentence()));
+  }
+
+  private static String turn(TrimCheckTerm.Turn t) {
+    String its = "its turn of " + t.trim() + " degrees ";
+    return switch (t.finding()) {
+      case HELD -> its + "is in";
+      case NOT_ENTERED ->
+          t.trim() == 180
+              ? its + "is not in force: not entered, or entered twice, so look and enter it once"
+              : its + "is not entered, so enter it";
+      case ENTERED_TWICE -> its + "is entered twice, or in two places, so take one out";
+      case WRONG_SIGN ->
+          its
+              + "went the other way round: the type now stands turned by "
+              + t.seen().orElse(0)
+              + " degrees";
+      case CANNOT_TELL -> its + "cannot be told: no turn shows on most of the type";
+      default ->
+          "stands turned by "
+              + t.seen().orElse(0)
+              + " degrees where "
+              + t.promised()
+              + " was promised: look at its library";
+    };
   }
 
   /** What changed though nobody trimmed it. */

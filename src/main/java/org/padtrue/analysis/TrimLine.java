@@ -9,7 +9,10 @@ package org.padtrue.analysis;
  * @param from present value in words or numbers when known, else empty
  * @param addX value to ADD to x, mm (ppm for scale); NaN does not apply
  * @param addY value to ADD to y; NaN does not apply
- * @param addRotation value to ADD to rotation, degrees (mrad for squareness); NaN does not apply
+ * @param addRotation value to ADD to rotation, degrees (mrad for squareness), without the turn; NaN
+ *     does not apply
+ * @param addTurn whole turn to ADD to the rotation that the library counts from, degrees: 90, 180
+ *     or 270; 0 none
  * @param unit units of the three values, e.g. "mm, mm, deg"
  * @param frame panel or part
  * @param about point about which a rotation or scale acts, e.g. "panel origin (0, 0)"; empty if
@@ -23,7 +26,24 @@ public record TrimLine(
     double addX,
     double addY,
     double addRotation,
+    int addTurn,
     String unit,
     String frame,
     String about,
-    String why) {}
+    String why) {
+
+  /** A line without a turn. */
+  public TrimLine(
+      String where,
+      String kind,
+      String from,
+      double addX,
+      double addY,
+      double addRotation,
+      String unit,
+      String frame,
+      String about,
+      String why) {
+    this(where, kind, from, addX, addY, addRotation, 0, unit, frame, about, why);
+  }
+}

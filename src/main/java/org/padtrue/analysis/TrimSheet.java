@@ -107,6 +107,7 @@ final class TrimSheet {
                 v.x(),
                 v.y(),
                 v.rotation(),
+                g.trim().turn(),
                 MM_DEG,
                 g.frame(),
                 "",

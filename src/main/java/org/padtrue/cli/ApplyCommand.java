@@ -224,8 +224,16 @@ final class ApplyCommand implements Callable<Integer> {
   }
 
   private static List<String> levels(List<GroupResult> levels) {
-    TextTable t = new TextTable("  ", "ttnnnn");
-    t.row("added", "frame", "x mm", "y mm", "rotation", "placements seen");
+    boolean turns = levels.stream().anyMatch(g -> g.trim().turn() != 0);
+    TextTable t = new TextTable("  ", "ttnnnnn");
+    t.row(
+        "added",
+        "frame",
+        "x mm",
+        "y mm",
+        "rotation deg",
+        turns ? "turn deg" : "",
+        "placements seen");
     for (GroupResult g : levels.subList(0, Math.min(MOST_LINES, levels.size()))) {
       Xyr v = g.trim().value();
       t.row(
@@ -234,6 +242,7 @@ final class ApplyCommand implements Callable<Integer> {
           String.format(Locale.ROOT, "%+.3f", v.x()),
           String.format(Locale.ROOT, "%+.3f", v.y()),
           String.format(Locale.ROOT, "%+.2f", v.rotation()),
+          turns ? Integer.toString(g.trim().turn()) : "",
           Integer.toString(g.count()));
     }
     List<String> lines = new ArrayList<>(levels.isEmpty() ? List.of() : t.lines());

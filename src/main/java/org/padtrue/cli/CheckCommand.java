@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.padtrue.analysis.TrimCheck;
 import org.padtrue.analysis.TrimCheckBefore;
 import org.padtrue.analysis.TrimCheckFinding;
@@ -49,6 +50,7 @@ import picocli.CommandLine.Spec;
     })
 final class CheckCommand implements Callable<Integer> {
   private static final int MOST_TERMS = 12;
+  private static final int WIDTH = 98;
 
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -98,7 +100,10 @@ final class CheckCommand implements Callable<Integer> {
     TrimCheckReport.write(
         r,
         new TrimCheckReport.Head(
-            analysis.job(), analysis.articles(), second.stream().map(Article::file).toList()),
+            analysis.hash(),
+            analysis.job(),
+            analysis.articles(),
+            second.stream().map(Article::file).toList()),
         out);
     if (!quiet) {
       print(r, spec.commandLine().getOut());
@@ -150,7 +155,9 @@ final class CheckCommand implements Callable<Integer> {
     terms.stream()
         .limit(MOST_TERMS)
         .filter(t -> t.finding() != TrimCheckFinding.HELD)
-        .forEach(t -> console.println(TextTable.plain(t.term() + ": " + t.sentence() + ".")));
+        .map(t -> TextTable.plain(t.term() + ": " + t.sentence() + "."))
+        .flatMap(s -> s.length() > WIDTH ? Wrap.say("", s).stream() : Stream.of(s))
+        .forEach(console::println);
     r.notes().forEach(n -> console.println(TextTable.plain("Note: " + n + ".")));
     if (!r.excluded().isEmpty()) {
       console.println(r.excluded().size() + " placements left out; check.html names them.");
@@ -159,8 +166,9 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   private static List<String> table(List<TrimCheckTerm> terms) {
-    TextTable t = new TextTable("  ", "tttttn");
-    t.row("trim", "finding", "promised", "seen", "z", "placements");
+    boolean turns = terms.stream().anyMatch(c -> c.turn() != null);
+    TextTable t = new TextTable("  ", "tttttnn");
+    t.row("trim", "finding", "promised", "seen", "z", turns ? "turn" : "", "count");
     for (TrimCheckTerm c : terms.subList(0, Math.min(MOST_TERMS, terms.size()))) {
       t.row(
           c.term(),
@@ -168,6 +176,7 @@ final class CheckCommand implements Callable<Integer> {
           TrimCheckWords.values(c, c.promised()),
           TrimCheckWords.values(c, c.seen()),
           TrimCheckWords.scores(c),
+          TrimCheckWords.turned(c),
           Integer.toString(c.count()));
     }
     List<String> lines = new ArrayList<>(terms.isEmpty() ? List.of() : t.lines());
@@ -176,6 +185,9 @@ final class CheckCommand implements Callable<Integer> {
     }
     if (!terms.isEmpty()) {
       lines.add("  um and degrees, scale in ppm and mrad; promised = what should remain");
+      if (turns) {
+        lines.add("  turn = whole turn, degrees, that most of the type still show; 0 is promised");
+      }
     }
     return lines;
   }

@@ -13,6 +13,7 @@ import org.padtrue.analysis.TrimValue;
 import org.padtrue.analysis.Xy;
 import org.padtrue.analysis.Xyr;
 import org.padtrue.panel.BoardArray;
+import org.padtrue.panel.Job;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.report.StoredAnalysis;
@@ -27,11 +28,13 @@ import org.padtrue.trim.Step;
  */
 final class CoordinateTrims {
   private final StoredAnalysis a;
+  private final Job job;
   private final Machine machine;
 
-  private CoordinateTrims(StoredAnalysis a, Machine machine) {
+  private CoordinateTrims(StoredAnalysis a, Job job) {
     this.a = a;
-    this.machine = machine;
+    this.job = job;
+    this.machine = job.machine();
   }
 
   /**
@@ -42,8 +45,8 @@ final class CoordinateTrims {
    */
   record Offered(BatchTrim batch, List<GroupResult> groups) {}
 
-  static Offered of(StoredAnalysis a, Machine machine) {
-    CoordinateTrims c = new CoordinateTrims(a, machine);
+  static Offered of(StoredAnalysis a, Job job) {
+    CoordinateTrims c = new CoordinateTrims(a, job);
     List<GroupResult> groups = new ArrayList<>();
     for (GroupResult g : a.groups()) {
       if (open(g.trim().decision())) {
@@ -67,7 +70,11 @@ final class CoordinateTrims {
 
   private GroupResult offered(GroupResult g) {
     Xyr o = g.offset();
-    Xyr v = new Xyr(mm(-o.x()), mm(-o.y()), deg(-o.rotation()) - g.zeroOrientation());
+    Xyr v = new Xyr(mm(-o.x()), mm(-o.y()), deg(-o.rotation()));
+    int turn =
+        g.zeroOrientation() == 0
+            ? 0
+            : TrimValue.back(g.zeroOrientation(), job.partType(g.level()).symmetry());
     return new GroupResult(
         g.factor(),
         g.level(),
@@ -82,7 +89,7 @@ final class CoordinateTrims {
         g.combinedStandardErrors(),
         g.leastSquares(),
         g.ownTransform(),
-        new TrimValue(v, Decision.TRIM, g.trim().reason()));
+        new TrimValue(v, turn, Decision.TRIM, g.trim().reason()));
   }
 
   private BatchTrim batch() {

@@ -49,7 +49,7 @@ final class Corrections {
     this.analysis = analysis;
     fields.add(EnteredTrims.of(analysis.batchTrim(), analysis.groups(), job.job().array(), kinds));
     if (kinds.contains(TrimKind.PLACEMENT)) {
-      CoordinateTrims.Offered o = CoordinateTrims.of(analysis, job.job().machine());
+      CoordinateTrims.Offered o = CoordinateTrims.of(analysis, job.job());
       fields.add(
           EnteredTrims.of(o.batch(), o.groups(), job.job().array(), EnumSet.allOf(TrimKind.class)));
     }

@@ -136,7 +136,14 @@ final class ImportArticles {
                                       "no trim is called '" + name + "'",
                                       "name the column like 'trim scaleXPpm' or 'trim part R0603"
                                           + " x'")));
-              all.add(new LoggedTrim(name, unit, v, LoggedTrim.usualScope(name), ""));
+              SeriesNames.wrong(name, v)
+                  .ifPresent(
+                      why -> {
+                        throw new InputException(
+                            new Problem(
+                                String.valueOf(table), c.line(), "trim " + name, why, "mend it"));
+                      });
+              all.addAll(new LoggedTrim(name, unit, v, LoggedTrim.usualScope(name), "").apart());
             });
     return all;
   }

@@ -48,7 +48,13 @@ final class RecordWords {
   private static String trims(List<LoggedTrim> trims) {
     List<String> some = new ArrayList<>();
     for (LoggedTrim t : trims.subList(0, Math.min(MOST_TRIMS, trims.size()))) {
-      some.add(String.format(Locale.ROOT, "%s %+.4g %s", t.name(), t.increment(), t.unit()));
+      some.add(
+          String.format(
+              Locale.ROOT,
+              t.turn() ? "%s %+.0f %s" : "%s %+.4g %s",
+              t.name(),
+              t.increment(),
+              t.unit()));
     }
     int more = trims.size() - some.size();
     return String.join(", ", some) + (more > 0 ? " and " + more + " more" : "");

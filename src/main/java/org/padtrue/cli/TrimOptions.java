@@ -59,11 +59,11 @@ final class TrimOptions {
               LoggedAttachment.of(analysis).sha256(),
               article));
     }
-    single.forEach((name, v) -> all.add(trim(name, v, line)));
+    single.forEach((name, v) -> all.addAll(trim(name, v, line)));
     return all;
   }
 
-  private static LoggedTrim trim(String name, double value, CommandLine line) {
+  private static List<LoggedTrim> trim(String name, double value, CommandLine line) {
     String unit =
         SeriesNames.trimUnit(name)
             .orElseThrow(
@@ -73,10 +73,17 @@ final class TrimOptions {
                         "--trim names '"
                             + name
                             + "'; expected shiftX, shiftY, rotation, scaleXPpm, scaleYPpm,"
-                            + " squarenessMrad, rotationZero or like \"part R0603 x\""));
+                            + " squarenessMrad, rotationZero or like \"part R0603 x\", \"part R0603"
+                            + " turn\""));
     if (!Double.isFinite(value)) {
       throw new CommandLine.ParameterException(line, "--trim " + name + " is not a number");
     }
-    return new LoggedTrim(name, unit, value, LoggedTrim.usualScope(name), "");
+    SeriesNames.wrong(name, value)
+        .ifPresent(
+            why -> {
+              throw new CommandLine.ParameterException(
+                  line, "--trim " + name + "=" + value + ": " + why);
+            });
+    return new LoggedTrim(name, unit, value, LoggedTrim.usualScope(name), "").apart();
   }
 }

@@ -38,7 +38,8 @@ final class Turns {
       measured[k]++;
       int q = turn(t.dr()[i], symmetry[i]);
       if (q >= 0) {
-        votes[k][q / 90]++;
+        // of a part that looks the same after half a turn, 90 and 270 are the same turn
+        votes[k][q % (360 / symmetry[i]) / 90]++;
       }
     }
     int[] zero = new int[levels];
@@ -56,8 +57,8 @@ final class Turns {
                   + measured[k]
                   + " are turned alike by "
                   + zero[k]
-                  + " degrees, so its library counts rotation from another zero; their positions are"
-                  + " kept");
+                  + " degrees, so its library counts rotation from another zero; their positions"
+                  + " are kept");
         }
       }
     }

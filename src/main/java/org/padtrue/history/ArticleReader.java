@@ -109,7 +109,9 @@ final class ArticleReader {
         e.notes(),
         rows("placement", e.id(), ArticleReader::placement),
         rows("fit_parameter", e.id(), ArticleReader::parameter),
-        rows("entered_trim", e.id(), ArticleReader::trim),
+        rows("entered_trim", e.id(), ArticleReader::trim).stream()
+            .flatMap(t -> t.apart().stream())
+            .toList(),
         rows("attachment", e.id(), ArticleReader::attachment));
   }
 

@@ -2,10 +2,16 @@ package org.padtrue.history;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.quantity.Angles;
 
 /**
  * A correction entered into the machine before the article with which it is logged: an increment,
  * in force for that article and all later ones.
+ *
+ * <p>A whole turn of a part type's library (90, 180, 270) is a quantity of its own, "part SOT23
+ * turn": it moves no series, as rotations are logged from the zero that the type shows.
  *
  * @param name name of the series that it moves; "part * x" moves all types
  * @param unit unit of that series
@@ -41,6 +47,45 @@ public record LoggedTrim(
     increment = new BigDecimal(increment).round(DIGITS).doubleValue();
   }
 
+  private static final String LEVEL = "part ";
+  private static final String ROTATION = " rotation";
+  private static final String TURN = " turn";
+
+  /** Beyond this a rotation of a part type holds a turn. */
+  private static final double REST_DEG = 45;
+
+  /** True for a whole turn of a part type's library. */
+  public boolean turn() {
+    return name.startsWith(LEVEL) && name.endsWith(TURN);
+  }
+
+  /**
+   * Turn and rest apart. Earlier versions logged them in one rotation (-89.89), and so may a person
+   * who types it.
+   *
+   * @return this trim; or a turn of 90, 180 or 270 degrees and what is left beside it, without what
+   *     is 0
+   */
+  public List<LoggedTrim> apart() {
+    boolean together =
+        name.startsWith(LEVEL) && name.endsWith(ROTATION) && Math.abs(increment) > REST_DEG;
+    if (!together && !turn()) {
+      return List.of(this);
+    }
+    int turn = Angles.quadrant(increment);
+    String level = name.substring(0, name.lastIndexOf(' '));
+    List<LoggedTrim> parts = new ArrayList<>();
+    if (turn != 0) {
+      parts.add(new LoggedTrim(level + TURN, unit, turn, scope, sourceHash));
+    }
+    // what is finer than a billionth of a degree is arithmetic
+    double rest = turn() ? 0 : Math.rint(1e9 * Angles.wrap(increment - turn)) / 1e9;
+    if (rest != 0) {
+      parts.add(new LoggedTrim(level + ROTATION, unit, rest, scope, sourceHash));
+    }
+    return List.copyOf(parts);
+  }
+
   /** Shift and rotation belong to the job's registration, everything else to the machine. */
   public static Scope usualScope(String name) {
     return name.equals("shiftX") || name.equals("shiftY") || name.equals("rotation")
@@ -73,6 +118,9 @@ public record LoggedTrim(
   }
 
   private boolean moves(String series) {
+    if (turn()) {
+      return false;
+    }
     int star = name.indexOf(" * ");
     return star < 0
         ? name.equals(series)

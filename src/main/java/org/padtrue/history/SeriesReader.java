@@ -139,12 +139,10 @@ final class SeriesReader {
       s.setString(1, machine);
       try (ResultSet r = s.executeQuery()) {
         while (r.next()) {
-          all.add(
-              new Entered(
-                  Instant.parse(r.getString(2)),
-                  r.getLong(1),
-                  r.getString(3),
-                  ArticleReader.trim(r)));
+          Instant at = Instant.parse(r.getString(2));
+          for (LoggedTrim t : ArticleReader.trim(r).apart()) {
+            all.add(new Entered(at, r.getLong(1), r.getString(3), t));
+          }
         }
       }
     }

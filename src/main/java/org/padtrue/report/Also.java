@@ -14,7 +14,6 @@ import org.padtrue.analysis.PanelResult;
  */
 final class Also {
   private static final int MOST_NAMES = 6;
-  private static final double QUARTER_ISH = 45;
 
   private Also() {}
 
@@ -52,7 +51,7 @@ final class Also {
     List<String> list = new ArrayList<>();
     for (GroupResult g : r.groups()) {
       // a trim that turns the type says it already
-      if (g.zeroOrientation() != 0 && !(Math.abs(g.trim().value().rotation()) > QUARTER_ISH)) {
+      if (g.zeroOrientation() != 0 && g.trim().turn() == 0) {
         list.add(
             g.factor()
                 + " "

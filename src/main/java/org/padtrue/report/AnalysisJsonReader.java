@@ -19,7 +19,6 @@ import org.padtrue.analysis.Scatter;
 import org.padtrue.analysis.ScatterByType;
 import org.padtrue.analysis.TransformValues;
 import org.padtrue.analysis.TrimLine;
-import org.padtrue.analysis.TrimValue;
 import org.padtrue.analysis.VarianceLine;
 import org.padtrue.analysis.Xy;
 import org.padtrue.analysis.Xyr;
@@ -30,13 +29,14 @@ import org.padtrue.problem.Problem;
 
 /** Reads analysis.json. */
 final class AnalysisJsonReader {
-  private static final String MEND = "give the analysis.json that 'analyse' wrote";
+  static final String MEND = "give the analysis.json that 'analyse' wrote";
 
   private AnalysisJsonReader() {}
 
   static StoredAnalysis read(Path file) {
     String name = file.toString();
-    JsonIn in = new JsonIn(name, "", tree(file, name, MEND));
+    JsonNode tree = tree(file, name, MEND);
+    JsonIn in = new JsonIn(name, "", tree);
     String schema = in.text("schema");
     if (!schema.equals(AnalysisJson.SCHEMA)) {
       throw new InputException(
@@ -45,8 +45,10 @@ final class AnalysisJsonReader {
               "the schema is '" + schema + "', expected '" + AnalysisJson.SCHEMA + "'",
               MEND));
     }
+    List<GroupResult> groups = in.list("groups", AnalysisJsonReader::group);
     return new StoredAnalysis(
         name,
+        AnalysisHash.of(tree),
         in.text("job"),
         in.texts("articles"),
         in.text("stage"),
@@ -54,9 +56,9 @@ final class AnalysisJsonReader {
         in.list("panels", AnalysisJsonReader::panel),
         common(in.objectOrNull("common")),
         rotationZero(in.objectOrNull("rotationZero")),
-        in.list("groups", AnalysisJsonReader::group),
+        groups,
         batchTrim(in.object("batchTrim")),
-        in.listOrEmpty("trims", AnalysisJsonReader::trimLine),
+        StoredTurns.lines(in.listOrEmpty("trims", AnalysisJsonReader::trimLine), groups),
         in.list("varianceComponents", AnalysisJsonReader::variance),
         scatter(in.object("scatter")),
         in.list("placements", AnalysisJsonReader::placement),
@@ -136,7 +138,7 @@ final class AnalysisJsonReader {
 
   private static GroupResult group(JsonIn in) {
     JsonIn t = in.object("trim");
-    Xyr value = new Xyr(t.number("x"), t.number("y"), t.number("rotation"));
+    Xyr value = t.xyr();
     return new GroupResult(
         in.text("factor"),
         in.text("level"),
@@ -151,7 +153,7 @@ final class AnalysisJsonReader {
         in.xyr("combinedStandardErrors"),
         in.xyr("leastSquares"),
         ownTransform(in.objectOrNull("ownTransform")),
-        new TrimValue(value, decision(t), t.text("reason")));
+        StoredTurns.trim(t, value, in.whole("zeroOrientation"), decision(t), t.text("reason")));
   }
 
   private static GroupResult.@Nullable OwnTransform ownTransform(@Nullable JsonIn in) {
@@ -212,6 +214,7 @@ final class AnalysisJsonReader {
         in.number("addX"),
         in.number("addY"),
         in.number("addRotation"),
+        StoredTurns.turn(in, "addTurn", 0),
         in.text("unit"),
         in.text("frame"),
         in.text("about"),

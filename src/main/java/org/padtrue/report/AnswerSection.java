@@ -125,9 +125,9 @@ final class AnswerSection {
       h.element("span", "now " + t.from(), "class", "small");
     }
     h.close("th");
-    value(h, t.addX(), units.get(0));
-    value(h, t.addY(), units.get(1));
-    value(h, t.addRotation(), units.get(2));
+    value(h, t.addX(), units.get(0), 0);
+    value(h, t.addY(), units.get(1), 0);
+    value(h, t.addRotation(), units.get(2), t.addTurn());
     h.open("td", "class", "frame").text(t.frame());
     h.element("span", ResultWords.frame(t.frame()), "class", "small");
     if (!t.about().isEmpty()) {
@@ -138,8 +138,15 @@ final class AnswerSection {
     h.close("tr");
   }
 
-  private static void value(Html h, double v, String unit) {
+  private static void value(Html h, double v, String unit, int turn) {
     h.open("td", "class", "value");
+    if (turn != 0) {
+      h.element("span", "turn " + turn + "\u00b0", "class", "big");
+    }
+    if (v == 0 && turn != 0) {
+      h.close("td");
+      return;
+    }
     if (v == 0) {
       h.element("span", "0", "class", "none");
     } else if (Double.isFinite(v)) {

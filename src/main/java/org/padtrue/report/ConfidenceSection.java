@@ -110,8 +110,8 @@ final class ConfidenceSection {
     t.into(h);
     h.element(
         "p",
-        "\u201cnot in the model\u201d: the simpler model was enough. \u201cnot visible\u201d: the way"
-            + " of measuring hides it. 1 mdeg is a thousandth of a degree.",
+        "\u201cnot in the model\u201d: the simpler model was enough. \u201cnot visible\u201d: the"
+            + " way of measuring hides it. 1 mdeg is a thousandth of a degree.",
         "class",
         "quiet");
     arrays(h, panels);
@@ -196,6 +196,9 @@ final class ConfidenceSection {
     String v = Show.exactUm(t.value().x()) + ", " + Show.exactUm(t.value().y()) + " \u00b5m";
     if (t.value().rotation() != 0 && !Double.isNaN(t.value().rotation())) {
       v += ", " + Show.signedDeg(t.value().rotation()) + "\u00b0";
+    }
+    if (t.turn() != 0) {
+      v += ", turn " + t.turn() + "\u00b0";
     }
     return words + " " + v.replace('-', '\u2212');
   }

@@ -75,15 +75,17 @@ public final class ConsoleSummary {
               + " What is seen is scatter, and an offset does not remove scatter.");
       return;
     }
+    boolean turns = r.trims().stream().anyMatch(t -> t.addTurn() != 0);
     lines.add(
         label("CHANGE")
             + String.format(
                 Locale.ROOT,
-                "%-30s %10s %10s %12s  %s",
+                "%-30s %10s %10s %12s%s  %s",
                 "values to ADD",
                 "x",
                 "y",
                 "rotation",
+                turns ? turn("turn") : "",
                 "frame"));
     for (TrimLine t : r.trims().subList(0, Math.min(MOST_TRIMS, r.trims().size()))) {
       TrimText v = TrimText.of(t);
@@ -92,11 +94,12 @@ public final class ConsoleSummary {
               INDENT
                   + String.format(
                           Locale.ROOT,
-                          "%-30s %10s %10s %12s  %s",
+                          "%-30s %10s %10s %12s%s  %s",
                           shorten(t.where(), 30),
                           v.x(),
                           v.y(),
                           v.rotation(),
+                          turns ? turn(v.turn()) : "",
                           t.frame())
                       .stripTrailing()));
     }
@@ -108,6 +111,11 @@ public final class ConsoleSummary {
         INDENT
             + "Sign not known to be right? Try one clear trim (0.2 mm) on a spare placement"
             + " first.");
+  }
+
+  /** A column that is there only when some type is turned as a whole. */
+  private static String turn(String text) {
+    return String.format(Locale.ROOT, " %9s", text);
   }
 
   private void undecided() {

@@ -19,20 +19,30 @@ import org.padtrue.analysis.TrimLine;
  * needed, empty where a value does not apply or is not known.
  *
  * <pre>
- * trims.csv      where,kind,from,addX,addY,addRotation,unit,frame,about,why
+ * trims.csv      where,kind,from,addX,addY,addRotation,addTurn,unit,frame,about,why
  * residuals.csv  panel,column,row,ref,part,nominalX,nominalY,nominalRotation,dx,dy,drotation,
  *                residualX,residualY,residualRotation,afterTrimX,afterTrimY,afterTrimRotation,
  *                margin,marginAfterTrim,verdict,kind
  * </pre>
  *
  * <p>Lengths are mm, angles degrees, panel frame, to six decimals (a nanometre); values of
- * trims.csv are in the unit that their line names. {@code kind} is {@code used} or why a placement
- * was left out of the fit.
+ * trims.csv are in the unit that their line names, {@code addTurn} (90, 180, 270; empty for none)
+ * in degrees. {@code kind} is {@code used} or why a placement was left out of the fit.
  */
 final class CsvTables {
   static final List<String> TRIM_COLUMNS =
       List.of(
-          "where", "kind", "from", "addX", "addY", "addRotation", "unit", "frame", "about", "why");
+          "where",
+          "kind",
+          "from",
+          "addX",
+          "addY",
+          "addRotation",
+          "addTurn",
+          "unit",
+          "frame",
+          "about",
+          "why");
   static final List<String> RESIDUAL_COLUMNS =
       List.of(
           "panel",
@@ -71,6 +81,7 @@ final class CsvTables {
                 Show.plain(t.addX()),
                 Show.plain(t.addY()),
                 Show.plain(t.addRotation()),
+                t.addTurn() == 0 ? "" : Integer.toString(t.addTurn()),
                 t.unit(),
                 t.frame(),
                 t.about(),

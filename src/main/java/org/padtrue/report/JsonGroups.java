@@ -32,6 +32,7 @@ final class JsonGroups {
         .number("x", t.value().x())
         .number("y", t.value().y())
         .number("rotation", t.value().rotation())
+        .whole("turn", t.turn())
         .text("decision", t.decision().key())
         .text("reason", t.reason())
         .end();

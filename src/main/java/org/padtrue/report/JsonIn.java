@@ -134,8 +134,12 @@ final class JsonIn {
   }
 
   Xyr xyr(String key) {
-    JsonIn o = object(key);
-    return new Xyr(o.number("x"), o.number("y"), o.number("rotation"));
+    return object(key).xyr();
+  }
+
+  /** The keys x, y and rotation of this object. */
+  Xyr xyr() {
+    return new Xyr(number("x"), number("y"), number("rotation"));
   }
 
   Xyr xyrOrUnknown(String key) {

@@ -46,6 +46,7 @@ final class JsonTrims {
                 .number("addX", t.addX())
                 .number("addY", t.addY())
                 .number("addRotation", t.addRotation())
+                .whole("addTurn", t.addTurn())
                 .text("unit", t.unit())
                 .text("frame", t.frame())
                 .text("about", t.about())

@@ -23,6 +23,7 @@ public final class ResultWords {
    * @param x value to add with sign and unit, empty where it does not apply
    * @param y the same
    * @param rotation the same
+   * @param turn whole turn to add, or empty
    * @param frame panel or part
    * @param about point about which it acts, or empty
    * @param why one sentence
@@ -34,6 +35,7 @@ public final class ResultWords {
       String x,
       String y,
       String rotation,
+      String turn,
       String frame,
       String about,
       String why) {}
@@ -56,6 +58,7 @@ public final class ResultWords {
               shown(v.x()),
               shown(v.y()),
               shown(v.rotation()),
+              shown(v.turn()),
               t.frame(),
               t.about(),
               Show.words(t.why())));

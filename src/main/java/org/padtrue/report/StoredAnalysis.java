@@ -21,6 +21,7 @@ import org.padtrue.analysis.Xy;
  * elsewhere; they read as NaN, 0 or an empty list.
  *
  * @param file where it was read from
+ * @param hash which analysis it is, see {@link AnalysisHash}
  * @param job the job's name
  * @param articles file names of the articles
  * @param stage tape, paste or reflowed
@@ -39,6 +40,7 @@ import org.padtrue.analysis.Xy;
  */
 public record StoredAnalysis(
     String file,
+    String hash,
     String job,
     List<String> articles,
     String stage,

@@ -29,10 +29,10 @@ final class TrimCheckPage {
     h.element(
         "p",
         "Promised: what should remain, first estimate plus trim. Seen: the same by the second"
-            + " article alone, not shrunk. z: seen minus promised in standard errors, which hold the"
-            + " uncertainty of both articles and the registration from panel to panel. \u00b5m, degrees"
-            + " (rotation), ppm (scale; its third value is squareness in mrad); part types, nozzles"
-            + " and the common offset in the part's own frame.",
+            + " article alone, not shrunk. z: seen minus promised in standard errors, which hold"
+            + " the uncertainty of both articles and the registration from panel to panel. \u00b5m,"
+            + " degrees (rotation), ppm (scale; its third value is squareness in mrad); part types,"
+            + " nozzles and the common offset in the part's own frame.",
         "class",
         "quiet");
     h.close("section");
@@ -65,8 +65,8 @@ final class TrimCheckPage {
           c.term(),
           TrimCheckWords.finding(c.finding()),
           Integer.toString(c.count()),
-          TrimCheckWords.values(c, c.promised()),
-          TrimCheckWords.values(c, c.seen()),
+          TrimCheckWords.promised(c),
+          TrimCheckWords.seen(c),
           TrimCheckWords.scores(c),
           c.sentence());
     }

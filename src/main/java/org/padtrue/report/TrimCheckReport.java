@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.TrimCheckResult;
 import org.padtrue.analysis.TrimCheckTerm;
 
@@ -36,11 +37,12 @@ public final class TrimCheckReport {
   /**
    * What was held against what.
    *
+   * @param analysisHash which analysis it is, see {@link AnalysisHash}
    * @param job the job's name
    * @param first file names of the articles that were analysed
    * @param second file names of the articles placed with the trims
    */
-  public record Head(String job, List<String> first, List<String> second) {
+  public record Head(String analysisHash, String job, List<String> first, List<String> second) {
     public Head {
       first = List.copyOf(first);
       second = List.copyOf(second);
@@ -51,6 +53,7 @@ public final class TrimCheckReport {
     try (JsonOut out = new JsonOut(stream)) {
       out.begin();
       out.text("schema", SCHEMA);
+      out.text("analysisHash", head.analysisHash());
       out.text("job", head.job());
       out.texts("articles", head.first());
       out.texts("second", head.second());
@@ -68,13 +71,25 @@ public final class TrimCheckReport {
   }
 
   private static void term(JsonOut out, TrimCheckTerm t) throws IOException {
-    out.text("term", t.term())
-        .xyr("promised", t.promised())
-        .xyr("seen", t.seen())
-        .xyr("z", t.z())
-        .text("finding", t.finding().key())
+    out.text("term", t.term()).xyr("promised", t.promised()).xyr("seen", t.seen()).xyr("z", t.z());
+    turn(out, t.turn());
+    out.text("finding", t.finding().key())
         .flag("kept", t.kept())
         .whole("count", t.count())
         .text("sentence", t.sentence());
+  }
+
+  private static void turn(JsonOut out, TrimCheckTerm.@Nullable Turn t) throws IOException {
+    if (t == null) {
+      out.nothing("turn");
+      return;
+    }
+    out.begin("turn").whole("trim", t.trim()).whole("promised", t.promised());
+    if (t.seen().isPresent()) {
+      out.whole("seen", t.seen().getAsInt());
+    } else {
+      out.nothing("seen");
+    }
+    out.text("finding", t.finding().key()).end();
   }
 }

@@ -68,6 +68,26 @@ public final class TrimCheckWords {
     };
   }
 
+  /** What should remain of a term, its turn included. */
+  public static String promised(TrimCheckTerm t) {
+    TrimCheckTerm.Turn turn = t.turn();
+    return values(t, t.promised()) + (turn == null ? "" : ", turned " + turn.promised() + " deg");
+  }
+
+  /** What the second article shows of a term, its turn included. */
+  public static String seen(TrimCheckTerm t) {
+    return values(t, t.seen()) + (t.turn() == null ? "" : ", turned " + turned(t) + " deg");
+  }
+
+  /** The whole turn that most of a type still show, degrees; empty where none was trimmed. */
+  public static String turned(TrimCheckTerm t) {
+    TrimCheckTerm.Turn turn = t.turn();
+    if (turn == null) {
+      return "";
+    }
+    return turn.seen().isEmpty() ? Show.UNKNOWN : "" + turn.seen().getAsInt();
+  }
+
   /** Values of a term: um and degrees, ppm and mrad for scale; unknown ones are left out. */
   public static String values(TrimCheckTerm t, Xyr v) {
     boolean scale = t.term().equals("scale");

@@ -5,16 +5,17 @@ import org.padtrue.analysis.TrimLine;
 
 /**
  * The three values of a trim as people read them, with sign and unit; empty where a value does not
- * apply. Lengths show as micrometres.
+ * apply. Lengths show as micrometres. The turn is a whole one, without a sign.
  */
-record TrimText(String x, String y, String rotation) {
+record TrimText(String x, String y, String rotation, String turn) {
 
   static TrimText of(TrimLine t) {
     List<String> units = units(t);
     return new TrimText(
         value(t.addX(), units.get(0)),
         value(t.addY(), units.get(1)),
-        value(t.addRotation(), units.get(2)));
+        value(t.addRotation(), units.get(2)),
+        t.addTurn() == 0 ? "" : t.addTurn() + " deg");
   }
 
   /**

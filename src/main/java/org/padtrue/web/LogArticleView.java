@@ -256,7 +256,9 @@ public record LogArticleView(
     Amount a = Amount.of(t.unit());
     return new Trim(
         t.name(),
-        Say.signed(a.factor() * t.increment(), t.unit().equals("deg") ? 4 : 2),
+        t.turn()
+            ? Say.signed(t.increment(), 0)
+            : Say.signed(a.factor() * t.increment(), t.unit().equals("deg") ? 4 : 2),
         a.unit(),
         t.scope() == LoggedTrim.Scope.JOB ? "this job" : "every job of the machine");
   }

@@ -157,13 +157,13 @@ final class Recorder {
               terms));
     }
     for (String line : Fields.note(ctx, "trims").lines().filter(l -> !l.isBlank()).toList()) {
-      all.add(trim(line.strip()));
+      all.addAll(trim(line.strip()));
     }
     return all;
   }
 
   /** One trim as it is written: "scaleXPpm = -120", "part R0603 x = 0,02". */
-  private static LoggedTrim trim(String line) {
+  private static List<LoggedTrim> trim(String line) {
     int equals = line.lastIndexOf('=');
     String name = equals < 0 ? line : line.substring(0, equals).strip();
     double v =
@@ -176,7 +176,12 @@ final class Recorder {
               + "' is no trim; write one a line, like shiftX = 0.03, scaleXPpm = -120 or part R0603"
               + " x = 0.02, in mm, degrees, ppm or mrad.");
     }
-    return new LoggedTrim(name, unit, v, LoggedTrim.usualScope(name), "");
+    SeriesNames.wrong(name, v)
+        .ifPresent(
+            why -> {
+              throw Refusal.bad("'" + line + "' cannot be: " + why + ".");
+            });
+    return new LoggedTrim(name, unit, v, LoggedTrim.usualScope(name), "").apart();
   }
 
   /** Pictures and tables that were sent for the article, by their hashes. */

@@ -131,7 +131,7 @@ final class TrimMistakes {
               : g.factor().equals("nozzle") && g.level().equals(m.nozzle());
       if (its && g.trim().decision() == Decision.TRIM) {
         part(t, name, g.trim().value().x(), g.trim().value().y(), theta);
-        t[2] += times(name) * g.trim().value().rotation();
+        t[2] += times(name) * (g.trim().value().rotation() + g.trim().turn());
       }
     }
     return t;

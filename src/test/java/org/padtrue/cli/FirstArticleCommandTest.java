@@ -256,6 +256,31 @@ class FirstArticleCommandTest {
         .contains("Acceptance follows the customer's contract", "interlocks and lockout");
   }
 
+  /** The same in JSON, CSV and on the page: what is out, and which placement was left out why. */
+  @Test
+  void whatIsOutSaysWhy() {
+    int out = 0;
+    for (JsonNode c : record.path("characteristics")) {
+      String conformity = c.path("conformity").asText();
+      if (List.of("outside", "conditionallyOutside", "slip").contains(conformity)) {
+        out++;
+        assertThat(c.path("comment").asText()).as("%s", c).isNotEmpty();
+        assertThat(rows.get(c.path("number").asInt() - 1).get("comment"))
+            .isEqualTo(c.path("comment").asText());
+      }
+    }
+    assertThat(out).isGreaterThan(14);
+    Map<String, JsonNode> m = characteristics();
+    assertThat(m.get("3/1/D2 rotation").path("comment").asText())
+        .startsWith("3/1/D2 is turned by 180 degrees")
+        .contains("; rotation is off by ");
+    assertThat(m.get("1/1/U1 landFit").path("comment").asText())
+        .matches(
+            "the part is turned by \\+(89|90)\\.\\d degrees on its lands; the whole type QFN32 is"
+                + " turned by 90 degrees: its library counts rotation from another zero");
+    assertThat(pdf.text().replaceAll("\\s+", " ")).contains("the whole type QFN32 is turned by 90");
+  }
+
   @Test
   void attachmentsAreToldByTheirHash() throws Exception {
     Map<String, String> byFile = new HashMap<>();
@@ -312,7 +337,8 @@ class FirstArticleCommandTest {
     Path f =
         Files.writeString(
             dir.resolve("bad.json"),
-            "{\"partNumbr\": \"1\", \"partName\": 7,\n \"tools\": [{\"id\": \"M\", \"measures\": [\"z\"]}],\n"
+            "{\"partNumbr\": \"1\", \"partName\": 7,\n"
+                + " \"tools\": [{\"id\": \"M\", \"measures\": [\"z\"]}],\n"
                 + " \"nonconformances\": [{\"placement\": \"R1\"}]}");
     assertThat(refused("--identification", f))
         .containsExactlyInAnyOrder(
@@ -342,6 +368,15 @@ class FirstArticleCommandTest {
             dir.resolve("check.json"),
             Files.readString(SampleRun.check()).replace("Tide gauge logger", "Rain gauge"));
     assertThat(refused("--check", other).get(0)).contains("this is the check of job 'Rain gauge");
+    String check = Files.readString(SampleRun.check());
+    String hash = JSON.readTree(check).path("analysisHash").asText();
+    Path foreign = dir.resolve("foreign.json");
+    Files.writeString(foreign, check.replace(hash, "0".repeat(64)));
+    assertThat(refused("--check", foreign).get(0))
+        .contains("it belongs to another analysis than the one given", "run 'check' again");
+    Files.writeString(foreign, check.replaceFirst("\\s*\"analysisHash\": \"[0-9a-f]+\",", ""));
+    assertThat(refused("--check", foreign).get(0))
+        .contains("it does not say which analysis it belongs to (key 'analysisHash')");
     Path who =
         Files.writeString(
             dir.resolve("who.json"),

@@ -197,6 +197,19 @@ class RecordCommandTest {
     assertThat(p.get("state").asDouble()).isCloseTo(0.08, within(0.01));
   }
 
+  /** Turn and rest typed in one, or a turn by its name; anything but whole turns is refused. */
+  @Test
+  void aTurnTypedByHandIsApart() throws IOException {
+    Run r = record(article("a1.csv", 1, 0, 0), "--trim", "part B rotation=-89.5");
+    assertThat(r.code()).as(r.err()).isZero();
+    assertThat(r.out()).contains("part B turn +270 deg, part B rotation +0.5000 deg");
+    Run named = record(article("a2.csv", 2, 0, 0), "--trim", "part B turn=90");
+    assertThat(named.out()).contains("trims entered before it: part B turn +90 deg\n");
+    Run wrong = record(article("a3.csv", 3, 0, 0), "--trim", "part B turn=45");
+    assertThat(wrong.code()).isEqualTo(2);
+    assertThat(wrong.err()).contains("--trim part B turn=45.0: a turn is 90, 180 or 270 degrees");
+  }
+
   /** What was measured against a sample of unknown place has no offset to follow. */
   @Test
   void aTypeWithoutKnownOffsetHasNoSeriesOfIt() throws IOException {

@@ -123,6 +123,50 @@ abstract class ArticleLogContract {
     }
   }
 
+  /**
+   * A whole turn moves no series and is a quantity of its own, also where an earlier version, or a
+   * person, put turn and rest into one rotation.
+   */
+  @Test
+  void aTurnIsApartFromRotation() {
+    LoggedTrim together =
+        new LoggedTrim("part R0603 rotation", "deg", -89.89, LoggedTrim.Scope.MACHINE, "old");
+    LoggedTrim turn =
+        new LoggedTrim("part R0603 turn", "deg", 270, LoggedTrim.Scope.MACHINE, "old");
+    LoggedTrim rest =
+        new LoggedTrim("part R0603 rotation", "deg", 0.11, LoggedTrim.Scope.MACHINE, "old");
+    assertThat(together.apart()).containsExactly(turn, rest);
+    assertThat(turn.apart()).containsExactly(turn);
+    assertThat(rest.apart()).containsExactly(rest);
+    assertThat(new LoggedTrim("part A turn", "deg", -90, LoggedTrim.Scope.MACHINE, "").apart())
+        .extracting(LoggedTrim::increment)
+        .containsExactly(270.0);
+    LoggedTrim panel = new LoggedTrim("rotation", "deg", 90, LoggedTrim.Scope.JOB, "");
+    assertThat(panel.apart()).containsExactly(panel);
+    List<LoggedParameter> rotation =
+        List.of(new LoggedParameter("", "part R0603 rotation", "deg", 0.5, 0.1));
+    try (ArticleLog log = ArticleLog.open(url())) {
+      LoggedArticle a = Articles.article(1, 5, "M1", "J1", List.of(together));
+      long id =
+          log.record(
+              new LoggedArticle(
+                  a.job(),
+                  a.file(),
+                  a.machine(),
+                  a.measuredAt(),
+                  a.conditions(),
+                  a.stage(),
+                  a.reference(),
+                  a.notes(),
+                  a.placements(),
+                  rotation,
+                  a.trims(),
+                  a.attachments()));
+      assertThat(log.article(id).orElseThrow().trims()).containsExactly(turn, rest);
+      assertThat(offsets(log.series("M1", null).get(0))).containsExactly(new double[] {-0.11}, TOL);
+    }
+  }
+
   private static final org.assertj.core.data.Offset<Double> TOL = within(1e-12);
 
   private static double[] offsets(LoggedSeries s) {

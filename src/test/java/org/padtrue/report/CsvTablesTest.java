@@ -36,6 +36,7 @@ class CsvTablesTest {
       same(row.get("addX"), t.addX());
       same(row.get("addY"), t.addY());
       same(row.get("addRotation"), t.addRotation());
+      assertThat(row.get("addTurn")).isEqualTo(t.addTurn() == 0 ? "" : "" + t.addTurn());
     }
   }
 
@@ -65,7 +66,7 @@ class CsvTablesTest {
   @Test
   void headersAreThoseDocumented() throws IOException {
     assertThat(trims(SampleResults.nothingToDo(20)))
-        .isEqualTo("where,kind,from,addX,addY,addRotation,unit,frame,about,why\n");
+        .isEqualTo("where,kind,from,addX,addY,addRotation,addTurn,unit,frame,about,why\n");
     assertThat(residuals(SampleResults.of(20)))
         .startsWith(
             "panel,column,row,ref,part,nominalX,nominalY,nominalRotation,dx,dy,drotation,residualX,"

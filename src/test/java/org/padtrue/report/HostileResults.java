@@ -144,7 +144,7 @@ final class HostileResults {
         g.combinedStandardErrors(),
         g.leastSquares(),
         g.ownTransform(),
-        new TrimValue(g.trim().value(), g.trim().decision(), EVIL));
+        new TrimValue(g.trim().value(), g.trim().turn(), g.trim().decision(), EVIL));
   }
 
   private static TrimLine trim(TrimLine t) {
@@ -155,6 +155,7 @@ final class HostileResults {
         t.addX(),
         t.addY(),
         t.addRotation(),
+        t.addTurn(),
         t.unit(),
         t.frame(),
         t.about() + EVIL,

@@ -27,7 +27,8 @@ public final class SeriesNames {
   /**
    * Unit of a series that a trim can move: mm, deg, ppm or mrad.
    *
-   * @param name shiftX, scaleXPpm, "part R0603 x", or "part * x" for all levels
+   * @param name shiftX, scaleXPpm, "part R0603 x", "part * x" for all levels, or "part R0603 turn"
+   *     for a whole turn of its library
    * @return empty when no trim has this name
    */
   public static Optional<String> trimUnit(String name) {
@@ -53,7 +54,20 @@ public final class SeriesNames {
     return switch (name.substring(last + 1)) {
       case "x", "y" -> Optional.of("mm");
       case "rotation" -> Optional.of("deg");
+      case "turn" -> name.startsWith("part ") ? Optional.of("deg") : Optional.empty();
       default -> Optional.empty();
     };
+  }
+
+  /**
+   * Why a value cannot be a trim of this name.
+   *
+   * @return one clause; empty when it can
+   */
+  public static Optional<String> wrong(String name, double value) {
+    boolean turn = name.startsWith("part ") && name.endsWith(" turn");
+    return turn && !(value % 90 == 0 && value % 360 != 0)
+        ? Optional.of("a turn is 90, 180 or 270 degrees")
+        : Optional.empty();
   }
 }

@@ -139,6 +139,7 @@ public final class TrimIncrements {
       machine(name + " y", MM, v.y());
     }
     machine(name + " rotation", DEG, v.rotation());
+    machine(name + " turn", DEG, g.trim().turn());
   }
 
   private void machine(String name, String unit, double v) {

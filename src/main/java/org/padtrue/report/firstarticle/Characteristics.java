@@ -26,6 +26,7 @@ final class Characteristics {
   private final Measuring measuring;
   private final Identification identification;
   private final Map<String, Excluded> excluded = new HashMap<>();
+  private final Map<String, Integer> turned;
   private final Map<CharacteristicKind, List<Integer>> tools = new HashMap<>();
   private final List<Characteristic> all = new ArrayList<>();
 
@@ -34,6 +35,7 @@ final class Characteristics {
     this.job = job;
     this.measuring = measuring;
     this.identification = identification;
+    turned = source.turned();
     source.excluded().forEach(e -> excluded.put(e.panel() + " " + e.board() + "/" + e.ref(), e));
     List<MeasuringTool> named = identification.tools();
     for (CharacteristicKind k : CharacteristicKind.values()) {
@@ -157,6 +159,8 @@ final class Characteristics {
       double expanded,
       double distance) {
     Excluded e = excluded.get(p.panel() + " " + p.id());
+    Conformity conformity =
+        conformity(e, kind, result, distance, expanded, byLandFit(job.partType(p.part())));
     return new Characteristic(
         all.size() + 1,
         p.panel(),
@@ -171,10 +175,18 @@ final class Characteristics {
         result,
         deviation,
         Double.isNaN(result) ? Double.NaN : expanded,
-        conformity(e, kind, result, distance, expanded, byLandFit(job.partType(p.part()))),
+        conformity,
         tools.getOrDefault(kind, List.of()),
         text(identification.nonconformances(), p),
-        e == null ? "" : e.sentence());
+        OutReason.of(
+            job,
+            p,
+            kind,
+            conformity,
+            e,
+            turned.getOrDefault(p.part(), 0),
+            deviation,
+            (upper - lower) / 2));
   }
 
   private Conformity conformity(

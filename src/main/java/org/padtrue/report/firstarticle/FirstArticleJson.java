@@ -38,6 +38,7 @@ public final class FirstArticleJson {
                   .number("addX", t.addX())
                   .number("addY", t.addY())
                   .number("addRotation", t.addRotation())
+                  .whole("addTurn", t.addTurn())
                   .text("unit", t.unit())
                   .text("frame", t.frame())
                   .text("about", t.about()));
@@ -132,15 +133,24 @@ public final class FirstArticleJson {
         .number("chiSquare", c.chiSquare())
         .whole("degreesOfFreedom", c.degreesOfFreedom())
         .number("p", c.p());
-    out.list(
-        "terms",
-        c.terms(),
-        (o, t) ->
-            o.text("term", t.term())
-                .xyr("promised", t.promised())
-                .xyr("seen", t.seen())
-                .xyr("z", t.z())
-                .text("finding", t.finding()));
+    out.list("terms", c.terms(), FirstArticleJson::term);
     out.end();
+  }
+
+  private static void term(JsonOut out, StoredCheck.Term t) throws IOException {
+    out.text("term", t.term()).xyr("promised", t.promised()).xyr("seen", t.seen()).xyr("z", t.z());
+    StoredCheck.Turn turn = t.turn();
+    if (turn == null) {
+      out.nothing("turn");
+    } else {
+      out.begin("turn").whole("trim", turn.trim()).whole("promised", turn.promised());
+      if (turn.seen().isPresent()) {
+        out.whole("seen", turn.seen().getAsInt());
+      } else {
+        out.nothing("seen");
+      }
+      out.text("finding", turn.finding()).end();
+    }
+    out.text("finding", t.finding());
   }
 }

@@ -11,6 +11,7 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.Measurement;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.report.AnalysisHash;
 import org.padtrue.report.StoredAnalysis;
 import org.padtrue.report.StoredCheck;
 
@@ -22,7 +23,7 @@ public final class FirstArticleRecords {
    * From an analysis in memory.
    *
    * @throws InputException when the identification names a placement that is not there, the check
-   *     is of another job, or the guarded rule lacks an uncertainty
+   *     is of another job or analysis, or the guarded rule lacks an uncertainty
    */
   public static FirstArticleRecord of(FirstArticleResult r, RecordOptions options) {
     return of(r.job(), RecordSource.of(r), options);
@@ -70,6 +71,9 @@ public final class FirstArticleRecords {
               check.file(),
               "this is the check of job '" + check.job() + "', not of '" + job.name() + "'",
               "give the check.json of this job"));
+    } else if (check != null) {
+      AnalysisHash.mismatch(check.file(), "check", check.analysisHash(), source.hash().get())
+          .ifPresent(problems::add);
     }
     if (options.rule() == DecisionRule.GUARDED) {
       stated(job.measurement().uncertaintyMm(), "uncertainty", problems);

@@ -1,36 +1,62 @@
 package org.padtrue.report.firstarticle;
 
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.function.Supplier;
 import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.TrimLine;
+import org.padtrue.report.AnalysisHash;
 import org.padtrue.report.StoredAnalysis;
 
 /** What the record takes of an analysis, in memory or stored. */
 record RecordSource(
+    Supplier<String> hash,
     List<String> articles,
     String stage,
     String reference,
     List<PlacementResult> placements,
     List<Excluded> excluded,
     List<TrimLine> trims,
+    Map<String, Integer> turned,
     List<String> notes) {
 
   static RecordSource of(FirstArticleResult r) {
     return new RecordSource(
+        () -> AnalysisHash.of(r),
         r.articles(),
         r.job().stage().name().toLowerCase(Locale.ROOT),
         r.job().measurement().reference().name().toLowerCase(Locale.ROOT),
         r.placements(),
         r.excluded(),
         r.trims(),
+        turned(r.groups()),
         r.notes());
+  }
+
+  /** Part types that are turned as a whole, degrees. */
+  private static Map<String, Integer> turned(List<GroupResult> groups) {
+    Map<String, Integer> turned = new HashMap<>();
+    groups.stream()
+        .filter(g -> g.factor().equals("part") && g.zeroOrientation() != 0)
+        .forEach(g -> turned.put(g.level(), g.zeroOrientation()));
+    return turned;
   }
 
   static RecordSource of(StoredAnalysis a) {
     return new RecordSource(
-        a.articles(), a.stage(), a.reference(), a.placements(), a.excluded(), a.trims(), a.notes());
+        a::hash,
+        a.articles(),
+        a.stage(),
+        a.reference(),
+        a.placements(),
+        a.excluded(),
+        a.trims(),
+        turned(a.groups()),
+        a.notes());
   }
 }

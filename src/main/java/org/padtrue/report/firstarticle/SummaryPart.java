@@ -73,7 +73,10 @@ final class SummaryPart {
     m.close("tr").close("thead").open("tbody");
     Characteristic before = null;
     for (Characteristic c : open) {
-      boolean same = before != null && AccountabilityPart.same(before, c);
+      boolean same =
+          before != null
+              && AccountabilityPart.same(before, c)
+              && before.comment().equals(c.comment());
       row(m, r, c, same);
       before = c;
     }

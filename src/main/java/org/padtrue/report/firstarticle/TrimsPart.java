@@ -42,7 +42,8 @@ final class TrimsPart {
     m.element("th", "Entered");
     m.close("tr").close("thead").open("tbody");
     for (TrimLine t : trims) {
-      m.open("tr").element("td", t.where());
+      String turn = t.addTurn() == 0 ? "" : ", with a turn of " + t.addTurn() + "\u00b0";
+      m.open("tr").element("td", t.where() + turn);
       m.element("td", add(t.addX()), "class", "n");
       m.element("td", add(t.addY()), "class", "n");
       m.element("td", add(t.addRotation()), "class", "n");
@@ -88,7 +89,8 @@ final class TrimsPart {
     m.close("tr").close("thead").open("tbody");
     for (StoredCheck.Term t : c.terms()) {
       m.open("tr").element("td", t.term());
-      m.element("td", values(t, t.promised())).element("td", values(t, t.seen()));
+      m.element("td", values(t, t.promised(), t.turned(false)));
+      m.element("td", values(t, t.seen(), t.turned(true)));
       m.element("td", finding(t.finding()), "class", t.finding().equals("held") ? "plain" : "open");
       m.close("tr");
     }
@@ -108,13 +110,16 @@ final class TrimsPart {
     return key.replaceAll("(?<=[a-z])(?=[A-Z])", " ").toLowerCase(Locale.ROOT);
   }
 
-  private static String values(StoredCheck.Term t, Xyr v) {
+  private static String values(StoredCheck.Term t, Xyr v, String turned) {
     boolean scale = t.term().equals("scale");
     List<String> s = new ArrayList<>();
     plane(s, v.x(), scale);
     plane(s, v.y(), scale);
     if (!Double.isNaN(v.rotation())) {
       s.add(Figures.signed(v.rotation(), scale ? 3 : 2) + (scale ? " mrad" : "\u00b0"));
+    }
+    if (!turned.isEmpty()) {
+      s.add(turned);
     }
     return String.join(", ", s);
   }

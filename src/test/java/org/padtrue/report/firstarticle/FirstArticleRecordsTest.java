@@ -69,6 +69,7 @@ class FirstArticleRecordsTest {
             true);
     return new StoredAnalysis(
         "analysis.json",
+        "0".repeat(64),
         "job",
         List.of("a.csv"),
         "paste",
@@ -186,8 +187,8 @@ class FirstArticleRecordsTest {
             e ->
                 assertThat(e.problems().get(0).sentence())
                     .isEqualTo(
-                        "the guarded decision rule needs measurement.uncertainty, which the job does"
-                            + " not state; add it to the job ('gauge' gives it), or take the simple"
-                            + " rule"));
+                        "the guarded decision rule needs measurement.uncertainty, which the job"
+                            + " does not state; add it to the job ('gauge' gives it), or take the"
+                            + " simple rule"));
   }
 }
