@@ -1,5 +1,8 @@
 package org.padtrue.drift;
 
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.DoubleUnaryOperator;
 
 /**
@@ -22,6 +25,10 @@ public record ChartLimits(
     double arlCusum) {
   private static final double TOLERANCE = 2e-3;
   private static final int SCALES = 15;
+
+  // Worked out once for each question: a page asks the same again.
+  private static final int MOST_KNOWN = 256;
+  private static final Map<List<Number>, ChartLimits> KNOWN = new ConcurrentHashMap<>();
   private static final int SHIFTS = 6;
 
   /** Beyond this interval the chain is too near singular; the closed form is close enough there. */
@@ -44,6 +51,14 @@ public record ChartLimits(
    * @param k allowance of the CUSUM
    */
   public static ChartLimits of(double alpha, int points, int base, double lambda, double k) {
+    if (KNOWN.size() > MOST_KNOWN) {
+      KNOWN.clear();
+    }
+    return KNOWN.computeIfAbsent(
+        List.of(alpha, points, base, lambda, k), q -> solved(alpha, points, base, lambda, k));
+  }
+
+  private static ChartLimits solved(double alpha, int points, int base, double lambda, double k) {
     Unknown u = new Unknown(base);
     // an error of the centre, in standard deviations of the average
     double gain = Math.sqrt((2 - lambda) / lambda);

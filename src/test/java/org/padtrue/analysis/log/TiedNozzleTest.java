@@ -52,6 +52,9 @@ class TiedNozzleTest {
   @Test
   void aStepOfOneNozzleIsNamedWhereAnotherIsTiedToTheIcs() throws IOException {
     for (N3 kind : N3.values()) {
+      if (HISTORIES == 1 && kind == N3.PLACES_LIKE_THE_OTHERS) {
+        continue; // the measure that the others are held against
+      }
       int[] delay = new int[HISTORIES];
       for (int k = 0; k < HISTORIES; k++) {
         delay[k] = articlesUntilNamed(kind, 100L * kind.ordinal() + k);
