@@ -99,7 +99,6 @@ final class TemperatureWords {
             ? ""
             : "; "
                 + Say.list(fromMemory)
-                + (fromMemory.size() == 1 ? ": a handbook value" : ": handbook values")
                 + " from memory")
         + ")";
   }

@@ -8,7 +8,7 @@ import org.padtrue.drift.Hint;
 /** What a person reads in ten seconds: what drifts, since when, what to do, where the report is. */
 public final class DriftSummary {
   private static final int MOST_HINTS = 5;
-  private static final int MOST_CHARS = 4 * (Sentences.WIDTH - 11) - 20;
+  private static final int MOST_CHARS = 8 * (Sentences.WIDTH - 11);
 
   private DriftSummary() {}
 
