@@ -12,6 +12,7 @@ import java.util.Arrays;
  * @param columns its columns
  * @param criterion the smaller the better
  */
+@SuppressWarnings("ArrayRecordComponent") // made and read within the analysis of one series
 record CauseModel(
     SlowPart slow,
     boolean temperature,
