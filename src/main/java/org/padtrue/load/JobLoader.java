@@ -348,7 +348,8 @@ public final class JobLoader {
             taken.add(name + " as " + m.type());
           } else if (m.level() == NameMatch.Level.LIKELY) {
             open.add("\"" + name + "\": \"" + m.type() + "\"");
-          } else if (m.level() == NameMatch.Level.TWO_WAYS) {
+          } else if (m.level() == NameMatch.Level.TWO_WAYS
+              && m.candidates().stream().anyMatch(c -> c.endsWith(")"))) {
             codes.add(name);
           }
         });

@@ -105,7 +105,7 @@ final class PlacementReader {
         read,
         Arrays.copyOf(spans, 6 * read.size()),
         u,
-        problems.all(),
+        problems.allAtOnce(),
         refs.repeated(),
         null,
         drawings,

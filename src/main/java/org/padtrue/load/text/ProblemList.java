@@ -73,9 +73,17 @@ public final class ProblemList {
    * All of them, those of one file in the order of its lines; a last one tells what is left out.
    */
   public List<Problem> all() {
+    return sorted(new ArrayList<>(problems));
+  }
+
+  /** The same, many that differ by their line alone as one that names the lines. */
+  public List<Problem> allAtOnce() {
+    return sorted(alike(problems));
+  }
+
+  private List<Problem> sorted(List<Problem> all) {
     Map<String, Integer> files = new LinkedHashMap<>();
     problems.forEach(p -> files.putIfAbsent(p.file(), files.size()));
-    List<Problem> all = alike(problems);
     all.sort(
         Comparator.<Problem>comparingInt(p -> files.getOrDefault(p.file(), 0))
             .thenComparingInt(Problem::line)
