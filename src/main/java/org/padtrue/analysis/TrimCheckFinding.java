@@ -8,6 +8,8 @@ public enum TrimCheckFinding {
   WRONG_SIGN("wrongSign"),
   /** The change turned with the parts where it should not, or did not where it should. */
   WRONG_FRAME("wrongFrame"),
+  /** The term overshot by a unit: a value in mm entered where inches are taken. */
+  WRONG_UNIT("wrongUnit"),
   /** The term is as it was. */
   NOT_ENTERED("notEntered"),
   /** The term overshot by its own size. */

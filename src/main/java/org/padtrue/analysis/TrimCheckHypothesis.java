@@ -33,6 +33,20 @@ record TrimCheckHypothesis(
 
   private static final String[] AXES = {"x", "y", "rotation"};
 
+  /** A value in mm taken for inches; one in mm taken for metres, or um typed as mm. */
+  private static final double[] UNITS = {25.4, 1000};
+
+  /** Lengths entered in another unit; angles and ratios have but one. */
+  private static void wrongUnit(
+      TrimCheckItem item, double factor, List<TrimCheckHypothesis> all) {
+    if (item.name().equals("scale") || item.trim()[0] == 0 && item.trim()[1] == 0) {
+      return;
+    }
+    int[] index = {item.columns()[0], item.columns()[1]};
+    double[] value = {(factor - 1) * item.trim()[0], (factor - 1) * item.trim()[1]};
+    all.add(new TrimCheckHypothesis(TrimCheckFinding.WRONG_UNIT, "", index, value, MISTAKE));
+  }
+
   /**
    * What may have happened.
    *
@@ -55,6 +69,9 @@ record TrimCheckHypothesis(
               TrimCheckFinding.ENTERED_TWICE)) {
         all.add(times(item, axes, f, whole));
       }
+    }
+    for (double f : UNITS) {
+      wrongUnit(item, f, all);
     }
     for (int f : frames) {
       all.add(

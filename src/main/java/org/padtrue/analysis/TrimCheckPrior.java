@@ -99,14 +99,16 @@ final class TrimCheckPrior {
     return n == 0 ? 0 : Math.hypot(box[2] - box[0], box[3] - box[1]);
   }
 
-  /** Variance of one residual of the first article, measuring included, mm^2. */
-  double residual2() {
-    return residual2;
+  /** Variance of one residual of a part type, measuring included, mm^2. */
+  double residual2(String part) {
+    double sd = before.scatter().residualSd(part);
+    return sd > 0 ? sd * sd : residual2;
   }
 
   /** The same for rotations, deg^2. */
-  double rotationResidual2() {
-    return rotationResidual2;
+  double rotationResidual2(String part) {
+    double sd = before.scatter().residualSdRotation(part);
+    return sd > 0 ? sd * sd : rotationResidual2;
   }
 
   /** Standard deviation of registration from panel to panel: x, y (mm), rotation (deg). */
@@ -220,7 +222,7 @@ final class TrimCheckPrior {
         for (int i = 0; i < row.n; i++) {
           row.index[i] = row.index[i] < 3 ? p + 3 * k + row.index[i] : row.index[i];
         }
-        sums.add(row.index, row.value, row.n, 0, 1 / (axis == 2 ? rotationResidual2 : residual2));
+        sums.add(row.index, row.value, row.n, 0, 1 / (axis == 2 ? rotationResidual2(r.part()) : residual2(r.part())));
       }
     }
   }

@@ -194,10 +194,11 @@ final class TrimCheckRows {
 
   /** Scatter and reading of one row; a reading with its own uncertainty has that instead. */
   double variance(int i, int axis) {
+    String part = measured(i).placement().part();
     if (axis == 2) {
-      return rotationScale2 * prior.rotationResidual2();
+      return rotationScale2 * prior.rotationResidual2(part);
     }
-    double v = prior.residual2();
+    double v = prior.residual2(part);
     double m = before.scatter().measuringSd();
     double u = table.u()[row[i]];
     if (!Double.isNaN(m) && !Double.isNaN(u)) {

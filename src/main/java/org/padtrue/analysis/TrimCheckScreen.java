@@ -90,7 +90,9 @@ final class TrimCheckScreen {
     double d2 = 0;
     for (int k = 0; k < 3; k++) {
       double d = rows.innovation(i, k) - field[k];
-      double v = (k == 2 ? prior.rotationResidual2() : prior.residual2()) + 2 * reg[k] * reg[k];
+      String part = rows.measured(i).placement().part();
+      double v =
+          (k == 2 ? prior.rotationResidual2(part) : prior.residual2(part)) + 2 * reg[k] * reg[k];
       d2 = Math.max(d2, Double.isNaN(d) ? 0 : d * d / v);
     }
     return d2 < EXPLAINED * EXPLAINED;

@@ -61,6 +61,7 @@ final class TrimCheckSearch {
             TrimCheckFinding.NOT_ENTERED,
             TrimCheckFinding.WRONG_SIGN,
             TrimCheckFinding.ENTERED_TWICE,
+            TrimCheckFinding.WRONG_UNIT,
             TrimCheckFinding.WRONG_FRAME)) {
       TrimCheckHypothesis[] other = settle(start(f));
       double e = energy(other);

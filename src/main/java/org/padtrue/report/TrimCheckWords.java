@@ -63,6 +63,7 @@ public final class TrimCheckWords {
       case WRONG_FRAME -> "wrong frame";
       case NOT_ENTERED -> "not entered";
       case ENTERED_TWICE -> "entered twice";
+      case WRONG_UNIT -> "wrong unit";
       case OTHER -> "changed otherwise";
       case CANNOT_TELL -> "cannot tell";
     };
