@@ -18,6 +18,9 @@ import org.padtrue.panel.Factor;
 public final class OffsetModel {
   private static final double ALPHA = 0.05;
   private static final int GAUSS_NEWTON = 12;
+  private static final PanelFamily[] RICHEST_FIRST = {
+    PanelFamily.AFFINE, PanelFamily.SIMILARITY, PanelFamily.RIGID, PanelFamily.SHIFT
+  };
 
   private final OffsetOptions options;
   private PositionColumns cols;
@@ -60,8 +63,16 @@ public final class OffsetModel {
 
   /** Scatter by part type; null where the rows carry none. */
   private ScatterSearch.@Nullable Found byType() {
-    Terms rich = terms(richestFamily());
-    if (options.family() == null && (hasColumns || hasRows) && determined(rich.withArray(true))) {
+    // Whatever family is asked for, scatter is what the richest one leaves: the weights must not
+    // depend on the choice.
+    Terms rich = new Terms(PanelFamily.AFFINE, options.array(), options.common(), false);
+    for (PanelFamily f : RICHEST_FIRST) {
+      rich = rich.with(f);
+      if ((f.shared() == 0 || options.scaleVisible()) && determined(rich)) {
+        break;
+      }
+    }
+    if ((hasColumns || hasRows) && determined(rich.withArray(true))) {
       rich = rich.withArray(true);
     }
     if (!determined(rich)) {
@@ -287,10 +298,7 @@ public final class OffsetModel {
     if (options.family() != null) {
       return options.family();
     }
-    PanelFamily[] order = {
-      PanelFamily.AFFINE, PanelFamily.SIMILARITY, PanelFamily.RIGID, PanelFamily.SHIFT
-    };
-    for (PanelFamily f : order) {
+    for (PanelFamily f : RICHEST_FIRST) {
       if ((f.shared() == 0 || options.scaleVisible()) && determined(terms(f))) {
         return f;
       }
