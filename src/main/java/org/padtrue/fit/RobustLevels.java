@@ -55,6 +55,7 @@ final class RobustLevels {
 
     /** Spread that the offset of each level may have, mm: at least what its median shows. */
     final double[] tau;
+
     double spread;
 
     Grouping(Factor factor, boolean partFrame) {
@@ -454,8 +455,7 @@ final class RobustLevels {
       // Never so small that an honest offset of a rare type looks like an error.
       g.spread = Math.max(sd, Math.sqrt(Math.max(0, between)));
       for (int k = 0; k < g.tau.length; k++) {
-        g.tau[k] =
-            g.medianOf[k] > 0 ? Math.max(g.spread, Math.hypot(g.ox[k], g.oy[k])) : g.spread;
+        g.tau[k] = g.medianOf[k] > 0 ? Math.max(g.spread, Math.hypot(g.ox[k], g.oy[k])) : g.spread;
       }
     }
   }
@@ -544,7 +544,7 @@ final class RobustLevels {
         fill(i, e, row);
         for (int j = 0; j < columns; j++) {
           if (row[j] != 0) {
-            for (int k = 0; k < columns; k++) {
+            for (int k = j; k < columns; k++) {
               a[j][k] += w * row[j] * row[k];
             }
             b[j] += w * row[j] * r[e];
@@ -555,6 +555,11 @@ final class RobustLevels {
     for (int j = 0; j < columns; j++) {
       // A whisper of ridge keeps in-line placements solvable; it moves nothing else.
       a[j][j] = a[j][j] * (1 + 1e-12) + 1e-9;
+      // Mirrored, not summed twice: on a grid sums cancel, and what rounding leaves is not
+      // symmetric.
+      for (int k = 0; k < j; k++) {
+        a[j][k] = a[k][j];
+      }
     }
     beta =
         new org.apache.commons.math3.linear.CholeskyDecomposition(
