@@ -47,14 +47,13 @@ final class FoldingTerms {
       for (int i = 0; i < n; i++) {
         if (f.level()[i] == l) {
           share += 1.0 / n;
-          double arc =
-              Math.toRadians(1) * reach(fits.used().rows().get(i).placement().part());
+          double arc = Math.toRadians(1) * reach(fits.used().rows().get(i).placement().part());
           gain += arc * arc * drop(seen.rotation(), turn) / n;
         }
       }
     }
     gain += share * (drop(seen.x(), trim.x()) + drop(seen.y(), trim.y()));
-    return new Folding.Term<>(key, key.factor(), Math.max(0, gain), z(key), kept);
+    return new Folding.Term<>(key, key.factor(), Math.max(0, gain), z(key, seen.rotation()), kept);
   }
 
   private static double drop(double seen, double trim) {
@@ -84,7 +83,7 @@ final class FoldingTerms {
   }
 
   /** Estimates over their standard errors with the shrinkage taken back; NaN where not known. */
-  private double[] z(LevelKey key) {
+  private double[] z(LevelKey key, double rotation) {
     double[] z = {Double.NaN, Double.NaN, Double.NaN};
     for (Fits.Part p : fits.parts(key.factor())) {
       @Nullable FactorEffect e = p.effect();
@@ -99,7 +98,9 @@ final class FoldingTerms {
     if (r != null && k >= 0 && key.frame() == OffsetFrame.PART) {
       int l = r.level(k, key.level());
       if (l >= 0) {
-        z[2] = z(r.offset(k, l), r.offsetSe(k, l), r.sd(k));
+        // What all levels share and no trim takes out is typed here, and known as well as the sum.
+        boolean whole = rotation != r.offset(k, l);
+        z[2] = z(rotation, whole ? r.combinedSe(k, l) : r.offsetSe(k, l), r.sd(k));
       }
     }
     return z;
