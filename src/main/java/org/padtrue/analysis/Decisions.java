@@ -616,15 +616,24 @@ final class Decisions {
       TrimValue v = Objects.requireNonNull(levels.get(t.key()));
       if (folded.contains(t.key())) {
         rms2 += t.gain();
-        levels.put(
-            t.key(), new TrimValue(Xyr.ZERO, Decision.LEAVE, Folding.REASON + ": " + v.reason()));
-      } else {
+        v = folded(v);
+        levels.put(t.key(), v);
+      }
+      if (v.decision() == Decision.TRIM) {
         LevelKey k = t.key();
         field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.whole());
       }
     }
     foldedRmsMm = Math.sqrt(Math.max(0, rms2));
     foldedTerms = folded.size();
+  }
+
+  /** A turn is never folded, the small rest beside it may be. */
+  private static TrimValue folded(TrimValue v) {
+    return v.turn() == 0
+        ? new TrimValue(Xyr.ZERO, Decision.LEAVE, Folding.REASON + ": " + v.reason())
+        : new TrimValue(
+            Xyr.ZERO, v.turn(), Decision.TRIM, v.reason() + "; the rest is " + Folding.REASON);
   }
 
   private int foldedTerms;
@@ -737,9 +746,7 @@ final class Decisions {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
     String reason =
-        (apart != null
-                ? ApartWords.systematic(apart)
-                : factor + " " + level + " sits at " + seen)
+        (apart != null ? ApartWords.systematic(apart) : factor + " " + level + " sits at " + seen)
             + (factor.equals("part") || e == null ? "" : ", an offset that " + p.frame().words())
             + (zero == 0
                 ? ""
@@ -755,7 +762,7 @@ final class Decisions {
               new Xyr(v[0], v[1], rot),
               value,
               fine,
-              zero != 0 || apart != null));
+              apart != null));
       return new TrimValue(value, turn, Decision.TRIM, reason);
     }
     return new TrimValue(

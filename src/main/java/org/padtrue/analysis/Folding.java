@@ -39,9 +39,9 @@ final class Folding {
    * @param key which
    * @param factor the factor it belongs to
    * @param gain what entering it takes out of the mean square of the next panel, mm^2
-   * @param z estimates over their sampling standard errors, unshrunk: x, y, rotation; NaN where
-   *     the axis is not known
-   * @param kept true when it is never folded: a turn of the library, a level that stands apart
+   * @param z estimates over their sampling standard errors, unshrunk: x, y, rotation; NaN where the
+   *     axis is not known
+   * @param kept true when it is never folded: a level that stands apart
    */
   record Term<K>(K key, String factor, double gain, double[] z, boolean kept) {}
 
@@ -110,9 +110,7 @@ final class Folding {
         for (int a = 0; a < 3; a++) {
           if (!Double.isNaN(z[a])) {
             // Density of noise with a spread over that of noise alone.
-            log +=
-                -0.5 * Math.log1p(spread[a])
-                    + 0.5 * z[a] * z[a] * spread[a] / (1 + spread[a]);
+            log += -0.5 * Math.log1p(spread[a]) + 0.5 * z[a] * z[a] * spread[a] / (1 + spread[a]);
           }
         }
         chance[j] = 1 / (1 + (1 - share) / share * Math.exp(Math.min(log, 500)));

@@ -134,7 +134,7 @@ class LibraryTurnTest {
   private static Map<String, JsonNode> check(boolean old, Map<String, Integer> turns, long seed)
       throws IOException {
     TurnedLine line = new TurnedLine();
-    line.enter(analysis, turns);
+    line.enter(analysis(old), turns);
     Path second = line.article(dir.resolve("second.csv"), seed);
     Run r = Run.of("check", job, analysis(old), second, "--out", dir.resolve("check"));
     assertThat(r.code()).as(r.err()).isZero();
@@ -211,7 +211,7 @@ class LibraryTurnTest {
     for (int day = 1; day <= days; day++) {
       boolean entered = day == change;
       if (entered) {
-        line.enter(analysis, Map.of());
+        line.enter(analysis(old), Map.of());
       }
       Path article =
           line.article(dir.resolve("day.csv"), day == 1 ? 1 : 700 + day + (old ? 50 : 0));
@@ -225,7 +225,7 @@ class LibraryTurnTest {
     int rotations = 0;
     try (ArticleLog l = ArticleLog.open(log.toString())) {
       for (LoggedSeries s : l.series("M1", null)) {
-        if (s.name().startsWith("part ") && s.name().endsWith(" rotation")) {
+        if (TURNS.keySet().stream().anyMatch(t -> s.name().equals("part " + t + " rotation"))) {
           rotations++;
           double[] state = s.points().stream().mapToDouble(p -> p.state()).toArray();
           for (double v : state) {

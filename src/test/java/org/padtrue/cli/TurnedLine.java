@@ -31,6 +31,17 @@ final class TurnedLine {
           new Type("QFN32", 6, 1, 270, 0, 0, -0.6),
           new Type("MELF", 7, 4, 90, 0, 0, 0));
 
+  /** Length and width: how far a rotation carries decides whether it is worth typing. */
+  private static final Map<String, double[]> BODIES =
+      Map.of(
+          "R0603", new double[] {1.6, 0.8},
+          "C0402", new double[] {1, 0.5},
+          "SOT23", new double[] {2.9, 1.3},
+          "SOD123", new double[] {2.7, 1.6},
+          "L0805", new double[] {2, 1.25},
+          "QFN32", new double[] {5, 5},
+          "MELF", new double[] {3.5, 1.4});
+
   private static final double SCATTER = 0.010;
   private static final double ROTATION_SCATTER = 0.10;
 
@@ -65,6 +76,10 @@ final class TurnedLine {
     for (Type t : TYPES) {
       types.append(types.length() == 0 ? "" : ", ");
       types.append("{\"name\": \"").append(t.name).append("\", \"symmetry\": ").append(t.symmetry);
+      double[] body = BODIES.get(t.name);
+      types.append(
+          String.format(
+              Locale.ROOT, ", \"body\": {\"length\": %.2f, \"width\": %.2f}", body[0], body[1]));
       types.append(", \"tolerance\": {\"x\": 0.15, \"y\": 0.15, \"rotation\": 4}}");
     }
     LineSimulation.write(dir.resolve("parts.json"), "{\"parts\": [" + types + "]}");
@@ -117,8 +132,11 @@ final class TurnedLine {
         double[] e = entered.computeIfAbsent(level, k -> new double[4]);
         e[0] += t.path("x").asDouble();
         e[1] += t.path("y").asDouble();
-        e[2] += t.path("rotation").asDouble();
-        e[3] += turns.getOrDefault(level, 1) * t.path("turn").asInt();
+        double rotation = t.path("rotation").asDouble();
+        // files of earlier versions have turn and rest in one
+        double turn = t.has("turn") ? t.path("turn").asInt() : 90 * Math.rint(rotation / 90);
+        e[2] += t.has("turn") ? rotation : rotation - turn;
+        e[3] += turns.getOrDefault(level, 1) * turn;
       }
     }
   }
