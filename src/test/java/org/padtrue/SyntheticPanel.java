@@ -214,9 +214,7 @@ public final class SyntheticPanel {
   }
 
   private static double of(double[] byType, double all, String part) {
-    return byType.length == 0
-        ? all
-        : byType[Integer.parseInt(part.substring(1)) % byType.length];
+    return byType.length == 0 ? all : byType[Integer.parseInt(part.substring(1)) % byType.length];
   }
 
   /** One more measured panel of the same batch. */

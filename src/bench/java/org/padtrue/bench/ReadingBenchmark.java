@@ -19,7 +19,9 @@ import org.padtrue.load.PlacementOptions;
  * parser only splits and decodes, and adds up the lengths of the cells, so that it cannot leave any
  * out. One run, the two in turn; medians and their ratio.
  *
- * <pre>mvn -q -Pbench compile exec:exec -Dexec.args="-cp %classpath org.padtrue.bench.ReadingBenchmark"</pre>
+ * <pre>
+ * mvn -q -Pbench compile exec:exec -Dexec.args="-cp %classpath org.padtrue.bench.ReadingBenchmark"
+ * </pre>
  */
 public final class ReadingBenchmark {
   private static final ThreadMXBean CLOCK = ManagementFactory.getThreadMXBean();

@@ -50,7 +50,18 @@ public record AnalysisOptions(
       @Nullable List<String> random,
       Set<String> faults,
       Set<String> slips) {
-    this(transform, array, common, keepOutliers, random, faults, slips, Set.of(), Map.of(), false, false);
+    this(
+        transform,
+        array,
+        common,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        Set.of(),
+        Map.of(),
+        false,
+        false);
   }
 
   /** Families of panel transforms, poorest first, and the free choice. */
@@ -70,19 +81,49 @@ public record AnalysisOptions(
   /** The same with another transform. */
   public AnalysisOptions with(Transform t) {
     return new AnalysisOptions(
-        t, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equalScatter, all);
+        t,
+        array,
+        common,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        turnedOff,
+        frames,
+        equalScatter,
+        all);
   }
 
   /** The same, keeping outliers or not. */
   public AnalysisOptions withKeepOutliers(boolean keep) {
     return new AnalysisOptions(
-        transform, array, common, keep, random, faults, slips, turnedOff, frames, equalScatter, all);
+        transform,
+        array,
+        common,
+        keep,
+        random,
+        faults,
+        slips,
+        turnedOff,
+        frames,
+        equalScatter,
+        all);
   }
 
   /** The same with an exact list of random factors. */
   public AnalysisOptions withRandom(@Nullable List<String> factors) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, factors, faults, slips, turnedOff, frames, equalScatter, all);
+        transform,
+        array,
+        common,
+        keepOutliers,
+        factors,
+        faults,
+        slips,
+        turnedOff,
+        frames,
+        equalScatter,
+        all);
   }
 
   /** The same with array and common terms forced or not. */
@@ -104,13 +145,33 @@ public record AnalysisOptions(
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, keys, frames, equalScatter, all);
+        transform,
+        array,
+        common,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        keys,
+        frames,
+        equalScatter,
+        all);
   }
 
   /** The same with one scatter variance for all part types, or one for each. */
   public AnalysisOptions withEqualScatter(boolean equal) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, turnedOff, frames, equal, all);
+        transform,
+        array,
+        common,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        turnedOff,
+        frames,
+        equal,
+        all);
   }
 
   /** The same, small level terms listed or folded. */
@@ -132,7 +193,17 @@ public record AnalysisOptions(
   /** The same with some factors in a given frame. */
   public AnalysisOptions withFrames(Map<String, OffsetFrame> given) {
     return new AnalysisOptions(
-        transform, array, common, keepOutliers, random, faults, slips, turnedOff, given, equalScatter, all);
+        transform,
+        array,
+        common,
+        keepOutliers,
+        random,
+        faults,
+        slips,
+        turnedOff,
+        given,
+        equalScatter,
+        all);
   }
 
   /**

@@ -140,7 +140,9 @@ final class Clearances {
     double[] ua = next.unseen(pa, la);
     double[] ub = next.unseen(pb, lb);
     return new double[] {
-      Math.max(0, known(v[0])) + ua[0] + ub[0], known(v[1]), Math.max(0, known(v[2])) + ua[1] + ub[1]
+      Math.max(0, known(v[0])) + ua[0] + ub[0],
+      known(v[1]),
+      Math.max(0, known(v[2])) + ua[1] + ub[1]
     };
   }
 

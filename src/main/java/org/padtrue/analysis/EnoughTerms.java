@@ -46,7 +46,8 @@ final class EnoughTerms {
     band =
         DeadBand.noAdjustment(
             job.machine().resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm());
-    turnBand = DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0);
+    turnBand =
+        DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0);
     onlySelfCentring =
         job.stage() == Stage.REFLOWED
             && parts.stream().allMatch(p -> job.partType(p).selfCentres());
@@ -205,7 +206,12 @@ final class EnoughTerms {
         List.of("rotation"),
         new String[] {"deg"},
         new double[][] {
-          e[0], e[1], {share}, {arm}, {job.machine().panelRotationResolutionDeg()}, {between("rotation")}
+          e[0],
+          e[1],
+          {share},
+          {arm},
+          {job.machine().panelRotationResolutionDeg()},
+          {between("rotation")}
         },
         band.halfWidth(),
         alpha("rotation"),
@@ -470,7 +476,8 @@ final class EnoughTerms {
     List<String> parts = factor.equals("part") ? List.of(level) : partsOf(factor, level);
     double width =
         turn
-            ? DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
+            ? DeadBand.noAdjustment(
+                    job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
                 .halfWidth()
             : DeadBand.noAdjustment(
                     job.machine().resolutionMm(),

@@ -207,10 +207,7 @@ public final class FirstArticleAnalysis {
     Scatter s = scatter(fits);
     out.add(
         new VarianceLine(
-            "scatter",
-            "xy",
-            Math.sqrt(NextPanel.mean(fits, fits.position().scatter())),
-            false));
+            "scatter", "xy", Math.sqrt(NextPanel.mean(fits, fits.position().scatter())), false));
     out.add(new VarianceLine("scatter", "rotation", s.sdRotation(), false));
     if (!Double.isNaN(s.measuringSd())) {
       out.add(new VarianceLine("measuring", "xy", s.measuringSd(), false));

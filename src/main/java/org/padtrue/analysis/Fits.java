@@ -93,13 +93,7 @@ record Fits(
     List<String> factors =
         o.random() != null ? o.random() : List.of("part", "nozzle", "feeder", "head");
     FrameChoice frames =
-        position(
-            used,
-            o,
-            factors,
-            scaleVisible,
-            offerCommon,
-            apart(screening, o, Apart::position));
+        position(used, o, factors, scaleVisible, offerCommon, apart(screening, o, Apart::position));
     OffsetFit position = frames.fit();
     List<PanelEstimate> panels = new ArrayList<>();
     for (int p = 0; p < used.panels().size(); p++) {

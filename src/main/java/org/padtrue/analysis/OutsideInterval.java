@@ -118,7 +118,8 @@ final class OutsideInterval {
     Map<String, double[]> scatter = new HashMap<>();
     Map<String, Double> rotations = new HashMap<>();
     var r = fits.rotation();
-    double zero = r == null ? 0 : normal(random) * Math.sqrt(TestList.rotationZeroVariance(fits, r));
+    double zero =
+        r == null ? 0 : normal(random) * Math.sqrt(TestList.rotationZeroVariance(fits, r));
     for (Spot s : spots) {
       String part = s.placement().part();
       if (!scatter.containsKey(part)) {
@@ -170,8 +171,7 @@ final class OutsideInterval {
     for (Spot s : near) {
       Placement p = s.placement();
       int[] level = next.levels(p);
-      OffsetFit.Gradient g =
-          next.gradient(s.nominal(), s.board().column(), s.board().row(), level);
+      OffsetFit.Gradient g = next.gradient(s.nominal(), s.board().column(), s.board().row(), level);
       double px = s.nominal().xMm() - centre[0];
       double py = s.nominal().yMm() - centre[1];
       double dx = t.registration[0] - rad * t.registration[2] * py;

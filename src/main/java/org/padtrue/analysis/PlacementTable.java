@@ -210,9 +210,7 @@ final class PlacementTable {
                   few > 0 && few < 200 ? few : Double.POSITIVE_INFINITY)
               .inPartFrame(nominal.rotationDeg());
       (k == 0 ? before : after)
-          .add(
-              new OutsideInterval.Spot(
-                  judge, p, nominal, board, new Xyr(mx, my, mr), all));
+          .add(new OutsideInterval.Spot(judge, p, nominal, board, new Xyr(mx, my, mr), all));
       Probability chance = risk.outside(judge, all);
       (k == 0 ? beforeRisk : afterRisk).add(chance);
       out[k] = chance.value();

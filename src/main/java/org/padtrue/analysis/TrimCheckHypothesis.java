@@ -37,8 +37,7 @@ record TrimCheckHypothesis(
   private static final double[] UNITS = {25.4, 1000};
 
   /** Lengths entered in another unit; angles and ratios have but one. */
-  private static void wrongUnit(
-      TrimCheckItem item, double factor, List<TrimCheckHypothesis> all) {
+  private static void wrongUnit(TrimCheckItem item, double factor, List<TrimCheckHypothesis> all) {
     if (item.name().equals("scale") || item.trim()[0] == 0 && item.trim()[1] == 0) {
       return;
     }

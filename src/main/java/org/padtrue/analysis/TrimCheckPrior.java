@@ -222,7 +222,12 @@ final class TrimCheckPrior {
         for (int i = 0; i < row.n; i++) {
           row.index[i] = row.index[i] < 3 ? p + 3 * k + row.index[i] : row.index[i];
         }
-        sums.add(row.index, row.value, row.n, 0, 1 / (axis == 2 ? rotationResidual2(r.part()) : residual2(r.part())));
+        sums.add(
+            row.index,
+            row.value,
+            row.n,
+            0,
+            1 / (axis == 2 ? rotationResidual2(r.part()) : residual2(r.part())));
       }
     }
   }

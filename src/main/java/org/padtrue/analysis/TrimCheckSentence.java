@@ -86,7 +86,8 @@ final class TrimCheckSentence {
           case WRONG_UNIT ->
               Math.abs(h.value()[0]) + Math.abs(h.value()[1])
                       > 100 * (Math.abs(item.trim()[0]) + Math.abs(item.trim()[1]))
-                  ? "overshot a thousandfold: entered in another unit (um for mm?), so enter it in mm"
+                  ? "overshot a thousandfold: entered in another unit (um for mm?), so enter it in"
+                        + " mm"
                   : "overshot 25.4 times: entered in inches? Enter it in mm";
           default ->
               item.frame() == TrimCheckItem.Frame.PART

@@ -103,9 +103,7 @@ final class AnalyseCommand implements Callable<Integer> {
   @Option(names = "--keep-outliers", description = "Fit everything that was measured.")
   private boolean keepOutliers;
 
-  @Option(
-      names = "--all",
-      description = "List offsets that are too small to be worth typing, too.")
+  @Option(names = "--all", description = "List offsets that are too small to be worth typing, too.")
   private boolean all;
 
   @Option(

@@ -95,11 +95,7 @@ final class TemperatureWords {
     return ", as "
         + Say.list(names)
         + " ppm/K would (what is seen is the machine against the board"
-        + (fromMemory.isEmpty()
-            ? ""
-            : "; "
-                + Say.list(fromMemory)
-                + " from memory")
+        + (fromMemory.isEmpty() ? "" : "; " + Say.list(fromMemory) + " from memory")
         + ")";
   }
 }

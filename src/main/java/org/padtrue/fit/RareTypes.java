@@ -60,8 +60,7 @@ final class RareTypes {
       if (agree) {
         of.forEach(i -> findings[i] = null);
         apart.add(
-            new Apart(
-                part.name(), part.levels().get(k), of.size(), true, false, x, y, Double.NaN));
+            new Apart(part.name(), part.levels().get(k), of.size(), true, false, x, y, Double.NaN));
       }
     }
   }

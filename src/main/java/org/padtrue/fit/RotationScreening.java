@@ -162,16 +162,14 @@ final class RotationScreening {
       double s = k < 0 ? pooledScale : scale[k];
       double f = Math.max(2, k < 0 ? pooledDf : df[k]);
       double expected = own(k) ? median[k] : centre;
-      double width =
-          own(k) ? s * Math.sqrt(1 + 1.57 / rows[k]) : Math.hypot(s, wide);
+      double width = own(k) ? s * Math.sqrt(1 + 1.57 / rows[k]) : Math.hypot(s, wide);
       double d = Math.abs(r[i] - expected);
       turned[i] = width > 0 && d > Math.sqrt(Screening.limit(n, 1, f)) * width && d > LEAST_DEG;
     }
     for (int i = 0; i < n; i++) {
       if (turned[i] && !alone(i, turned)) {
         int k = type(i);
-        findings[i] =
-            finding(i, own(k) ? median[k] : centre, k < 0 ? pooledScale : scale[k]);
+        findings[i] = finding(i, own(k) ? median[k] : centre, k < 0 ? pooledScale : scale[k]);
       }
     }
   }
@@ -263,9 +261,7 @@ final class RotationScreening {
       Apart a = apart.get(i);
       if (a.factor().equals("part") && a.level().equals(level)) {
         apart.set(
-            i,
-            new Apart(
-                a.factor(), level, a.count(), a.position(), true, a.xMm(), a.yMm(), deg));
+            i, new Apart(a.factor(), level, a.count(), a.position(), true, a.xMm(), a.yMm(), deg));
         return;
       }
     }

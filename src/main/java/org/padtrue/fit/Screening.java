@@ -6,7 +6,6 @@ import org.apache.commons.math3.distribution.FDistribution;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
-import org.padtrue.quantity.Angles;
 
 /**
  * Finds gross errors before anything is fitted, in two levels: placements against their own type,
@@ -91,9 +90,7 @@ public final class Screening {
     boolean changed = start;
     java.util.Map<Double, Double> limits = new java.util.HashMap<>();
     for (int i = 0; i < n; i++) {
-      limit[i] =
-          limits.computeIfAbsent(
-              levels.degreesOfFreedom(i), df -> limit(n, 2, df));
+      limit[i] = limits.computeIfAbsent(levels.degreesOfFreedom(i), df -> limit(n, 2, df));
       boolean isFar = (start ? levels.startDistance2(i) : levels.distance2(i, out[i])) > limit[i];
       if (isFar != far[i]) {
         far[i] = isFar;

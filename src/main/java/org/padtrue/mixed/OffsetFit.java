@@ -575,8 +575,7 @@ public final class OffsetFit {
   }
 
   /** Gradient at a placement, mean over the panels; levels by factor of the model, -1 unknown. */
-  public Gradient gradient(
-      double x, double y, double thetaDeg, int column, int row, int[] level) {
+  public Gradient gradient(double x, double y, double thetaDeg, int column, int row, int[] level) {
     int k = fit.random().length + fit.fixed().length;
     int[] idx = new int[k];
     double[][] g = new double[2][k];
@@ -631,8 +630,7 @@ public final class OffsetFit {
         }
       }
     }
-    return new Gradient(
-        Arrays.copyOf(idx, m), Arrays.copyOf(g[0], m), Arrays.copyOf(g[1], m));
+    return new Gradient(Arrays.copyOf(idx, m), Arrays.copyOf(g[0], m), Arrays.copyOf(g[1], m));
   }
 
   /**

@@ -95,16 +95,7 @@ public record OffsetOptions(
   /** The same with other frames. */
   public OffsetOptions with(Set<String> panel, Set<String> both) {
     return new OffsetOptions(
-        family,
-        array,
-        common,
-        offerCommon,
-        scaleVisible,
-        factors,
-        panel,
-        both,
-        equalScatter,
-        free);
+        family, array, common, offerCommon, scaleVisible, factors, panel, both, equalScatter, free);
   }
 
   /** True when a factor may act in a frame. */

@@ -24,10 +24,7 @@ public final class Placing {
 
   /** True when everything scatters less than the stated uncertainty alone would. */
   public static boolean atOdds(double total, double df, double measuring) {
-    return measuring > 0
-        && df > 0
-        && total < measuring
-        && chance(total, df, measuring) < AT_ODDS;
+    return measuring > 0 && df > 0 && total < measuring && chance(total, df, measuring) < AT_ODDS;
   }
 
   /**
@@ -44,8 +41,7 @@ public final class Placing {
     }
     double c = measuring * df / total;
     double above = Tails.chiSquare(c, df);
-    double excess =
-        above > 1e-12 ? total * Tails.chiSquare(c, df + 2) / above - measuring : 0;
+    double excess = above > 1e-12 ? total * Tails.chiSquare(c, df + 2) / above - measuring : 0;
     double p = total < measuring ? chance(total, df, measuring) : 1;
     double odds =
         p >= DOUBT

@@ -174,7 +174,8 @@ final class PositionColumns {
      * @param nz how many
      * @param y response, mm
      */
-    void row(int i, int axis, int[] fi, double[] fv, int nf, int[] zi, double[] zv, int nz, double y);
+    void row(
+        int i, int axis, int[] fi, double[] fv, int nf, int[] zi, double[] zv, int nz, double y);
   }
 
   /**
@@ -185,8 +186,7 @@ final class PositionColumns {
   CrossProducts accumulate(RowWeights weight) {
     CrossProducts cp = new CrossProducts(fixed, random);
     forEachRow(
-        (i, e, fi, fv, nf, zi, zv, nz, y) ->
-            cp.add(fi, fv, nf, zi, zv, nz, y, weight.of(i, e)));
+        (i, e, fi, fv, nf, zi, zv, nz, y) -> cp.add(fi, fv, nf, zi, zv, nz, y, weight.of(i, e)));
     return cp;
   }
 

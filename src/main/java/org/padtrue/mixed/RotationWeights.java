@@ -203,17 +203,7 @@ final class RotationWeights {
       m[k] = Double.isNaN(measuring) ? Double.NaN : m[k];
     }
     return new TypeScatter(
-            types,
-            variance,
-            degreesOfFreedom,
-            own,
-            df,
-            m,
-            other,
-            otherDf,
-            1,
-            1,
-            false)
+            types, variance, degreesOfFreedom, own, df, m, other, otherDf, 1, 1, false)
         .times(fit.residualVariance() / meanVariance);
   }
 }

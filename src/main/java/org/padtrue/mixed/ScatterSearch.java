@@ -127,8 +127,7 @@ final class ScatterSearch {
     }
     // One group more: a type that nobody measured.
     int n = ss.length;
-    ModeratedScatter m =
-        ModeratedScatter.of(Arrays.copyOf(s2(), n + 1), Arrays.copyOf(df, n + 1));
+    ModeratedScatter m = ModeratedScatter.of(Arrays.copyOf(s2(), n + 1), Arrays.copyOf(df, n + 1));
     double[] variance = Arrays.copyOf(m.variance(), n);
     w = weigh(variance, fx, fy, turn);
     double[] own = new double[n];

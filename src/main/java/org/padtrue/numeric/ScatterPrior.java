@@ -5,8 +5,8 @@ import org.apache.commons.math3.special.Gamma;
 
 /**
  * What variances of many groups have in common: sigma_k^2 ~ scale df / chi-square(df), estimated
- * from residual variances s_k^2 with d_k degrees of freedom. Plug-in: for many groups; with few,
- * a moderated scatter counts what is left open.
+ * from residual variances s_k^2 with d_k degrees of freedom. Plug-in: for many groups; with few, a
+ * moderated scatter counts what is left open.
  *
  * <p>{@link #ofMoments} matches mean and variance of log s^2 (Smyth 2004, Stat. Appl. Genet. Mol.
  * Biol. 3, article 3, section 6.2). {@link #robust} matches them winsorised, and groups that stand

@@ -146,8 +146,8 @@ final class GaugeNotes {
   private static String bias(@Nullable GaugeBias b) {
     if (b == null) {
       return "No placement was read with the panel turned by 180 degrees: a bias of camera or"
-                 + " person is not in these numbers, and it does not average out; read the same"
-                 + " placements once more with the panel turned.";
+          + " person is not in these numbers, and it does not average out; read the same"
+          + " placements once more with the panel turned.";
     }
     boolean sure =
         Math.abs(b.xMm()) > SURE * b.standardErrorXMm()

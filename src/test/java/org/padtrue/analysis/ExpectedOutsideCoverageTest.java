@@ -49,8 +49,7 @@ class ExpectedOutsideCoverageTest {
           double fy = k * (p.afterTrim().y() - p.deviation().y());
           double fr = k * (p.afterTrim().rotation() - p.deviation().rotation());
           double sd = Math.hypot(s.scatterOf(q.part()), s.repeatability);
-          LandFit fit =
-              LandFit.of(s.job().partType(q.part()), AcceptanceLimits.published(), 2);
+          LandFit fit = LandFit.of(s.job().partType(q.part()), AcceptanceLimits.published(), 2);
           truth +=
               risk.outside(
                       fit,

@@ -52,14 +52,7 @@ class FoldingTest {
       System.out.printf(
           "types off by SD %2.0f um: listed %d, of them nought %d, off found %d of %d; with --all"
               + " %d, %d, %d of %d%n",
-          1e3 * sd,
-          folded[0],
-          folded[1],
-          folded[3],
-          folded[2],
-          every[0],
-          every[1],
-          every[3],
+          1e3 * sd, folded[0], folded[1], folded[3], folded[2], every[0], every[1], every[3],
           every[2]);
       // One in twenty, and three binomial standard errors of it for the small run.
       double bound = 0.05 * folded[0] + (ARTICLES < 200 ? 3 * Math.sqrt(0.05 * folded[0]) : 0);

@@ -74,7 +74,9 @@ class MorePanelsTest {
         line.append(
             String.format(
                 "repeats to %2.0f um, offset SD %2.0f um: %5.1f",
-                1e3 * repeatability, 1e3 * shift, runs.stream().mapToDouble(r -> r[0]).average().orElse(0)));
+                1e3 * repeatability,
+                1e3 * shift,
+                runs.stream().mapToDouble(r -> r[0]).average().orElse(0)));
         for (int k = 1; k < PANELS.length; k++) {
           int kk = k;
           double mean = runs.stream().mapToDouble(r -> r[kk] - r[0]).average().orElse(0);

@@ -11,7 +11,9 @@ import org.padtrue.panel.Article;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
 
-/** A type that is off as a whole is systematic, however far; one or two placements are asked about. */
+/**
+ * A type that is off as a whole is systematic, however far; one or two placements are asked about.
+ */
 class WholeTypeOffTest {
   /** The article with every placement of a type moved in its own axes. */
   static Article moved(Article a, String part, double x, double y, int most) {
@@ -39,8 +41,7 @@ class WholeTypeOffTest {
               m.note(),
               m.line()));
     }
-    return new Article(
-        a.file(), rows, List.of(), false, false, OptionalDouble.empty(), List.of());
+    return new Article(a.file(), rows, List.of(), false, false, OptionalDouble.empty(), List.of());
   }
 
   private static SyntheticPanel panel(long seed, int placements, int types) {
@@ -199,7 +200,6 @@ class WholeTypeOffTest {
               m.note(),
               m.line()));
     }
-    return new Article(
-        b.file(), rows, List.of(), false, false, OptionalDouble.empty(), List.of());
+    return new Article(b.file(), rows, List.of(), false, false, OptionalDouble.empty(), List.of());
   }
 }
