@@ -9,10 +9,10 @@ import java.util.Map;
  */
 final class TypedTrims {
   static final double SHIFT_X = -0.060;
-  static final double SHIFT_Y = 0.030;
-  static final double ROTATION = -0.03;
-  static final double SCALE_X = -449e-6;
-  static final double SCALE_Y = -211e-6;
+  static final double SHIFT_Y = 0.040;
+  static final double ROTATION = -0.035;
+  static final double SCALE_X = -451e-6;
+  static final double SCALE_Y = -209e-6;
 
   /** Angle between the axes, radians. */
   static final double SQUARENESS = -0.010e-3;
@@ -20,13 +20,12 @@ final class TypedTrims {
   /** In the part's own frame: x, y, rotation. */
   static final Map<String, double[]> TYPES =
       Map.of(
-          "SOT23", new double[] {0.030, -0.050, 0},
-          "QFN32", new double[] {-0.010, 0, -90},
-          "SOIC8", new double[] {-0.060, 0.040, -0.64},
-          "X3225", new double[] {-0.020, 0, 0});
+          "SOT23", new double[] {0.030, -0.050, -0.06},
+          "QFN32", new double[] {0, 0, -90},
+          "SOIC8", new double[] {-0.060, 0.040, -0.64});
 
   static final Map<String, double[]> NOZZLES =
-      Map.of("N2", new double[] {-0.030, 0.030, 0}, "N5", new double[] {0, -0.010, 0});
+      Map.of("N2", new double[] {-0.030, 0.030, 0});
 
   /** The type whose three values went in with the wrong sign. */
   static final String SLIP = "SOIC8";
