@@ -20,8 +20,8 @@ import org.padtrue.problem.Problem;
  * @param feederSdMm spread of feeders' offsets, mm, positive
  * @param headSdMm spread of heads' offsets, mm, positive
  * @param offsetSdRotationDeg spread of rotation offsets of any factor, degrees, positive
- * @param count placements to measure; empty: found from {@code withinMm}, or where measuring more
- *     stops paying
+ * @param count placements to measure; empty: found from {@code withinMm}, or as many as are enough
+ *     to decide by
  * @param withinMm wanted standard error of every trim, mm; empty when none is wanted
  * @param scatterMmByType scatter of part types that scatter otherwise, mm, positive
  * @param scatterDegByType the same for rotation, degrees, positive

@@ -19,8 +19,9 @@ import org.padtrue.trim.MeasuringPlanOptions;
  *
  * <p>Eight kinds of boards (one board to six, 5 to 12 types of 1 to 60 placements, 0 to 6 nozzles;
  * two of them with types that scatter by 12, 20 and 50 um, as the plan is told), three sizes of
- * what is planted in turn. Run all of it with {@code -Dpadtrue.plans=100}, from another seed with
- * {@code -Dpadtrue.seed=N}.
+ * what is planted and two of registration, which the job states, in turn. Reckoned twice: trims as
+ * they stand on the sheet, offsets too small to be worth typing left, and every trim entered. Run
+ * all of it with {@code -Dpadtrue.plans=100}, from another seed with {@code -Dpadtrue.seed=N}.
  */
 class PlanDecisionTest {
   private static final int ARTICLES = Integer.getInteger("padtrue.plans", 4);
@@ -54,44 +55,64 @@ class PlanDecisionTest {
           new Layout(
               "2 x 2 boards, by type", 2, 2, new int[] {10, 8, 6, 4, 3, 2}, 3, 0.012, 0.02, 0.05));
 
-  /** All types off; some right; some right and the panel itself further off. */
+  /**
+   * All types off; some right; some right and the panel itself further off. Registration repeats
+   * exactly or to 10 um, as in {@link DecisionValueTest}.
+   */
   private static final List<Planted> PLANTED =
       List.of(
-          new Planted(1, 0.04, 0.02, 0.04, 0.02, 1e-4, 0.01),
-          new Planted(0.6, 0.04, 0.02, 0.04, 0.02, 1e-4, 0.01),
-          new Planted(0.6, 0.05, 0.01, 0.05, 0.03, 2e-4, 0.02));
+          new Planted(1, 0.04, 0.02, 0.04, 0.02, 1e-4, 0.01, 0),
+          new Planted(1, 0.04, 0.02, 0.04, 0.02, 1e-4, 0.01, 0.01),
+          new Planted(0.6, 0.04, 0.02, 0.04, 0.02, 1e-4, 0.01, 0),
+          new Planted(0.6, 0.04, 0.02, 0.04, 0.02, 1e-4, 0.01, 0.01),
+          new Planted(0.6, 0.05, 0.01, 0.05, 0.03, 2e-4, 0.02, 0),
+          new Planted(0.6, 0.05, 0.01, 0.05, 0.03, 2e-4, 0.02, 0.01));
 
   @Test
   void enoughKeepsTheGain() {
     double[] share = new double[ARTICLES];
+    double[] every = new double[ARTICLES];
     for (int i = 0; i < ARTICLES; i++) {
       Layout layout = LAYOUTS.get(i % LAYOUTS.size());
-      PlannedArticle a = new PlannedArticle(layout, PLANTED.get(i % PLANTED.size()), SEED + i);
+      PlannedArticle a =
+          new PlannedArticle(
+              layout, PLANTED.get((i + i / LAYOUTS.size()) % PLANTED.size()), SEED + i);
       MeasuringPlan plan =
           MeasuringPlan.of(
               a.job,
               MeasuringPlanOptions.withDefaults().withScatterMmByType(a.scatterByType(layout)));
       double full = a.fullGain();
-      share[i] = a.gain(plan) / full;
+      double some = a.gain(plan);
+      share[i] = some / full;
+      a.everyTrim = true;
+      double fullAll = a.fullGain();
+      every[i] = a.gain(plan) / fullAll;
       System.out.printf(
           Locale.ROOT,
-          "%-24s %3d of %3d measured, all would take out %6.0f um^2, share kept %.3f%n",
+          "%-24s %3d of %3d measured, all would take out %6.0f um^2, share kept %.3f, lost %5.0f"
+              + " um^2; with every trim entered %6.0f um^2, %.3f%n",
           layout.name(),
           plan.lines().size(),
           plan.candidates(),
           1e6 * full,
-          share[i]);
+          share[i],
+          1e6 * (full - some),
+          1e6 * fullAll,
+          every[i]);
     }
+    long goodEvery = Arrays.stream(every).filter(s -> s >= ENOUGH).count();
     long good = Arrays.stream(share).filter(s -> s >= ENOUGH).count();
     Arrays.sort(share);
     System.out.printf(
         Locale.ROOT,
-        "%d of %d keep 95 %%; least %.3f, 5 %% point %.3f, middle %.3f%n",
+        "%d of %d keep 95 %%; least %.3f, 5 %% point %.3f, middle %.3f; with every trim entered"
+            + " %d%n",
         good,
         ARTICLES,
         share[0],
         share[ARTICLES / 20],
-        share[ARTICLES / 2]);
+        share[ARTICLES / 2],
+        goodEvery);
     assertThat(good).isGreaterThanOrEqualTo((long) Math.floor(ENOUGH * ARTICLES));
   }
 
@@ -102,7 +123,7 @@ class PlanDecisionTest {
   @Test
   void anOffsetOfTheStatedSizeIsFound() {
     Layout layout = LAYOUTS.get(0);
-    Planted nothing = new Planted(0, 0, 0, 0, 0, 0, 0);
+    Planted nothing = new Planted(0, 0, 0, 0, 0, 0, 0, 0);
     int runs = 3 * ARTICLES;
     int found = 0;
     for (int i = 0; i < runs; i++) {

@@ -29,9 +29,6 @@ import org.padtrue.trim.MeasuringPlan;
  * them leave of that truth. A seed is a panel. Lengths in mm, angles in degrees.
  */
 final class PlannedArticle {
-  /** Registration of one panel against the batch, common practice for fiducials. */
-  private static final double REGISTRATION = 0.012;
-
   /**
    * A kind of board.
    *
@@ -67,6 +64,7 @@ final class PlannedArticle {
    * @param rotationSd of its rotation, degrees
    * @param scaleSd of scales and squareness, as a ratio
    * @param arraySd of array steps, mm
+   * @param repeatability of registration from panel to panel, mm
    */
   record Planted(
       double types,
@@ -75,7 +73,11 @@ final class PlannedArticle {
       double shiftSd,
       double rotationSd,
       double scaleSd,
-      double arraySd) {}
+      double arraySd,
+      double repeatability) {}
+
+  /** False: offsets too small to be worth typing are left, as a person enters the sheet. */
+  boolean everyTrim;
 
   final Job job;
   final Article article;
@@ -96,7 +98,7 @@ final class PlannedArticle {
    */
   PlannedArticle(Layout layout, Planted planted, long seed, String type, double mm) {
     random = new Random(seed);
-    job = job(layout);
+    job = job(layout, planted.repeatability());
     for (int t = 0; t < layout.perType().length; t++) {
       boolean off = random.nextDouble() < planted.types();
       double sd = off ? planted.typeSd() : 0;
@@ -115,14 +117,14 @@ final class PlannedArticle {
     for (int k = 6; k < 10; k++) {
       panel[k] = gauss(planted.arraySd());
     }
-    article = measure(layout);
+    article = measure(layout, planted.repeatability());
   }
 
   private double gauss(double sd) {
     return sd * random.nextGaussian();
   }
 
-  private Job job(Layout layout) {
+  private Job job(Layout layout, double repeatability) {
     List<Placement> all = new ArrayList<>();
     int n = 0;
     for (int t = 0; t < layout.perType().length; t++) {
@@ -160,13 +162,14 @@ final class PlannedArticle {
         new BoardArray(layout.columns(), layout.rows(), boards, Set.of(), Double.NaN),
         List.of(),
         2,
-        new Machine(0.001, 0.01, Double.NaN, Double.NaN, Double.NaN, Set.of(TrimKind.values())),
+        new Machine(
+            0.001, 0.01, repeatability, repeatability, Double.NaN, Set.of(TrimKind.values())),
         Measurement.withDefaults(),
         List.of());
   }
 
-  private Article measure(Layout layout) {
-    double[] registration = {gauss(REGISTRATION), gauss(REGISTRATION)};
+  private Article measure(Layout layout, double repeatability) {
+    double[] registration = {gauss(repeatability), gauss(repeatability)};
     List<Measured> rows = new ArrayList<>();
     for (Board b : job.array().boards()) {
       for (Placement p : job.placements()) {
@@ -260,7 +263,8 @@ final class PlannedArticle {
   }
 
   private FirstArticleResult analysed(Article measured) {
-    return FirstArticleAnalysis.run(job, List.of(measured), AnalysisOptions.withDefaults());
+    return FirstArticleAnalysis.run(
+        job, List.of(measured), AnalysisOptions.withDefaults().withAll(everyTrim));
   }
 
   /**
