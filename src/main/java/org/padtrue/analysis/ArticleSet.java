@@ -10,6 +10,7 @@ import org.padtrue.panel.Article;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.MeasuredFault;
 import org.padtrue.panel.MeasuredFiducial;
 
 /**
@@ -23,6 +24,7 @@ import org.padtrue.panel.MeasuredFiducial;
  * @param partsRegistered true when an article was registered on the parts themselves
  * @param notes sentences about the articles
  * @param relativeTypes part types whose offsets some article cannot know
+ * @param faults placements that articles mark as wrong, under the panels' new names
  */
 record ArticleSet(
     DeviationTable table,
@@ -32,7 +34,8 @@ record ArticleSet(
     boolean poses,
     boolean partsRegistered,
     List<String> notes,
-    Set<String> relativeTypes) {
+    Set<String> relativeTypes,
+    List<MeasuredFault> faults) {
 
   static ArticleSet of(Job job, List<Article> articles) {
     List<Measured> rows = new ArrayList<>();
@@ -42,6 +45,7 @@ record ArticleSet(
     boolean poses = false;
     boolean partsRegistered = false;
     Set<String> relative = new LinkedHashSet<>();
+    List<MeasuredFault> faults = new ArrayList<>();
     for (Article a : articles) {
       Map<String, String> names = names(a, articleOf.keySet());
       names.forEach(
@@ -67,6 +71,9 @@ record ArticleSet(
                 f.dyMm(),
                 f.uMm()));
       }
+      for (MeasuredFault f : a.faults()) {
+        faults.add(f.on(names.getOrDefault(f.panel(), f.panel())));
+      }
       notes.addAll(a.notes());
       poses |= a.poses();
       partsRegistered |= a.partsRegistered();
@@ -80,12 +87,13 @@ record ArticleSet(
       symmetry[i] = job.partType(rows.get(i).placement().part()).symmetry();
     }
     return new ArticleSet(
-        t, symmetry, articleOf, fiducials, poses, partsRegistered, notes, relative);
+        t, symmetry, articleOf, fiducials, poses, partsRegistered, notes, relative, faults);
   }
 
   private static Map<String, String> names(Article a, Set<String> taken) {
     Set<String> own = new LinkedHashSet<>();
     a.measured().forEach(m -> own.add(m.panel()));
+    a.faults().forEach(f -> own.add(f.panel()));
     Map<String, String> names = new LinkedHashMap<>();
     for (String p : own) {
       String to = p;

@@ -1,5 +1,8 @@
 package org.padtrue.analysis;
 
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
 import org.padtrue.panel.BoardIndex;
 
 /**
@@ -9,9 +12,10 @@ import org.padtrue.panel.BoardIndex;
  * @param board board
  * @param ref reference designator
  * @param kind quarterTurn, halfTurn, swappedRefs, swappedXY, signFlip, wrongUnit, decimalSlip,
- *     transposedDigits or gross
+ *     transposedDigits, neighbour, wrongInList or gross, or a status: missing, notPlaced,
+ *     tombstone, onItsSide, upsideDown, skewed, wrongPolarity, wrongPart, damaged
  * @param fault true when it counts as a real fault (outside), false for a slip of the record
- * @param deviation what was recorded
+ * @param deviation what was recorded; NaN where nothing was
  * @param sentence what it looks like
  */
 public record Excluded(
@@ -21,4 +25,11 @@ public record Excluded(
     String kind,
     boolean fault,
     Xyr deviation,
-    String sentence) {}
+    String sentence) {
+
+  /** What a person reads: a wrong row of the placement list once, not on every board. */
+  public static List<Excluded> shown(List<Excluded> all) {
+    Set<String> told = new HashSet<>();
+    return all.stream().filter(e -> !e.kind().equals("wrongInList") || told.add(e.ref())).toList();
+  }
+}

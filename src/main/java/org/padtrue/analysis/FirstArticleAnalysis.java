@@ -87,7 +87,7 @@ public final class FirstArticleAnalysis {
     listener.step("judging every placement");
     PlacementTable table = new PlacementTable(job, set, fits, decisions.field(), next, options);
     List<GroupResult> groups = Groups.of(fits, decisions, set);
-    int measured = set.table().size();
+    int measured = set.table().size() + set.faults().size();
     int nominal =
         job.placements().size() * job.array().boards().size() * set.table().panels().size();
     RotationFit r = fits.rotation();

@@ -71,6 +71,7 @@ record Fits(
   static Fits of(Job job, ArticleSet set, AnalysisOptions o, boolean offerCommon) {
     DeviationTable all = set.table();
     ScreeningResult screening = Screening.screen(all, set.symmetry(), set.poses());
+    RowSlips.name(job, all, screening.findings(), screening.scaleMm());
     boolean[] keep = new boolean[all.size()];
     int n = 0;
     for (int i = 0; i < keep.length; i++) {

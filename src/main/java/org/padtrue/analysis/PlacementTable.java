@@ -19,6 +19,7 @@ import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.MeasuredFault;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Tolerance;
@@ -143,6 +144,8 @@ final class PlacementTable {
       Measured m = all.rows().get(i);
       rowOf.computeIfAbsent(m.panel(), k -> new HashMap<>()).put(m.id(), i);
     }
+    Map<String, MeasuredFault> faults = new HashMap<>();
+    set.faults().forEach(f -> faults.put(f.panel() + " " + f.id(), f));
     int[] usedAt = new int[all.size()];
     java.util.Arrays.fill(usedAt, -1);
     for (int k = 0; k < fits.usedRow().length; k++) {
@@ -157,7 +160,10 @@ final class PlacementTable {
           Integer i = rows.get(id);
           Pose nominal = p.pose().seenFrom(board.origin());
           double[] prob = riskOf.computeIfAbsent(id, k -> risk(nominal, board.index(), p));
-          if (i == null) {
+          MeasuredFault fault = faults.get(panel + " " + id);
+          if (i == null && fault != null) {
+            results.add(marked(fault, prob));
+          } else if (i == null) {
             results.add(notMeasured(panel, board.index(), p, nominal, prob));
             if (first) {
               missing.add(id);
@@ -237,6 +243,37 @@ final class PlacementTable {
         false);
   }
 
+  /** A placement that the article marks as wrong: outside, whatever was measured of it. */
+  private PlacementResult marked(MeasuredFault f, double[] prob) {
+    boolean fault = fault(f.id(), f.placement().ref(), true);
+    Xyr d = new Xyr(f.dxMm(), f.dyMm(), f.dRotationDeg());
+    String said = f.said().equalsIgnoreCase(f.kind().key()) ? "" : " ('" + f.said() + "')";
+    excluded.add(
+        new Excluded(
+            f.panel(),
+            f.board(),
+            f.placement().ref(),
+            f.kind().key(),
+            fault,
+            d,
+            f.id() + " " + f.kind().words() + said + ", as the article's status says"));
+    return new PlacementResult(
+        f.panel(),
+        f.board(),
+        f.placement().ref(),
+        f.placement().part(),
+        f.nominal(),
+        d,
+        Xyr.UNKNOWN,
+        Xyr.UNKNOWN,
+        Double.NaN,
+        Double.NaN,
+        prob[0],
+        prob[1],
+        fault ? "outside" : "notMeasured",
+        false);
+  }
+
   private double margin(LandFit judge, Xyr d, double theta) {
     return judge.margin(
         PartFrame.x(d.x(), d.y(), theta), PartFrame.y(d.x(), d.y(), theta), d.rotation());
@@ -271,7 +308,7 @@ final class PlacementTable {
     Finding finding = fits.finding(i);
     String verdict = !judge.judged() ? "notJudged" : margin < 0 ? "outside" : "within";
     if (finding != null) {
-      boolean fault = fault(m, finding);
+      boolean fault = fault(m.id(), m.placement().ref(), finding.kind().fault());
       excluded.add(
           new Excluded(
               m.panel(),
@@ -305,14 +342,14 @@ final class PlacementTable {
         used >= 0);
   }
 
-  private boolean fault(Measured m, Finding f) {
-    if (options.faults().contains(m.id()) || options.faults().contains(m.placement().ref())) {
+  private boolean fault(String id, String ref, boolean otherwise) {
+    if (options.faults().contains(id) || options.faults().contains(ref)) {
       return true;
     }
-    if (options.slips().contains(m.id()) || options.slips().contains(m.placement().ref())) {
+    if (options.slips().contains(id) || options.slips().contains(ref)) {
       return false;
     }
-    return f.kind().fault();
+    return otherwise;
   }
 
   private Xyr residual(int i, int used, Xyr d) {

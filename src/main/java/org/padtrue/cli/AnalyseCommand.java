@@ -15,6 +15,7 @@ import org.padtrue.analysis.AnalysisOptions;
 import org.padtrue.analysis.AnalysisOptions.Transform;
 import org.padtrue.analysis.FirstArticleAnalysis;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.analysis.log.RegistrationFromLog;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.load.ArticleLoader;
@@ -31,6 +32,7 @@ import org.padtrue.report.ConsoleSummary;
 import org.padtrue.report.Sentences;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -157,6 +159,10 @@ final class AnalyseCommand implements Callable<Integer> {
       description = "With --history: the machine; may be left out when the log has only one.")
   private @Nullable String machine;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private AsIsOption asIs;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -182,6 +188,7 @@ final class AnalyseCommand implements Callable<Integer> {
                 .withEqualScatter(equalScatter)
                 .withAll(all),
             this::fromHistory,
+            asIs.given,
             progress);
     AnalysisReport.write(result, out, progress::step);
     if (!quiet) {
@@ -248,7 +255,7 @@ final class AnalyseCommand implements Callable<Integer> {
   /** Reads and analyses; every problem of all files is reported at once. */
   static FirstArticleResult analyse(
       Path job, List<Path> articles, AnalysisOptions options, ConsoleProgress progress) {
-    return analyse(job, articles, options, j -> j, progress);
+    return analyse(job, articles, options, j -> j, false, progress);
   }
 
   private static FirstArticleResult analyse(
@@ -256,9 +263,10 @@ final class AnalyseCommand implements Callable<Integer> {
       List<Path> articles,
       AnalysisOptions options,
       UnaryOperator<Job> completed,
+      boolean asIs,
       ConsoleProgress progress) {
     progress.step("reading " + job, 0, 1);
-    LoadedJob loaded = JobLoader.loadWithFile(job).orThrow();
+    LoadedJob loaded = JobLoader.loadWithFile(job).orThrow().asIs(asIs);
     List<Article> read = new ArrayList<>();
     List<Problem> problems = new ArrayList<>();
     for (Path a : articles) {
@@ -270,6 +278,7 @@ final class AnalyseCommand implements Callable<Integer> {
     if (!problems.isEmpty()) {
       throw new InputException(problems);
     }
+    Door.require(loaded.job(), read, loaded.asIs());
     Job complete = completed.apply(loaded.job());
     return FirstArticleAnalysis.run(complete, read, options, what -> progress.step(what, 0, 1));
   }

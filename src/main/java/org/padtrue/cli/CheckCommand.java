@@ -12,6 +12,7 @@ import org.padtrue.analysis.TrimCheckBefore;
 import org.padtrue.analysis.TrimCheckFinding;
 import org.padtrue.analysis.TrimCheckResult;
 import org.padtrue.analysis.TrimCheckTerm;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
@@ -24,6 +25,7 @@ import org.padtrue.report.StoredAnalysis;
 import org.padtrue.report.TrimCheckReport;
 import org.padtrue.report.TrimCheckWords;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -83,6 +85,10 @@ final class CheckCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private Path out;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private AsIsOption asIs;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -90,11 +96,12 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call() {
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     progress.step("reading " + jobFile, 0, 1);
-    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
+    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow().asIs(asIs.given);
     StoredAnalysis analysis = AnalysisJson.read(analysisFile);
     AnalysisMatch.require(analysis, job);
     List<Article> second = read(job, progress);
     SecondArticle.require(analysis, second);
+    Door.require(job.job(), second, job.asIs());
     progress.step("checking", 0, 1);
     TrimCheckResult r = TrimCheck.run(job.job(), before(analysis), second);
     TrimCheckReport.write(

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.imaging.CloseUp;
 import org.padtrue.imaging.CloseUpDetection;
 import org.padtrue.imaging.DetectionOptions;
@@ -16,9 +17,12 @@ import org.padtrue.imaging.PictureDetection;
 import org.padtrue.imaging.ReversalResult;
 import org.padtrue.imaging.TaughtLook;
 import org.padtrue.imaging.TeachRequest;
+import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.load.PictureList;
+import org.padtrue.load.text.TextFile;
+import org.padtrue.panel.Article;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -28,6 +32,7 @@ import org.padtrue.report.CameraFile;
 import org.padtrue.report.TaughtFolder;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -41,11 +46,13 @@ import picocli.CommandLine.Spec;
     description = {
       "Measures the placements of a job in top-down pictures and writes an article for 'analyse',",
       "with a standard uncertainty for every pose, and pictures that show what was measured.",
-      "The job needs part types with bodies or terminations, and fiducials (three and more) or lands."
+      "The job needs part types with bodies or terminations, and fiducials (three and more) or"
+          + " lands."
     },
     footer = {
       "",
-      "Several pictures of one panel are joined; turned by 90 or 180 degrees on the same scanner or",
+      "Several pictures of one panel are joined; turned by 90 or 180 degrees on the same scanner"
+          + " or",
       "under the same camera they also tell what the device itself bends.",
       "Look at the overlay before you trust the numbers.",
       "",
@@ -175,13 +182,17 @@ final class DetectCommand implements Callable<Integer> {
       description = "Standard uncertainty of the camera's position over a close-up. Default: 0.")
   private double axisU;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private AsIsOption asIs;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
   @Override
   public Integer call() {
     DetectionOptions options = options();
-    LoadedJob loaded = JobLoader.loadWithFile(jobFile).orThrow();
+    LoadedJob loaded = JobLoader.loadWithFile(jobFile).orThrow().asIs(asIs.given);
     Job job = loaded.job();
     ArticleCsv.checkPlace(out);
     if (deviceOut != null) {
@@ -202,6 +213,7 @@ final class DetectCommand implements Callable<Integer> {
               ? CloseUpDetection.measure(job, shots, known(), options)
               : overview(job, options, progress, open);
       device = device(r);
+      door(loaded, r);
       PictureFiles files = PictureFiles.beside(out);
       written.addAll(closeUps ? files.writeJoint(job, r, shown) : files.write(job, r, shown, open));
     }
@@ -221,6 +233,13 @@ final class DetectCommand implements Callable<Integer> {
       written.forEach(p -> to.println("  " + p));
     }
     return Main.DONE;
+  }
+
+  /** The same questions as 'analyse' would ask about the article, before it is written. */
+  private void door(LoadedJob job, DetectionResult r) {
+    String text = ArticleCsv.text(r.rows(job.job(), doubtful), remarks(job, r));
+    Article article = ArticleLoader.load(TextFile.of(out.toString(), text), job).value();
+    Door.require(job.job(), List.of(article), job.asIs());
   }
 
   private DetectionResult overview(

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.ArticleTerms;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.analysis.log.Recording;
 import org.padtrue.analysis.log.SeriesNames;
 import org.padtrue.history.ArticleLog;
@@ -90,6 +91,7 @@ final class ImportArticles {
     String name = String.valueOf(file.getFileName());
     ArticleConditions c = conditions.get(name);
     Article article = ArticleLoader.load(file, job).orThrow();
+    Door.require(job.job(), List.of(article), job.asIs());
     ArticleTerms terms = ArticleTerms.of(job.job(), article);
     return Recording.of(
         job.job(),

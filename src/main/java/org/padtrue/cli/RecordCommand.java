@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.ArticleTerms;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.analysis.log.Recording;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.Conditions;
@@ -109,6 +110,10 @@ final class RecordCommand implements Callable<Integer> {
       })
   private @Nullable Path conditions;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private AsIsOption asIs;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -118,7 +123,7 @@ final class RecordCommand implements Callable<Integer> {
       throw new CommandLine.ParameterException(
           spec.commandLine(), "give either an ARTICLE or --import FOLDER");
     }
-    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
+    LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow().asIs(asIs.given);
     return folder != null ? importAll(job, folder) : recordOne(job, articleFile);
   }
 
@@ -150,6 +155,7 @@ final class RecordCommand implements Callable<Integer> {
       throw new IllegalStateException("checked before");
     }
     Article article = ArticleLoader.load(file, job).orThrow();
+    Door.require(job.job(), List.of(article), job.asIs());
     ArticleTerms terms = ArticleTerms.of(job.job(), article);
     List<LoggedTrim> entered = trims.read(job.job(), terms, spec.commandLine());
     List<LoggedAttachment> attached = attach.stream().map(LoggedAttachment::of).toList();

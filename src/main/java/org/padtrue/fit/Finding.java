@@ -26,6 +26,10 @@ public record Finding(Kind kind, String sentence) {
     DECIMAL_SLIP("decimalSlip", false),
     /** Two neighbouring digits were recorded for each other. */
     TRANSPOSED_DIGITS("transposedDigits", false),
+    /** Another part was measured, which stands where this one was recorded. */
+    NEIGHBOUR("neighbour", false),
+    /** Off alike on every board: the placement list has it wrong. */
+    WRONG_IN_LIST("wrongInList", false),
     /** Far off, and it cannot be told why. */
     GROSS("gross", true);
 

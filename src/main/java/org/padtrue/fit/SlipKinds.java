@@ -107,9 +107,7 @@ final class SlipKinds {
   }
 
   private void swappedRefs(int i, boolean[] far, Best best, Measured m, double sd) {
-    if (!poses) {
-      return;
-    }
+    // In deviations, too: each is then off by the difference of the nominal positions.
     double mx = m.nominal().xMm() + m.dxMm();
     double my = m.nominal().yMm() + m.dyMm();
     for (int j = 0; j < far.length; j++) {

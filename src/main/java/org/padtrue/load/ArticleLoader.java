@@ -12,6 +12,7 @@ import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Job;
+import org.padtrue.problem.AsIs;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.WithProblems;
 import org.padtrue.quantity.LengthUnit;
@@ -28,7 +29,9 @@ import org.padtrue.quantity.LengthUnit;
  * the deviations are taken, and a row without them is not measured. A comment {@code # temperature
  * = 27.5} states degrees Celsius; {@code # registered on parts} says that panel shift and rotation
  * cannot be known, {@code # type offset not known: A; B} that the offsets of these part types
- * cannot.
+ * cannot. Lengths without a unit behind them, in the header or in a banner are mm, whatever the
+ * placement file has. A {@code status} (missing, tombstone, skewed, wrong part ...), or such a word
+ * in place of a number, marks a placement as wrong: it is counted and not fitted.
  *
  * <pre>
  * # temperature = 24.5
@@ -47,7 +50,8 @@ public final class ArticleLoader {
    * @throws InputException when the file as a whole is no article
    */
   public static WithProblems<Article> load(Path article, Job job) {
-    return load(TextFile.read(article), job, PlacementOptions.withDefaults(), Map.of());
+    return load(
+        TextFile.read(article), job, PlacementOptions.withDefaults(), Map.of(), AsIs.NOTHING);
   }
 
   /** Reads an article, with the unit and column names that the job gives for its files. */
@@ -57,17 +61,32 @@ public final class ArticleLoader {
 
   /** The same for a text in memory. */
   public static WithProblems<Article> load(TextFile file, LoadedJob job) {
-    return load(file, job.job(), job.placements().options(), job.rowsByBoard());
+    return load(file, job.job(), job.placements().options(), job.rowsByBoard(), job.asIs());
   }
 
   private static WithProblems<Article> load(
-      TextFile file, Job job, PlacementOptions options, Map<String, PlacementRow> rowsByBoard) {
+      TextFile file,
+      Job job,
+      PlacementOptions options,
+      Map<String, PlacementRow> rowsByBoard,
+      AsIs asIs) {
     Table table = Table.of(file, TableSpec.article(options.columns(), options.decimal()));
+    ArticleQuestions.units(file.name(), table, asIs);
     ProblemList problems = new ProblemList(file.name());
-    ArticleReader reader = new ArticleReader(table, options, problems);
+    ArticleReader reader = new ArticleReader(table, problems);
     List<MeasuredRow> rows = reader.read();
     List<String> notes = new ArrayList<>();
-    ArticleMatch match = new ArticleMatch(job, rowsByBoard, rows, table.header(), problems, notes);
+    ArticleMatch match =
+        new ArticleMatch(
+            job,
+            rowsByBoard,
+            rows,
+            table.header(),
+            problems,
+            notes,
+            file.name(),
+            reader.unit(),
+            asIs);
     match.run();
     int notMeasured = reader.notMeasured() + match.notMeasured();
     if (notMeasured > 0) {
@@ -85,9 +104,18 @@ public final class ArticleLoader {
               + " a quote or delimiter within a text was taken as part of the text.");
     }
     LengthUnit jobUnit = options.unit();
-    if (reader.unitOfJob() && jobUnit != null && jobUnit != LengthUnit.MM) {
+    if (reader.unitTaken() && jobUnit != null && jobUnit != LengthUnit.MM) {
       notes.add(
-          file.name() + " states no unit; " + jobUnit.label() + " were taken, as the job says.");
+          file.name()
+              + " states no unit; mm were taken, since the job's \"units\" is the placement"
+              + " file's.");
+    }
+    if (!reader.unknownWords().isEmpty()) {
+      notes.add(
+          file.name()
+              + ": the status "
+              + Words.list(reader.unknownWords(), 5)
+              + " is not known and counts for nothing.");
     }
     OptionalDouble temperature = ArticleComments.temperatureC(table.comments());
     Article a =
@@ -100,7 +128,9 @@ public final class ArticleLoader {
             temperature,
             notes,
             ArticleComments.relativeTypes(table.comments()),
-            ArticleComments.registeredOnLands(table.comments()));
+            ArticleComments.registeredOnLands(table.comments()),
+            reader.unit(),
+            match.faults());
     return new WithProblems<>(a, problems.all());
   }
 

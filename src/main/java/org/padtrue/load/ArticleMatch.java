@@ -15,14 +15,21 @@ import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.MeasuredFault;
 import org.padtrue.panel.MeasuredFiducial;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Unplaced;
+import org.padtrue.problem.AsIs;
+import org.padtrue.problem.QuestionException;
+import org.padtrue.quantity.LengthUnit;
 
 /** Matches the rows of an article to the placements, boards and fiducials of a job. */
 final class ArticleMatch {
   private final Job job;
+  private final String file;
+  private final AsIs asIs;
+  private final LengthUnit unit;
   private final Map<String, PlacementRow> rowsByBoard;
   private final List<MeasuredRow> rows;
   private final Header header;
@@ -35,6 +42,7 @@ final class ArticleMatch {
   private final Map<String, Integer> seenFiducials = new HashMap<>();
   private final List<Measured> measured = new ArrayList<>();
   private final List<MeasuredFiducial> fiducials = new ArrayList<>();
+  private final List<MeasuredFault> faults = new ArrayList<>();
   private final ArticleMode mode;
   private @Nullable BoardFinder finder;
   private int notMeasured;
@@ -45,8 +53,14 @@ final class ArticleMatch {
       List<MeasuredRow> rows,
       Header header,
       ProblemList problems,
-      List<String> notes) {
+      List<String> notes,
+      String file,
+      LengthUnit unit,
+      AsIs asIs) {
+    this.unit = unit;
     this.job = job;
+    this.file = file;
+    this.asIs = asIs;
     this.rowsByBoard = rowsByBoard;
     this.rows = rows;
     this.header = header;
@@ -78,9 +92,30 @@ final class ArticleMatch {
     return notMeasured;
   }
 
+  List<MeasuredFault> faults() {
+    return faults;
+  }
+
   void run() {
+    ArticleQuestions questions =
+        new ArticleQuestions(file, job, asIs, rows, header, refs, fiducialsByName.keySet());
+    questions.ask(mode.poses());
+    if (!questions.leftOut().isEmpty()) {
+      notes.add(
+          file
+              + ": "
+              + Words.count(questions.leftOut().size(), "ref")
+              + " that the placement file does not have left out, as was said.");
+    }
     boolean silent = !header.has(Field.COLUMN) && !header.has(Field.ROW);
     if (silent && mode.poses() && job.array().boards().size() > 1) {
+      new LostBoards(file, job, rows, refs, unit)
+          .question()
+          .filter(q -> !asIs.answers(q.key()))
+          .ifPresent(
+              q -> {
+                throw new QuestionException(q);
+              });
       finder = BoardFinder.ifNeeded(job, rows, refs);
       if (finder != null) {
         notes.add(
@@ -88,9 +123,12 @@ final class ArticleMatch {
                 + " is nearest.");
       }
     }
-    mode.settle(job, rows, refs, header, problems);
+    mode.settle(job, rows, refs, header, problems, file, asIs);
     for (MeasuredRow r : rows) {
-      if (mode.notMeasured(r)) {
+      if (questions.leftOut().contains(r.ref())) {
+        continue;
+      }
+      if (r.fault() == null && mode.notMeasured(r)) {
         notMeasured++;
         continue;
       }
@@ -100,9 +138,6 @@ final class ArticleMatch {
       } else {
         placement(r);
       }
-    }
-    if (mode.poses()) {
-      PoseCheck.check(job, measured, problems);
     }
   }
 
@@ -119,6 +154,24 @@ final class ArticleMatch {
     }
     Board board = job.array().boards().get(b);
     Pose nominal = placement.pose().seenFrom(board.origin());
+    double dx = mode.poses() ? r.x() - nominal.xMm() : r.dx();
+    double dy = mode.poses() ? r.y() - nominal.yMm() : r.dy();
+    double turn = mode.dRotation(r, nominal.rotationDeg());
+    if (r.fault() != null) {
+      faults.add(
+          new MeasuredFault(
+              r.panel(),
+              board.index(),
+              placement,
+              nominal,
+              r.fault(),
+              r.said(),
+              dx,
+              dy,
+              turn,
+              r.line()));
+      return;
+    }
     PlacementRow own = rowsByBoard.get(board.index() + "/" + p);
     String nozzle = own == null ? placement.nozzle() : own.nozzle();
     String feeder = own == null ? placement.feeder() : own.feeder();
@@ -130,9 +183,9 @@ final class ArticleMatch {
             board.index(),
             placement,
             nominal,
-            mode.poses() ? r.x() - nominal.xMm() : r.dx(),
-            mode.poses() ? r.y() - nominal.yMm() : r.dy(),
-            mode.dRotation(r, nominal.rotationDeg()),
+            dx,
+            dy,
+            turn,
             r.u(),
             r.uRotation(),
             r.nozzle() != null ? r.nozzle() : nozzle,
@@ -182,7 +235,7 @@ final class ArticleMatch {
   /** Number of the row's board, or -1 with a problem. */
   private int board(MeasuredRow r, @Nullable Placement placement) {
     BoardIndex index = new BoardIndex(Math.max(1, r.column()), Math.max(1, r.row()));
-    if (finder != null && placement != null) {
+    if (finder != null && placement != null && r.hasPosition()) {
       int near = finder.nearest(r, placement);
       if (near < 0) {
         complain(

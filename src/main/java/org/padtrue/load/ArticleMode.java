@@ -8,6 +8,9 @@ import org.padtrue.load.text.ProblemList;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
+import org.padtrue.problem.AsIs;
+import org.padtrue.problem.Question;
+import org.padtrue.problem.QuestionException;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -25,6 +28,12 @@ final class ArticleMode {
   private static final double EXACT = 0.6e-6;
 
   private static final double SMALL_DEG = 20;
+
+  /** Rounding of two columns that say the same. */
+  private static final double BOTH_MM = 0.0025;
+
+  private static final int LEAST_ROWS = 3;
+  private static final double SHARE = 0.8;
 
   private final boolean hasPose;
   private final boolean hasDeviation;
@@ -66,8 +75,32 @@ final class ArticleMode {
   }
 
   /** Settles what several columns leave open; adds a problem where nothing settles it. */
-  void settle(Job job, List<MeasuredRow> rows, RefIndex refs, Header h, ProblemList problems) {
-    if (hasPose && hasDeviation && !allNominal(job, rows, refs)) {
+  void settle(
+      Job job,
+      List<MeasuredRow> rows,
+      RefIndex refs,
+      Header h,
+      ProblemList problems,
+      String file,
+      AsIs asIs) {
+    boolean two = hasPose && hasDeviation && !both(job, rows, refs, 1);
+    if (two && both(job, rows, refs, -1)) {
+      if (!asIs.answers("sign")) {
+        throw new QuestionException(
+            new Question(
+                "sign",
+                file,
+                h.name(Field.DX)
+                    + " and "
+                    + h.name(Field.DY)
+                    + " look like nominal minus measured: they have the opposite sign of "
+                    + h.name(Field.X)
+                    + " and "
+                    + h.name(Field.Y)
+                    + " minus the nominal position",
+                "give measured minus nominal, or leave only the measured positions"));
+      }
+    } else if (two && !allNominal(job, rows, refs)) {
       problems.add(
           h.line(),
           "the article has both "
@@ -117,6 +150,37 @@ final class ArticleMode {
       }
     }
     return true;
+  }
+
+  /**
+   * True when the positions beside deviations are measured ones, and the deviations are these minus
+   * the nominal ones, times {@code sign}, in eight rows of ten.
+   */
+  private static boolean both(Job job, List<MeasuredRow> rows, RefIndex refs, int sign) {
+    int same = 0;
+    int all = 0;
+    for (MeasuredRow r : rows) {
+      int p = refs.find(r.ref());
+      if (p < 0 || Double.isNaN(r.x()) || Double.isNaN(r.dx())) {
+        continue;
+      }
+      all++;
+      Pose own = job.placements().get(p).pose();
+      for (Board b : job.array().boards()) {
+        Pose n = own.seenFrom(b.origin());
+        double ex = r.x() - n.xMm() - sign * r.dx();
+        double ey = r.y() - n.yMm() - sign * r.dy();
+        boolean moved = Math.hypot(r.dx(), r.dy()) > 2 * BOTH_MM;
+        boolean named =
+            r.column() == 0
+                || b.index().column() == r.column() && b.index().row() == Math.max(1, r.row());
+        if (named && moved && Math.abs(ex) < BOTH_MM && Math.abs(ey) < BOTH_MM) {
+          same++;
+          break;
+        }
+      }
+    }
+    return all >= LEAST_ROWS && same >= SHARE * all;
   }
 
   /** True when the poses are the nominal ones to the last decimal. */

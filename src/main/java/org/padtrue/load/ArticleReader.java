@@ -2,28 +2,34 @@ package org.padtrue.load;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
 import org.padtrue.load.table.RowReader;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.ProblemList;
+import org.padtrue.panel.FaultKind;
+import org.padtrue.quantity.LengthUnit;
 
 /** Reads the rows of an article file, before they are matched to the job. */
 final class ArticleReader {
   private static final double LARGEST_U_MM = 1;
+  private static final int MOST_UNKNOWN = 5;
+  private static final List<Field> POSITIONS = List.of(Field.X, Field.Y, Field.DX, Field.DY);
 
   private final Header header;
   private final RowReader rows;
   private final CellReader cells;
   private final List<MeasuredRow> read = new ArrayList<>();
+  private final Set<String> unknown = new TreeSet<>();
   private int notMeasured;
 
-  ArticleReader(Table table, PlacementOptions options, ProblemList problems) {
+  ArticleReader(Table table, ProblemList problems) {
     this.header = table.header();
     this.rows = table.rows(problems);
     this.cells =
-        new CellReader(
-            table, rows, options.unit(), problems, "leave the cell empty when it is not measured");
+        new CellReader(table, rows, null, problems, "leave the cell empty when it is not measured");
   }
 
   List<MeasuredRow> read() {
@@ -38,9 +44,21 @@ final class ArticleReader {
     return notMeasured;
   }
 
-  /** True when the unit of some lengths was the job's. */
-  boolean unitOfJob() {
-    return cells.used().contains(CellReader.UnitSource.JOB);
+  /** True when nobody states the unit of some lengths, so that they were taken as mm. */
+  boolean unitTaken() {
+    return cells.used().contains(CellReader.UnitSource.NONE);
+  }
+
+  /** The unit of bare positions. */
+  LengthUnit unit() {
+    LengthUnit u = cells.unit(header.has(Field.DX) ? Field.DX : Field.X);
+    LengthUnit behind = cells.suffix();
+    return u != null ? u : behind != null && !unitTaken() ? behind : LengthUnit.MM;
+  }
+
+  /** Words of the status column that are not known, the first few. */
+  Set<String> unknownWords() {
+    return unknown;
   }
 
   /** Rows with broken quotes that could be mended. */
@@ -50,9 +68,13 @@ final class ArticleReader {
 
   private void row() {
     cells.begin(false);
-    boolean pose = both(Field.X, Field.Y);
-    boolean deviation = both(Field.DX, Field.DY);
-    if (!pose && !deviation && !cells.failed()) {
+    String said = said();
+    FaultKind fault = StatusWords.fault(said).orElse(null);
+    boolean words = POSITIONS.stream().anyMatch(this::inWords);
+    boolean pose = !words && both(Field.X, Field.Y);
+    boolean deviation = !words && both(Field.DX, Field.DY);
+    boolean skipped = StatusWords.notMeasured(said);
+    if (skipped || fault == null && !pose && !deviation && !cells.failed()) {
       notMeasured++;
       return;
     }
@@ -65,20 +87,57 @@ final class ArticleReader {
             ref(),
             pose ? cells.length(Field.X) : Double.NaN,
             pose ? cells.length(Field.Y) : Double.NaN,
-            cells.angle(Field.ROTATION),
+            turn(Field.ROTATION),
             deviation ? cells.length(Field.DX) : Double.NaN,
             deviation ? cells.length(Field.DY) : Double.NaN,
-            cells.angle(Field.DROTATION),
+            turn(Field.DROTATION),
             u(),
             uRotation(),
             cells.textOrNull(Field.NOZZLE),
             cells.textOrNull(Field.FEEDER),
             cells.textOrNull(Field.HEAD),
             cells.number(Field.ORDER),
-            cells.isEmpty(Field.NOTE) ? "" : cells.rareText(Field.NOTE));
+            cells.isEmpty(Field.NOTE) ? "" : cells.rareText(Field.NOTE),
+            cells.textOrNull(Field.PART),
+            fault,
+            said);
     if (!cells.failed()) {
       read.add(r);
     }
+  }
+
+  /** What the row says in words of its placement: in the status column, or instead of numbers. */
+  private String said() {
+    for (Field f : POSITIONS) {
+      if (inWords(f)) {
+        return cells.text(f);
+      }
+    }
+    if (cells.isEmpty(Field.STATUS)) {
+      return "";
+    }
+    String text = cells.text(Field.STATUS);
+    boolean known =
+        StatusWords.good(text)
+            || StatusWords.notMeasured(text)
+            || StatusWords.fault(text).isPresent();
+    if (!known && unknown.size() < MOST_UNKNOWN) {
+      unknown.add(text);
+    }
+    return known ? text : "";
+  }
+
+  /** True when a cell has a known word instead of a number. */
+  private boolean inWords(Field f) {
+    if (cells.isEmpty(f) || !cells.startsWithLetter(f)) {
+      return false;
+    }
+    String text = cells.text(f);
+    return StatusWords.fault(text).isPresent() || StatusWords.notMeasured(text);
+  }
+
+  private double turn(Field f) {
+    return inWords(f) ? Double.NaN : cells.angle(f);
   }
 
   /** True when both cells are filled; one without the other is a problem. */

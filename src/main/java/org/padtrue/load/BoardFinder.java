@@ -30,7 +30,7 @@ final class BoardFinder {
     int elsewhere = 0;
     boolean repeats = false;
     for (MeasuredRow r : rows) {
-      int p = refs.find(r.ref());
+      int p = r.hasPosition() ? refs.find(r.ref()) : -1;
       if (p >= 0) {
         repeats |= !seen.add(r.panel() + "\n" + p);
         known++;

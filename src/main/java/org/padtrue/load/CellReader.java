@@ -115,6 +115,13 @@ final class CellReader {
     return pool.text(rows.cells(), header.column(f));
   }
 
+  /** True when a cell begins with a letter. */
+  boolean startsWithLetter(Field f) {
+    Cells c = rows.cells();
+    int at = header.column(f);
+    return !c.isEmpty(at) && Character.isLetter(c.chars().charAt(c.start(at)));
+  }
+
   /** Text that is new in nearly every row. */
   String rareText(Field f) {
     return rows.cells().text(header.column(f));

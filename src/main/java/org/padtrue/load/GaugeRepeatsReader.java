@@ -48,12 +48,7 @@ final class GaugeRepeatsReader {
     this.problems = problems;
     this.refs = job == null ? null : new RefIndex(job.job());
     this.cells =
-        new CellReader(
-            table,
-            rows,
-            job == null ? null : job.placements().options().unit(),
-            problems,
-            "leave the cell empty when it is not measured");
+        new CellReader(table, rows, null, problems, "leave the cell empty when it is not measured");
     this.poses = !(header.has(Field.DX) && header.has(Field.DY));
   }
 

@@ -26,7 +26,7 @@ import org.jspecify.annotations.Nullable;
  * @param clockwise true when the file's rotation grows clockwise
  * @param columns boards along x, 1 or more
  * @param rows boards along y, 1 or more
- * @param pitchX distance of the boards along x, in the job's units; used when columns exceed 1
+ * @param pitchX distance of the boards along x, mm; used when columns exceed 1
  * @param pitchY the same along y
  */
 public record JobDraft(

@@ -35,8 +35,9 @@ import org.padtrue.problem.WithProblems;
  * <p>The job file is one JSON object; only {@code placements} is required. Beside the keys of the
  * job's contract it may have {@code sides} (which words of the side column mean top and bottom),
  * {@code decimal} (point or comma, where a file leaves it open) and {@code parked} (leaveOut or
- * keep). {@code units} is the unit of the panel's coordinates and of placement and article files
- * that state none.
+ * keep), and {@code asIs} (answers to questions about articles). {@code units} is the unit of a
+ * placement file that states none; {@code panel}, {@code machine} and {@code measurement} are in
+ * mm.
  */
 public final class JobLoader {
   private final Path path;
@@ -78,6 +79,7 @@ public final class JobLoader {
     checkTypes(text, file);
     Selection selection = Selection.of(file, text, names);
     Layout layout = withBoards(text, file, Layout.of(text, file, selection, problems));
+    PanelUnits.check(text, layout, fiducials, problems);
     notes.addAll(0, file.understood().notes());
     notes.addAll(layout.notes());
     if (!text.keepDrawings()) {
@@ -103,7 +105,7 @@ public final class JobLoader {
             text.machine(),
             text.measurement(),
             notes);
-    return new LoadedJob(job, file, layout.placed(), layout.wholePanel());
+    return new LoadedJob(job, file, layout.placed(), layout.wholePanel(), text.asIs());
   }
 
   private String stem() {

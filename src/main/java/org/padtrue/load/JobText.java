@@ -13,6 +13,7 @@ import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.Side;
 import org.padtrue.panel.Stage;
+import org.padtrue.problem.AsIs;
 
 /**
  * What a job file itself says, before the files that it names are read.
@@ -27,6 +28,7 @@ import org.padtrue.panel.Stage;
  * @param keepParked true when placements far off the board are to be placed
  * @param keepDrawings true when rows that stand for no part are to be placed
  * @param panel the panel, or null when the job has none
+ * @param asIs what was answered about articles that look like a mistake
  */
 record JobText(
     @Nullable String name,
@@ -44,7 +46,8 @@ record JobText(
     @Nullable PanelText panel,
     int acceptanceClass,
     Machine machine,
-    Measurement measurement) {
+    Measurement measurement,
+    AsIs asIs) {
 
   /**
    * The bill of materials.

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.bill.BillOption;
 import org.padtrue.load.json.Bound;
@@ -26,6 +27,7 @@ import org.padtrue.panel.Reference;
 import org.padtrue.panel.Side;
 import org.padtrue.panel.Stage;
 import org.padtrue.panel.TrimKind;
+import org.padtrue.problem.AsIs;
 import org.padtrue.quantity.LengthUnit;
 
 /** Reads the job file itself. */
@@ -51,7 +53,8 @@ final class JobTextReader {
           "panel",
           "acceptanceClass",
           "machine",
-          "measurement");
+          "measurement",
+          "asIs");
 
   private final ProblemList problems;
   private final JsonFields job;
@@ -87,10 +90,32 @@ final class JobTextReader {
         job.word("stage", Stage.PASTE, stages()),
         job.word("parked", false, JobText.words("leaveOut", false, "keep", true)),
         job.word("drawings", false, JobText.words("leaveOut", false, "keep", true)),
-        PanelTextReader.read(job, problems, unit == null ? LengthUnit.MM : unit),
+        PanelTextReader.read(job, problems),
         job.whole("acceptanceClass", 2, 1, 3),
         machine(),
-        measurement());
+        measurement(),
+        asIs());
+  }
+
+  private AsIs asIs() {
+    Set<String> keys = new TreeSet<>();
+    if (job.get("asIs") == null) {
+      return AsIs.NOTHING;
+    }
+    for (JsonValue v : job.list("asIs")) {
+      if (v.kind() == JsonValue.Kind.STRING && AsIs.KEYS.contains(v.text())) {
+        keys.add(v.text());
+      } else {
+        List<String> near = Nearest.of(v.text(), AsIs.KEYS, 1);
+        job.complain(
+            v,
+            "\"asIs\" has " + v.shown() + ", which is not known",
+            near.isEmpty()
+                ? "use " + String.join(", ", AsIs.KEYS)
+                : "did you mean \"" + near.get(0) + "\"");
+      }
+    }
+    return new AsIs(keys, false);
   }
 
   private static Map<String, Stage> stages() {

@@ -4,6 +4,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.padtrue.panel.Job;
+import org.padtrue.problem.AsIs;
 
 /**
  * A job and the placement file behind it.
@@ -12,11 +13,17 @@ import org.padtrue.panel.Job;
  * @param placements the placement file as read
  * @param placed which row gives which placement, in the order of the file
  * @param wholePanel true when the file holds every board of the panel
+ * @param asIs what was answered about articles that look like a mistake
  */
 public record LoadedJob(
-    Job job, PlacementFile placements, List<PlacedRow> placed, boolean wholePanel) {
+    Job job, PlacementFile placements, List<PlacedRow> placed, boolean wholePanel, AsIs asIs) {
   public LoadedJob {
     placed = List.copyOf(placed);
+  }
+
+  /** The same job, with every question answered by 'it is really so' where {@code all} is true. */
+  public LoadedJob asIs(boolean all) {
+    return new LoadedJob(job, placements, placed, wholePanel, asIs.or(all));
   }
 
   /**

@@ -1,6 +1,7 @@
 package org.padtrue.load;
 
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.FaultKind;
 
 /**
  * A row of an article as the file has it, lengths in mm, angles in degrees.
@@ -9,6 +10,9 @@ import org.jspecify.annotations.Nullable;
  * @param row 0 when the file does not say
  * @param x measured, NaN when not measured or a deviation is given
  * @param dx measured minus nominal, NaN when a pose is given
+ * @param part part type that the file names, or null
+ * @param fault what a status says is wrong, or null
+ * @param said the file's own words for it, empty when there are none
  */
 record MeasuredRow(
     int line,
@@ -28,4 +32,13 @@ record MeasuredRow(
     @Nullable String feeder,
     @Nullable String head,
     double order,
-    String note) {}
+    String note,
+    @Nullable String part,
+    @Nullable FaultKind fault,
+    String said) {
+
+  /** True when the row has a position. */
+  boolean hasPosition() {
+    return !Double.isNaN(x) || !Double.isNaN(dx);
+  }
+}

@@ -13,32 +13,29 @@ import org.padtrue.load.json.JsonValue;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.BoardIndex;
-import org.padtrue.quantity.LengthUnit;
 
-/** Reads the job's {@code panel}; its coordinates are in the job's unit. */
+/** Reads the job's {@code panel}; its coordinates are in mm. */
 final class PanelTextReader {
   private static final int MOST = 1000;
 
   private final JsonFields panel;
   private final ProblemList problems;
-  private final LengthUnit unit;
   private final int before;
   private final int columns;
   private final int rows;
 
-  private PanelTextReader(JsonFields panel, ProblemList problems, LengthUnit unit) {
+  private PanelTextReader(JsonFields panel, ProblemList problems) {
     this.panel = panel;
     this.problems = problems;
-    this.unit = unit;
     this.before = problems.size();
     this.columns = panel.whole("columns", 1, 1, MOST);
     this.rows = panel.whole("rows", 1, 1, MOST);
   }
 
-  static JobText.@Nullable PanelText read(JsonFields job, ProblemList problems, LengthUnit unit) {
+  static JobText.@Nullable PanelText read(JsonFields job, ProblemList problems) {
     JsonFields panel =
         job.object("panel", List.of("columns", "rows", "boards", "skip", "fiducials")).orElse(null);
-    return panel == null ? null : new PanelTextReader(panel, problems, unit).read();
+    return panel == null ? null : new PanelTextReader(panel, problems).read();
   }
 
   private JobText.PanelText read() {
@@ -57,17 +54,13 @@ final class PanelTextReader {
         panel.value().column());
   }
 
-  private double mm(double v) {
-    return CellReader.toMm(v, unit);
-  }
-
   private List<ListedBoard> boards() {
     List<ListedBoard> all = new ArrayList<>();
     Set<BoardIndex> seen = new HashSet<>();
     for (JsonFields b : panel.objects("boards", List.of("column", "row", "x", "y", "turned"))) {
       BoardIndex i = new BoardIndex(b.whole("column", 1, 1, MOST), b.whole("row", 1, 1, MOST));
-      double x = mm(b.needed("x", Bound.ANY));
-      double y = mm(b.needed("y", Bound.ANY));
+      double x = b.needed("x", Bound.ANY);
+      double y = b.needed("y", Bound.ANY);
       double turned = b.number("turned", 0);
       if (turned != 0 && Math.abs(turned) != 180) {
         b.complain(b.value(), "board " + i + " is turned by " + turned, "use 0 or 180");
@@ -141,9 +134,9 @@ final class PanelTextReader {
       String name = f.text("name").map(String::trim).orElse("");
       // without both the placement file says where it is
       boolean placed = f.get("x") != null || f.get("y") != null;
-      double x = placed ? mm(f.needed("x", Bound.ANY)) : Double.NaN;
-      double y = placed ? mm(f.needed("y", Bound.ANY)) : Double.NaN;
-      double d = mm(f.number("diameter", Double.NaN, Bound.POSITIVE));
+      double x = placed ? f.needed("x", Bound.ANY) : Double.NaN;
+      double y = placed ? f.needed("y", Bound.ANY) : Double.NaN;
+      double d = f.number("diameter", Double.NaN, Bound.POSITIVE);
       boolean board = f.word("scope", false, JobText.words("panel", false, "board", true));
       boolean fileAxes = f.word("axes", false, JobText.words("panel", false, "file", true));
       JobText.FiducialText t =

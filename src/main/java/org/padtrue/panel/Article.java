@@ -3,6 +3,7 @@ package org.padtrue.panel;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.padtrue.quantity.LengthUnit;
 
 /**
  * One measured file: one panel, or several told apart by name.
@@ -17,6 +18,10 @@ import java.util.Set;
  * @param notes what a reader should know about how the file was understood
  * @param relativeTypes part types that the article says were measured against a sample of which
  *     nobody knows where it stood: their offsets cannot be known, only scatter
+ * @param landsRegistered true when the article says it was registered on lands
+ * @param unit the unit in which numbers without one were taken
+ * @param faults placements whose status says that they are wrong; none of them is in {@code
+ *     measured}
  */
 public record Article(
     String file,
@@ -27,13 +32,41 @@ public record Article(
     OptionalDouble temperatureC,
     List<String> notes,
     Set<String> relativeTypes,
-    boolean landsRegistered) {
+    boolean landsRegistered,
+    LengthUnit unit,
+    List<MeasuredFault> faults) {
 
   public Article {
+    faults = List.copyOf(faults);
     measured = List.copyOf(measured);
     fiducials = List.copyOf(fiducials);
     notes = List.copyOf(notes);
     relativeTypes = Set.copyOf(relativeTypes);
+  }
+
+  /** An article in mm in which no placement is marked as wrong. */
+  public Article(
+      String file,
+      List<Measured> measured,
+      List<MeasuredFiducial> fiducials,
+      boolean poses,
+      boolean partsRegistered,
+      OptionalDouble temperatureC,
+      List<String> notes,
+      Set<String> relativeTypes,
+      boolean landsRegistered) {
+    this(
+        file,
+        measured,
+        fiducials,
+        poses,
+        partsRegistered,
+        temperatureC,
+        notes,
+        relativeTypes,
+        landsRegistered,
+        LengthUnit.MM,
+        List.of());
   }
 
   /** An article that was not registered on lands. */

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 
 /** Input that cannot be used. Carries every problem found; never wraps a fault of the program. */
-public final class InputException extends RuntimeException {
+public class InputException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
   private final transient List<Problem> problems;

@@ -45,6 +45,11 @@ public final class ArticleCsv {
 
   private static void write(List<ArticleRow> rows, List<String> remarks, OutputStream out)
       throws IOException {
+    out.write(text(rows, remarks).getBytes(StandardCharsets.UTF_8));
+  }
+
+  /** The same as text. */
+  public static String text(List<ArticleRow> rows, List<String> remarks) {
     StringBuilder b = new StringBuilder(HEADER).append('\n');
     for (ArticleRow r : rows) {
       b.append(text(r.panel())).append(',').append(r.column()).append(',').append(r.row());
@@ -55,7 +60,7 @@ public final class ArticleCsv {
       b.append(',').append(text(r.note())).append('\n');
     }
     remarks.forEach(c -> b.append("# ").append(c).append('\n'));
-    out.write(b.toString().getBytes(StandardCharsets.UTF_8));
+    return b.toString();
   }
 
   private static String number(double v, int digits) {

@@ -254,7 +254,7 @@ final class ConfidenceSection {
   }
 
   private static void excluded(Html h, FirstArticleResult r) {
-    List<Excluded> all = r.excluded();
+    List<Excluded> all = Excluded.shown(r.excluded());
     if (all.isEmpty()) {
       return;
     }

@@ -180,11 +180,12 @@ public final class ConsoleSummary {
   }
 
   private void leftOut() {
-    List<Excluded> all = r.excluded();
+    List<Excluded> all = Excluded.shown(r.excluded());
     for (int i = 0; i < Math.min(MOST_EXCLUDED, all.size()); i++) {
       Excluded e = all.get(i);
       String id = e.board() + "/" + e.ref();
-      String said = e.sentence().startsWith(id) ? e.sentence() : id + " " + e.sentence();
+      boolean named = e.sentence().startsWith(id) || e.sentence().startsWith(e.ref() + " ");
+      String said = named ? e.sentence() : id + " " + e.sentence();
       say(i == 0 ? "LEFT OUT" : "", shorten(said, 2 * (WIDTH - INDENT.length()) - 10));
     }
     if (all.size() > MOST_EXCLUDED) {

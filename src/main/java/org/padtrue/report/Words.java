@@ -41,6 +41,13 @@ final class Words {
       case "decimalSlip" -> "a decimal point slipped";
       case "transposedDigits" -> "two digits swapped";
       case "gross" -> "a gross error";
+      case "neighbour" -> "measured on a neighbour";
+      case "wrongInList" -> "a wrong row in the placement list";
+      case "notPlaced" -> "not placed";
+      case "onItsSide" -> "on its side";
+      case "upsideDown" -> "upside down";
+      case "wrongPolarity" -> "wrong polarity";
+      case "wrongPart" -> "a wrong part";
       default -> key;
     };
   }

@@ -8,9 +8,12 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.AnalysisOptions;
 import org.padtrue.analysis.FirstArticleAnalysis;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
 import org.padtrue.problem.InputException;
+import org.padtrue.problem.Question;
+import org.padtrue.problem.QuestionException;
 import org.padtrue.report.ResultWords;
 
 /** What articles show, reckoned once for every state of an article, however many pages ask. */
@@ -27,14 +30,20 @@ final class Analyses {
     private final LoadedJob job;
     private final @Nullable FirstArticleResult result;
     private final List<String> problems;
+    private final @Nullable Question asked;
     private @Nullable FitView fit;
 
     Known(
-        long sequence, LoadedJob job, @Nullable FirstArticleResult result, List<String> problems) {
+        long sequence,
+        LoadedJob job,
+        @Nullable FirstArticleResult result,
+        List<String> problems,
+        @Nullable Question asked) {
       this.sequence = sequence;
       this.job = job;
       this.result = result;
       this.problems = problems;
+      this.asked = asked;
     }
 
     synchronized FitView fit(Supplier<FitView> make) {
@@ -56,6 +65,11 @@ final class Analyses {
     return known(a, job).problems;
   }
 
+  /** What the article looks like instead, to be answered before there is a result; or null. */
+  @Nullable Question asked(BenchArticle a, LoadedJob job) {
+    return known(a, job).asked;
+  }
+
   private Known known(BenchArticle a, LoadedJob job) {
     if (known.size() > MOST) {
       known.clear();
@@ -72,13 +86,22 @@ final class Analyses {
     long sequence = a.journal().last();
     try {
       Article article = a.article(job);
+      Door.require(job.job(), List.of(article), job.asIs());
       return new Known(
           sequence,
           job,
           FirstArticleAnalysis.run(job.job(), List.of(article), AnalysisOptions.withDefaults()),
-          List.of());
+          List.of(),
+          null);
+    } catch (QuestionException e) {
+      return new Known(
+          sequence,
+          job,
+          null,
+          JobFolder.plain(List.of(e.question().sentence() + "."), a.folder()),
+          e.question());
     } catch (InputException e) {
-      return new Known(sequence, job, null, JobFolder.sentences(e, a.folder()));
+      return new Known(sequence, job, null, JobFolder.sentences(e, a.folder()), null);
     }
   }
 
@@ -95,6 +118,9 @@ final class Analyses {
     Known k = known(a, job);
     int planned = a.planned().size();
     FirstArticleResult r = k.result;
+    if (k.asked != null) {
+      return FitView.asked(k.problems, a.measured().size(), planned);
+    }
     return r == null
         ? FitView.without(k.problems, a.measured().size(), planned)
         : k.fit(() -> FitView.of(r, measured(r), planned));

@@ -16,6 +16,7 @@ import org.padtrue.load.LoadedJob;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.MeasuredFault;
 
 /** An article in work: an uploaded file, if there is one, and what was entered on top of it. */
 final class BenchArticle {
@@ -151,7 +152,9 @@ final class BenchArticle {
             base.temperatureC(),
             base.notes(),
             base.relativeTypes(),
-            base.landsRegistered());
+            base.landsRegistered(),
+            base.unit(),
+            base.faults().stream().filter(f -> !rows.containsKey(key(f))).toList());
   }
 
   /** What was typed as an article file of its own. */
@@ -170,6 +173,10 @@ final class BenchArticle {
 
   private static String number(double v) {
     return Double.isNaN(v) ? "" : new java.math.BigDecimal(Double.toString(v)).toPlainString();
+  }
+
+  private static String key(MeasuredFault f) {
+    return f.panel() + "/" + f.id();
   }
 
   /** panel/column/row/ref. */

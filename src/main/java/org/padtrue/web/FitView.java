@@ -11,6 +11,7 @@ import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.Enough;
 import org.padtrue.analysis.EnoughOpen;
 import org.padtrue.analysis.EnoughTerm;
+import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.Prediction;
@@ -66,6 +67,20 @@ public record FitView(
     return new FitView(measured, planned, false, s, "", List.of(), List.of(), why);
   }
 
+  /** While it is asked whether what was measured is really so. */
+  static FitView asked(List<String> problems, int measured, int planned) {
+    return new FitView(
+        measured,
+        planned,
+        false,
+        "Nothing was reckoned: what was measured looks like a mistake. The result's page takes the"
+            + " answer that it is really so.",
+        "",
+        List.of(),
+        List.of(),
+        problems);
+  }
+
   static FitView of(FirstArticleResult r, int measured, int planned) {
     Enough e = Enough.of(r, r.job());
     Map<String, Decision> decisions = decisions(r);
@@ -80,7 +95,7 @@ public record FitView(
             .map(s -> capital(ResultWords.page(s)))
             .toList();
     List<String> remarks =
-        r.excluded().stream()
+        Excluded.shown(r.excluded()).stream()
             .map(x -> ResultWords.page(x.sentence()))
             .collect(Collectors.toCollection(ArrayList::new));
     return new FitView(

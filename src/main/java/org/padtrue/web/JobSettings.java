@@ -7,8 +7,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Properties;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.JobAnswers;
 import org.padtrue.load.JobDraft;
 import org.padtrue.quantity.LengthUnit;
 
@@ -94,17 +96,15 @@ public record JobSettings(
       return 0;
     }
     LengthUnit unit = LengthUnit.parse(units).orElse(LengthUnit.MM);
-    double mm =
-        Numbers.mm(text, unit)
-            .orElseThrow(
-                () ->
-                    Refusal.bad(
-                        "The distance of the boards along "
-                            + axis
-                            + " is '"
-                            + text
-                            + "'; write a length."));
-    return mm / unit.mm();
+    return Numbers.mm(text, unit)
+        .orElseThrow(
+            () ->
+                Refusal.bad(
+                    "The distance of the boards along "
+                        + axis
+                        + " is '"
+                        + text
+                        + "'; write a length."));
   }
 
   static JobSettings read(Path folder) throws IOException {
@@ -120,6 +120,7 @@ public record JobSettings(
   /** Writes the settings and the job file made of them. */
   void write(Path folder) throws IOException {
     JobDraft draft = draft();
+    Set<String> answers = JobAnswers.of(folder.resolve(JobFolder.JOB));
     Properties p = new Properties();
     String[] values = {name, units, side, stage, y, rotation, columns, rows, pitchX, pitchY};
     for (int k = 0; k < values.length; k++) {
@@ -131,5 +132,6 @@ public record JobSettings(
     p.store(w, null);
     Files.writeString(folder.resolve(FILE), w.toString());
     draft.write(folder.resolve(JobFolder.JOB));
+    JobAnswers.add(folder.resolve(JobFolder.JOB), answers);
   }
 }

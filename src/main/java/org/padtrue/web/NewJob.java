@@ -15,6 +15,7 @@ import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
 import org.padtrue.problem.InputException;
+import org.padtrue.problem.QuestionException;
 
 /**
  * A job made of the files that somebody dropped on the page: job file, placements, part types,
@@ -108,6 +109,9 @@ final class NewJob {
       Article a = ArticleLoader.load(job.folder().resolve(file), loaded).orThrow();
       // a placement file repeats every nominal position: nobody measures that
       return a.measured().stream().anyMatch(m -> m.dxMm() != 0 || m.dyMm() != 0);
+    } catch (QuestionException e) {
+      // it is one, and the question is asked on its page; unless it seems to be of another board
+      return !e.question().key().equals("otherBoard");
     } catch (InputException e) {
       return false;
     }

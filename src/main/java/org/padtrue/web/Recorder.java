@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.padtrue.analysis.ArticleTerms;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.door.Door;
 import org.padtrue.analysis.log.Recording;
 import org.padtrue.analysis.log.SeriesNames;
 import org.padtrue.analysis.log.TrimIncrements;
@@ -26,6 +27,7 @@ import org.padtrue.history.WrittenTime;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.TrimKind;
+import org.padtrue.problem.QuestionException;
 
 /**
  * Records an article in work in the log. The form is {@code record-form.jte}; what it posts to
@@ -74,7 +76,7 @@ final class Recorder {
   private void record(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     LoadedJob job = bench.workspace().job(a.about().job()).load();
-    Article article = a.article(job);
+    Article article = open(a, job);
     ArticleTerms terms = ArticleTerms.of(job.job(), article);
     String machine = Fields.line(ctx, "machine");
     LoggedArticle row =
@@ -94,6 +96,19 @@ final class Recorder {
       id = log.record(row);
     }
     ctx.redirect("/log/" + id, HttpStatus.SEE_OTHER);
+  }
+
+  /** The article, if nothing is to be asked about it: the log takes no nonsense. */
+  private static Article open(BenchArticle a, LoadedJob job) {
+    try {
+      Article article = a.article(job);
+      Door.require(job.job(), List.of(article), job.asIs());
+      return article;
+    } catch (QuestionException e) {
+      throw Refusal.bad(
+          JobFolder.plain(List.of(e.question().sentence()), a.folder()).get(0)
+              + ". If it is really so, say so where the article's result is shown.");
+    }
   }
 
   private static Instant at(Context ctx) {

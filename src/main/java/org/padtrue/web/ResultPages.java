@@ -2,15 +2,19 @@ package org.padtrue.web;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import io.javalin.http.HttpStatus;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
+import org.padtrue.load.JobAnswers;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.problem.InputException;
+import org.padtrue.problem.Question;
 import org.padtrue.report.AnalysisJson;
 import org.padtrue.report.firstarticle.FirstArticlePdf;
 import org.padtrue.report.firstarticle.FirstArticleRecords;
@@ -27,6 +31,7 @@ final class ResultPages {
 
   void routes(RoutesConfig routes) {
     routes.get("/articles/{article}/result", this::page);
+    routes.post("/articles/{article}/as-is", this::asIs);
     routes.get("/articles/{article}/placement", this::placement);
     routes.get("/articles/{article}/analysis.json", this::json);
     routes.get("/articles/{article}/first-article.pdf", this::pdf);
@@ -41,12 +46,28 @@ final class ResultPages {
       FirstArticleResult r = bench.analyses().result(a, job);
       view =
           r == null
-              ? ResultViews.without(a, job.job().name(), bench.analyses().problems(a, job))
+              ? ResultViews.without(
+                  a,
+                  job.job().name(),
+                  bench.analyses().problems(a, job),
+                  bench.analyses().asked(a, job))
               : tried(a, job, r, WhatIf.of(ctx));
     } catch (InputException e) {
-      view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()));
+      view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()), null);
     }
     bench.pages().show(ctx, "result", a.about().name(), "jobs", view);
+  }
+
+  /** Somebody says that what looks like a mistake is really so: kept in the job. */
+  private void asIs(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    JobFolder folder = bench.workspace().job(a.about().job());
+    Question asked = bench.analyses().asked(a, folder.load());
+    if (asked == null || !asked.key().equals(Fields.line(ctx, "key"))) {
+      throw Refusal.bad("That is not asked any more; look at the result again.");
+    }
+    JobAnswers.add(folder.jobFile(), Set.of(asked.key()));
+    ctx.redirect("/articles/" + a.id() + "/result", HttpStatus.SEE_OTHER);
   }
 
   private ResultView tried(BenchArticle a, LoadedJob job, FirstArticleResult decided, WhatIf what)

@@ -12,6 +12,8 @@ import org.padtrue.report.ResultWords;
  * @param job id of its job
  * @param jobName its name
  * @param problems why there is no result, empty when there is one
+ * @param ask key of the question that may be answered by 'it is really so'; empty when none is
+ *     asked
  * @param headline the answer in one sentence
  * @param trims what to change
  * @param also what else belongs to the answer
@@ -35,6 +37,7 @@ public record ResultView(
     String job,
     String jobName,
     List<String> problems,
+    String ask,
     String headline,
     List<ResultWords.Trim> trims,
     List<String> also,

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.BatchTrim;
 import org.padtrue.analysis.ClearanceResult;
 import org.padtrue.analysis.Decision;
@@ -14,6 +15,7 @@ import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PanelResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
+import org.padtrue.problem.Question;
 import org.padtrue.report.ResultWords;
 
 /** Makes the view of a result. */
@@ -28,13 +30,15 @@ final class ResultViews {
     this.r = r;
   }
 
-  static ResultView without(BenchArticle a, String jobName, List<String> problems) {
+  static ResultView without(
+      BenchArticle a, String jobName, List<String> problems, @Nullable Question asked) {
     return new ResultView(
         a.id(),
         a.about().name(),
         a.about().job(),
         jobName,
         problems,
+        asked == null ? "" : asked.key(),
         "",
         List.of(),
         List.of(),
@@ -60,6 +64,7 @@ final class ResultViews {
         a.about().job(),
         r.job().name(),
         List.of(),
+        "",
         ResultWords.headline(r),
         ResultWords.trims(r),
         ResultWords.also(r),
@@ -137,7 +142,7 @@ final class ResultViews {
 
   private List<ResultView.ExcludedLine> excluded() {
     List<ResultView.ExcludedLine> list = new ArrayList<>();
-    for (Excluded e : r.excluded()) {
+    for (Excluded e : Excluded.shown(r.excluded())) {
       String id = e.board() + "/" + e.ref();
       list.add(
           new ResultView.ExcludedLine(

@@ -7,6 +7,7 @@ import io.javalin.http.HttpStatus;
 import java.io.IOException;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.problem.QuestionException;
 
 /**
  * Serves the pages until it is closed.
@@ -73,6 +74,9 @@ public final class WebServer implements AutoCloseable {
         });
     c.routes.before(guard::before);
     c.routes.exception(Refusal.class, pages::refused);
+    c.routes.exception(
+        QuestionException.class,
+        (e, ctx) -> pages.refused(Refusal.bad(e.question().sentence()), ctx));
     c.routes.exception(
         InputException.class,
         (e, ctx) -> pages.refused(Refusal.bad(String.valueOf(e.getMessage())), ctx));

@@ -119,7 +119,9 @@ record WhatIf(
         a.temperatureC(),
         a.notes(),
         a.relativeTypes(),
-        a.landsRegistered());
+        a.landsRegistered(),
+        a.unit(),
+        a.faults());
   }
 
   private boolean leavesOut(Measured m) {

@@ -215,7 +215,8 @@ class CheckCommandTest {
 
   @Test
   void articleOfAnotherJob() {
-    Path other = LineSimulation.write(dir.resolve("other.csv"), "ref,dx,dy\nZZ9,0.01,0.02\n");
+    Path other =
+        LineSimulation.write(dir.resolve("other.csv"), "ref,column,row,dx,dy\nZZ9,1,1,0.01,0.02\n");
     Run r = check(JOB, analysis, other);
     refused(r, "other.csv", "ZZ9");
   }

@@ -99,7 +99,8 @@ public record TableSpec(
             Field.HEAD,
             Field.ORDER,
             Field.TIME,
-            Field.NOTE),
+            Field.NOTE,
+            Field.STATUS),
         mapping,
         decimal);
   }
