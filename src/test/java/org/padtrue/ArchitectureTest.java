@@ -83,6 +83,7 @@ class ArchitectureTest {
   static final ArchRule commonsMath =
       home(
           "org.apache.commons.math3..",
+          "org.padtrue.numeric..",
           "org.padtrue.fit..",
           "org.padtrue.mixed..",
           "org.padtrue.drift..",

@@ -24,12 +24,12 @@ import org.padtrue.panel.Pose;
  * middle 95 % of them. Placements that no likely truth brings outside are left out first.
  */
 final class OutsideInterval {
-  private static final int DRAWS = 200;
+  private static final int DRAWS = 100;
 
   /** Evaluations that one interval may cost; beyond, fewer truths are drawn. */
-  private static final int BUDGET = 60_000;
+  private static final int BUDGET = 15_000;
 
-  private static final int FEWEST = 40;
+  private static final int FEWEST = 30;
   private static final double NEVER = 1e-7;
   private static final double TWICE = 4;
 
