@@ -29,6 +29,9 @@ final class Folding {
    */
   private static final double NOUGHT = 0.2;
 
+  /** Share of what all take out beyond which a term is typed however unsure it is. */
+  private static final double LITTLE = 0.05;
+
   private static final int ROUNDS = 200;
 
   private Folding() {}
@@ -72,7 +75,8 @@ final class Folding {
     for (double[] o : order) {
       sum += o[0];
       int i = (int) o[1];
-      if (sum <= SHARE * all || nought[i] > NOUGHT) {
+      boolean little = terms.get(i).gain() <= LITTLE * all;
+      if (sum <= SHARE * all || nought[i] > NOUGHT && little) {
         folded.add(terms.get(i).key());
       }
     }

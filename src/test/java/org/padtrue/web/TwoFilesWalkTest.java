@@ -69,8 +69,9 @@ class TwoFilesWalkTest {
     b.says("Tried, not kept: not entered: registration");
     String before = b.see(".tried tbody tr td:nth-child(2)").getText();
     String after = b.see(".tried tbody tr td:nth-child(3)").getText();
-    assertThat(before).startsWith("1").endsWith("\u00b5m");
-    assertThat(micrometres(after)).isGreaterThan(3 * micrometres(before));
+    // Scatter 8 um a placement and axis, and an offset that usually repeats to 12 um.
+    assertThat(before).startsWith("2").endsWith("\u00b5m");
+    assertThat(micrometres(after)).isGreaterThan(1.5 * micrometres(before));
     b.accessible("result page with something tried");
     b.shot("result-tried");
     b.see("#out").sendKeys("U3 1/1/U4");
