@@ -59,6 +59,9 @@ public final class Door {
   /** Six free parameters fit few placements by chance. */
   private static final double FEW = 150;
 
+  /** Fewer rows cannot tell readings apart: round numbers of three look like any unit. */
+  private static final int ENOUGH_ROWS = 6;
+
   private Door() {}
 
   /**
@@ -154,7 +157,7 @@ public final class Door {
     }
 
     private @Nullable Question readings() {
-      List<List<Measured>> enough = panels.stream().filter(p -> p.size() >= LEAST_ROWS).toList();
+      List<List<Measured>> enough = panels.stream().filter(p -> p.size() >= ENOUGH_ROWS).toList();
       List<Judgement> judged = new ArrayList<>();
       for (List<Measured> p : chosen(enough)) {
         judged.add(Judgement.of(job, p, article.poses(), article.unit()));
@@ -169,7 +172,7 @@ public final class Door {
         }
       }
       for (List<Measured> p : panels) {
-        Question q = p.size() >= LEAST_ROWS ? impossible(p) : farOff(p);
+        Question q = p.size() >= ENOUGH_ROWS ? impossible(p) : farOff(p);
         if (q != null) {
           return q;
         }
