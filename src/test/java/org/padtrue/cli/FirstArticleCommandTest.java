@@ -249,7 +249,7 @@ class FirstArticleCommandTest {
         .contains("coverage factor k = 2", "Simple acceptance (ILAC-G8:09/2019, 4.2.1)")
         // the job states 0.006 mm and 0.08 degrees
         .contains("0.012 mm for a coordinate, 0.16\u00b0 for a rotation")
-        .contains("registration -0.06 +0.03 -0.03 mm, mm, deg panel")
+        .contains("registration -0.06 +0.04 -0.035 mm, mm, deg panel")
         .contains("the trims held in part", "wrong sign")
         .contains("3/1/D2 is turned by 180 degrees")
         .contains("20 Verified by", "Signature", "24 Customer approval", "25 Date")

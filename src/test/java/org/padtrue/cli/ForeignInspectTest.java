@@ -31,7 +31,7 @@ class ForeignInspectTest {
         .contains("Fiducial    FID1", "Fiducial    FID3")
         .doesNotContain("\"", "Not used");
     assertThat(good("inspect", FILES.resolve("mixed-board-all-pos.csv")))
-        .contains("count as parts: FID11, FID12, FID1, FID2, FID3")
+        .contains("no part 5)")
         .contains("x of the bottom lies mirrored beside the top");
   }
 
