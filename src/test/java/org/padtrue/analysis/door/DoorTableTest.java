@@ -123,11 +123,12 @@ class DoorTableTest {
         (mistake, words) -> {
           Count c = count(mistake, false, words);
           print("deviations", mistake, c);
-          if (List.of("um", "mil", "inch", "nominal", "nominalAsDeviations", "poses")
+          if (mistake.equals("inch")) {
+            // Deviations in inches look like those of a panel that was trimmed: never asked about.
+            assertThat(c.stopped).isZero();
+          } else if (List.of("um", "mil", "nominal", "nominalAsDeviations", "poses")
               .contains(mistake)) {
-            // Inches make an excellent machine of a usual one, and few placements leave that open.
-            double least = mistake.equals("inch") ? 0.95 : 0.99;
-            assertThat(c.stopped).as(mistake).isGreaterThanOrEqualTo((int) (least * c.all));
+            assertThat(c.stopped).as(mistake).isGreaterThanOrEqualTo((int) (0.99 * c.all));
             assertThat(c.named).as(mistake).isGreaterThanOrEqualTo((int) (0.95 * c.all));
           }
         });
