@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.land.AcceptanceLimits;
 import org.padtrue.land.DeviationDistribution;
@@ -18,8 +19,9 @@ import org.padtrue.panel.Pose;
  * The interval of the expected number outside, trims entered and not, holds the expectation under
  * the truth that was drawn: 20 placements of 8 types, 22 of 6, 67 of 8.
  *
- * <p>{@code -Dpadtrue.full=true} for 300 articles a cell instead of 40.
+ * <p>{@code -Dpadtrue.full=true} runs it, 300 articles a cell.
  */
+@EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class ExpectedOutsideCoverageTest {
   private static final int ARTICLES = Boolean.getBoolean("padtrue.full") ? 300 : 12;
 

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Measured;
@@ -15,8 +16,9 @@ import org.padtrue.panel.Measured;
  * systematic deviations, minus what that of one leaves, paired. Registration of the next panel and
  * scatter are left out on all sides.
  *
- * <p>{@code -Dpadtrue.full=true} for 200 runs a cell instead of 6.
+ * <p>{@code -Dpadtrue.full=true} runs it, 200 runs a cell.
  */
+@EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class MorePanelsTest {
   private static final int RUNS = Boolean.getBoolean("padtrue.full") ? 200 : 6;
   private static final int[] PANELS = {1, 2, 3, 5};

@@ -6,6 +6,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.padtrue.analysis.PlannedArticle.Layout;
 import org.padtrue.analysis.PlannedArticle.Planted;
 import org.padtrue.trim.MeasuringPlan;
@@ -23,6 +24,7 @@ import org.padtrue.trim.MeasuringPlanOptions;
  * they stand on the sheet, offsets too small to be worth typing left, and every trim entered. Run
  * all of it with {@code -Dpadtrue.plans=100}, from another seed with {@code -Dpadtrue.seed=N}.
  */
+@EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class PlanDecisionTest {
   private static final int ARTICLES = Integer.getInteger("padtrue.plans", 4);
   private static final long SEED = Long.getLong("padtrue.seed", 9_000);

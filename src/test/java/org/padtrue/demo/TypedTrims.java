@@ -24,8 +24,7 @@ final class TypedTrims {
           "QFN32", new double[] {0, 0, -90},
           "SOIC8", new double[] {-0.060, 0.040, -0.64});
 
-  static final Map<String, double[]> NOZZLES =
-      Map.of("N2", new double[] {-0.030, 0.030, 0});
+  static final Map<String, double[]> NOZZLES = Map.of("N2", new double[] {-0.030, 0.030, 0});
 
   /** The type whose three values went in with the wrong sign. */
   static final String SLIP = "SOIC8";

@@ -37,7 +37,8 @@ class TwoFilesWalkTest {
       System.out.printf(
           "result page: first paint %s ms, everything there %s ms after the request%n",
           b.script(
-              "return Math.round(performance.getEntriesByName('first-contentful-paint')[0].startTime)"),
+              "return"
+                  + " Math.round(performance.getEntriesByName('first-contentful-paint')[0].startTime)"),
           b.script(
               "return Math.round(performance.getEntriesByType('navigation')[0].loadEventEnd)"));
       b.accessible("result page");
