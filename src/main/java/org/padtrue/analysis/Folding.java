@@ -30,7 +30,7 @@ final class Folding {
   private static final double NOUGHT = 0.2;
 
   /** Share of what all take out beyond which a term is typed however unsure it is. */
-  private static final double LITTLE = 0.05;
+  private static final double LITTLE = 0.10;
 
   private static final int ROUNDS = 200;
 
