@@ -24,10 +24,10 @@ final class Folding {
   static final String REASON = "too small to be worth typing";
 
   /**
-   * Chance of being nought from which a term is left even if it would take out more; Efron (2008)
-   * calls a local false discovery rate below it interesting.
+   * Chance of being nought from which a term is left even if it would take out more; as likely
+   * nought as not.
    */
-  private static final double NOUGHT = 0.2;
+  private static final double NOUGHT = 0.5;
 
   /** Share of what all take out beyond which a term is typed however unsure it is. */
   private static final double LITTLE = 0.10;
