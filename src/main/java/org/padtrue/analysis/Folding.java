@@ -13,9 +13,10 @@ import java.util.Set;
  * together take out of the next panel's mean square stays below {@value #SHARE} of what all level
  * terms take out. Each counts by the chance that it is not nought: where few levels of a factor are
  * off and most are not, the estimates fall into two heaps (a two-groups mixture of noise alone and
- * noise with a spread of its own, by EM over the levels of the factor; Efron 2008, Stat. Sci. 23),
- * and what belongs to the heap of noise costs nothing to leave. Where every level is off there is
- * no such heap. For display and entry only: no error rate is claimed.
+ * noise with a spread of its own; Efron 2008, Stat. Sci. 23), and what belongs to the heap of noise
+ * costs nothing to leave. Where every level is off there is no such heap. Few levels do not tell
+ * how large either heap is, so all sizes are averaged by how well they explain the levels of the
+ * factor. For display and entry only: no error rate is claimed.
  */
 final class Folding {
   static final double SHARE = 0.03;
@@ -24,7 +25,7 @@ final class Folding {
   static final String REASON = "too small to be worth typing";
 
   /**
-   * Chance of being nought from which a term is left even if it would take out more; as likely
+   * Chance of being nought from which a term is left even if it would take out more: as likely
    * nought as not.
    */
   private static final double NOUGHT = 0.5;
@@ -32,7 +33,14 @@ final class Folding {
   /** Share of what all take out beyond which a term is typed however unsure it is. */
   private static final double LITTLE = 0.10;
 
-  private static final int ROUNDS = 200;
+  /** Share of noughts among the levels. */
+  private static final double[] SHARES = {.02, .1, .2, .3, .4, .5, .6, .7, .8, .9, .98};
+
+  /** Variance of what is off in those of the noise; of positions and of rotation. */
+  private static final double[] SPREADS = {1, 2, 4, 8, 16, 32, 64, 128};
+
+  /** Degrees of freedom of the noise: scatter is estimated too, mostly with some twenty. */
+  private static final double TAILS = 20;
 
   private Folding() {}
 
@@ -98,42 +106,51 @@ final class Folding {
     return out;
   }
 
+  /** Averages over what the share of noughts and the spreads of what is off may be. */
   private static <K> void mixture(List<Term<K>> terms, List<Integer> of, double[] out) {
     int n = of.size();
-    // One heap of each kind to start from and as much belief: few levels cannot tell more.
-    double share = 0.5;
-    double[] spread = {9, 9, 9};
-    double[] chance = new double[n];
-    for (int round = 0; round < ROUNDS; round++) {
-      double sum = 0.5;
-      double[] ss = new double[3];
-      double[] w = new double[3];
-      for (int j = 0; j < n; j++) {
-        double[] z = terms.get(of.get(j)).z();
-        double log = 0;
-        for (int a = 0; a < 3; a++) {
-          if (!Double.isNaN(z[a])) {
-            // Density of noise with a spread over that of noise alone.
-            log += -0.5 * Math.log1p(spread[a]) + 0.5 * z[a] * z[a] * spread[a] / (1 + spread[a]);
-          }
+    double[][][] cells = new double[SPREADS.length * SPREADS.length][SHARES.length][n];
+    double[][] logs = new double[cells.length][SHARES.length];
+    double most = Double.NEGATIVE_INFINITY;
+    for (int c = 0; c < cells.length; c++) {
+      double place = SPREADS[c / SPREADS.length];
+      double turn = SPREADS[c % SPREADS.length];
+      for (int s = 0; s < SHARES.length; s++) {
+        // Most is right: the prior of the share rises with it.
+        logs[c][s] = Math.log(SHARES[s]);
+        for (int j = 0; j < n; j++) {
+          double[] z = terms.get(of.get(j)).z();
+          double ratio = likelihood(z[0], place) * likelihood(z[1], place) * likelihood(z[2], turn);
+          double density = SHARES[s] + (1 - SHARES[s]) * ratio;
+          cells[c][s][j] = SHARES[s] / density;
+          logs[c][s] += Math.log(density);
         }
-        chance[j] = 1 / (1 + (1 - share) / share * Math.exp(Math.min(log, 500)));
-        sum += chance[j];
-        for (int a = 0; a < 3; a++) {
-          if (!Double.isNaN(z[a])) {
-            ss[a] += (1 - chance[j]) * z[a] * z[a];
-            w[a] += 1 - chance[j];
-          }
-        }
+        most = Math.max(most, logs[c][s]);
       }
-      share = Math.min(0.98, Math.max(0.02, sum / (n + 1)));
-      for (int a = 0; a < 3; a++) {
-        // One level's worth of belief that a spread is three standard errors wide.
-        spread[a] = Math.max(1, (ss[a] + 10) / (w[a] + 1) - 1);
+    }
+    double sum = 0;
+    double[] chance = new double[n];
+    for (int c = 0; c < cells.length; c++) {
+      for (int s = 0; s < SHARES.length; s++) {
+        double w = Math.exp(logs[c][s] - most);
+        sum += w;
+        for (int j = 0; j < n; j++) {
+          chance[j] += w * cells[c][s][j];
+        }
       }
     }
     for (int j = 0; j < n; j++) {
-      out[of.get(j)] = chance[j];
+      out[of.get(j)] = chance[j] / sum;
     }
+  }
+
+  /** Density of noise with a spread over that of noise alone; 1 where nothing is known. */
+  private static double likelihood(double z, double spread) {
+    if (Double.isNaN(z)) {
+      return 1;
+    }
+    double wide = 1 + spread;
+    double log = Math.log1p(z * z / TAILS) - Math.log1p(z * z / TAILS / wide);
+    return Math.exp(Math.min(200, (TAILS + 1) / 2 * log - 0.5 * Math.log(wide)));
   }
 }

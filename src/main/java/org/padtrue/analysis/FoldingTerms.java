@@ -53,7 +53,7 @@ final class FoldingTerms {
       }
     }
     gain += share * (drop(seen.x(), trim.x()) + drop(seen.y(), trim.y()));
-    return new Folding.Term<>(key, key.factor(), Math.max(0, gain), z(key, seen.rotation()), kept);
+    return new Folding.Term<>(key, key.factor(), Math.max(0, gain), z(key), kept);
   }
 
   private static double drop(double seen, double trim) {
@@ -83,7 +83,7 @@ final class FoldingTerms {
   }
 
   /** Estimates over their standard errors with the shrinkage taken back; NaN where not known. */
-  private double[] z(LevelKey key, double rotation) {
+  private double[] z(LevelKey key) {
     double[] z = {Double.NaN, Double.NaN, Double.NaN};
     for (Fits.Part p : fits.parts(key.factor())) {
       @Nullable FactorEffect e = p.effect();
@@ -98,9 +98,8 @@ final class FoldingTerms {
     if (r != null && k >= 0 && key.frame() == OffsetFrame.PART) {
       int l = r.level(k, key.level());
       if (l >= 0) {
-        // What all levels share and no trim takes out is typed here, and known as well as the sum.
-        boolean whole = rotation != r.offset(k, l);
-        z[2] = z(rotation, whole ? r.combinedSe(k, l) : r.offsetSe(k, l), r.sd(k));
+        // Its own, not what all levels share: that says nothing of one of them.
+        z[2] = z(r.offset(k, l), r.offsetSe(k, l), r.sd(k));
       }
     }
     return z;

@@ -6,6 +6,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
+import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.padtrue.land.DeviationDistribution;
 import org.padtrue.land.LandFit;
 import org.padtrue.land.Risk;
@@ -30,12 +33,17 @@ final class OutsideInterval {
   private static final int BUDGET = 15_000;
 
   private static final int FEWEST = 30;
+  private static final int KNOTS = 13;
+  private static final double FARTHEST = 3.1;
+  private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
   private static final double NEVER = 1e-7;
   private static final double TWICE = 4;
 
   private final Fits fits;
   private final NextPanel next;
   private final Risk risk;
+  private final Risk coarse = new Risk(true);
+  private final Map<Double, PolynomialSplineFunction> factors = new HashMap<>();
   private final List<Spot> spots = new ArrayList<>();
 
   /**
@@ -157,10 +165,27 @@ final class OutsideInterval {
     return Math.sqrt(-2 * Math.log1p(-u)) * Math.cos(2 * Math.PI * v);
   }
 
-  /** df / chi-square(df): what the true variance may be, in units of the estimate. */
-  private static double factor(double u, double df) {
-    double p = Math.min(1 - 1e-6, Math.max(1e-6, u));
-    return df > 0 && df < 1e5 ? df / Tails.chiSquareQuantile(p, df) : 1;
+  /**
+   * df / chi-square(df): what the true variance may be, in units of the estimate; its logarithm
+   * between quantiles at {@value #KNOTS} normal scores.
+   */
+  private double factor(double u, double df) {
+    if (!(df > 0 && df < 1e5)) {
+      return 1;
+    }
+    double score = NORMAL.inverseCumulativeProbability(Math.min(1 - 1e-3, Math.max(1e-3, u)));
+    return Math.exp(factors.computeIfAbsent(df, OutsideInterval::spline).value(score));
+  }
+
+  private static PolynomialSplineFunction spline(double df) {
+    double[] z = new double[KNOTS];
+    double[] log = new double[KNOTS];
+    for (int i = 0; i < KNOTS; i++) {
+      z[i] = -FARTHEST + 2 * FARTHEST * i / (KNOTS - 1);
+      double p = NORMAL.cumulativeProbability(z[i]);
+      log[i] = Math.log(df / Tails.chiSquareQuantile(p, df));
+    }
+    return new SplineInterpolator().interpolate(z, log);
   }
 
   private double sum(List<Spot> near, Truth t) {
@@ -204,7 +229,7 @@ final class OutsideInterval {
                   0,
                   Double.POSITIVE_INFINITY)
               .inPartFrame(s.nominal().rotationDeg());
-      double q = risk.outside(s.judge(), d).value();
+      double q = coarse.outside(s.judge(), d).value();
       sum += Double.isNaN(q) ? 0 : q;
     }
     return sum;

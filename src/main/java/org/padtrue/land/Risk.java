@@ -34,7 +34,23 @@ public final class Risk {
   static final double RELATIVE_ERROR_OF_RARE = 0.05;
 
   private final Map<RiskCase, Probability> known = new ConcurrentHashMap<>();
+  private final boolean coarse;
   private final Map<Double, Double> safe = new ConcurrentHashMap<>();
+
+  /** To the accuracy of the class comment. */
+  public Risk() {
+    this(false);
+  }
+
+  /**
+   * Fine or coarse.
+   *
+   * @param coarse true where sums over many truths are wanted and single values are not shown: one
+   *     pass of few points
+   */
+  public Risk(boolean coarse) {
+    this.coarse = coarse;
+  }
 
   /**
    * Probability of being outside.
@@ -60,7 +76,8 @@ public final class Risk {
     if (k >= safe.computeIfAbsent(c.degreesOfFreedom(), Risk::negligibleBeyond)) {
       return new Probability(0, NEGLIGIBLE, 0);
     }
-    return new RiskIntegral(c, k < 1 ? 1 : k < 4 ? 2 : 3).estimate();
+    RiskIntegral integral = new RiskIntegral(c, k < 1 ? 1 : k < 4 ? 2 : 3);
+    return coarse ? integral.coarse() : integral.estimate();
   }
 
   /** The k at which six tails (three coordinates, two sides) sum to what is negligible. */

@@ -11,6 +11,9 @@ final class RiskIntegral {
   /** Points of each replicate to begin with. */
   private static final int FEWEST = 16;
 
+  /** Points of each replicate where many values are summed. */
+  private static final int COARSE = 4;
+
   private final LandFit fit;
   private final double meanX;
   private final double meanY;
@@ -87,6 +90,12 @@ final class RiskIntegral {
       add(n, 2 * n);
       n *= 2;
     }
+  }
+
+  /** One pass of few points. */
+  Probability coarse() {
+    add(0, COARSE);
+    return soFar(COARSE, rotationAlone());
   }
 
   private Probability soFar(int n, double beyond) {
