@@ -118,5 +118,7 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule templates = home("gg.jte..", "org.padtrue.web..");
 
+  @ArchTest static final ArchRule markdown = home("org.commonmark..", "org.padtrue.web.help..");
+
   @ArchTest static final ArchRule sql = home("java.sql..", "org.padtrue.history..");
 }

@@ -91,6 +91,7 @@ public final class WebServer implements AutoCloseable {
     new LogPages(bench).routes(c.routes);
     new DriftPages(bench).routes(c.routes);
     new Recorder(bench).routes(c.routes);
+    new HelpPages(pages).routes(c.routes);
   }
 
   /** Address for a browser on this machine. */
