@@ -16,8 +16,8 @@ record LandRule(double z, double g, double x) {
   /** Solder goals, IPC-7351 nominal. */
   record Goals(double toe, double heel, double side) {
     /**
-     * Goals of a part. Chips, gull wings and no-leads: table of the standard as listed in the
-     * project's README; MELF and inward-bent leads from memory.
+     * Goals of a part. Chips, gull wings and no-leads: table of the standard as listed in {@code
+     * shared/README.md}; MELF and inward-bent leads from memory.
      */
     static Goals of(String kind, double span, double pitch) {
       switch (kind) {
