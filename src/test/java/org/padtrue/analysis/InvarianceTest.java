@@ -10,9 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.UnaryOperator;
-import net.jqwik.api.ForAll;
-import net.jqwik.api.Property;
-import net.jqwik.api.constraints.IntRange;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Job;
@@ -22,7 +21,7 @@ import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
 
 /** Turning, shifting, mirroring the whole input or shuffling its rows changes what it should. */
-class InvarianceProperties {
+class InvarianceTest {
   /** Optimisers stop at slightly different points; 1e-5 mm is a hundredth of a micrometre. */
   private static final double OFFSET_TOL = 1e-5;
 
@@ -134,8 +133,9 @@ class InvarianceProperties {
     assertThat(b.scatter().residualSd()).isCloseTo(a.scatter().residualSd(), within(1e-6));
   }
 
-  @Property(tries = 6)
-  void turningTheWholeInputByAQuarter(@ForAll @IntRange(min = 1, max = 10_000) int seed) {
+  @ParameterizedTest
+  @ValueSource(ints = {11, 230, 1907, 6043})
+  void turningTheWholeInputByAQuarter(int seed) {
     Case c = drawn(seed);
     FirstArticleResult a = c.run();
     FirstArticleResult b =
@@ -157,8 +157,9 @@ class InvarianceProperties {
         .isCloseTo(t.rotation() + Math.toDegrees(1e-3 * t.squarenessMrad()), within(1e-5));
   }
 
-  @Property(tries = 6)
-  void shiftingTheWholeInput(@ForAll @IntRange(min = 1, max = 10_000) int seed) {
+  @ParameterizedTest
+  @ValueSource(ints = {11, 230, 1907, 6043})
+  void shiftingTheWholeInput(int seed) {
     Case c = drawn(seed);
     FirstArticleResult a = c.run();
     FirstArticleResult b =
@@ -175,8 +176,9 @@ class InvarianceProperties {
         .isCloseTo(t.shiftX() - (a11 - 1) * 100 + a12 * 250, within(5 * OFFSET_TOL));
   }
 
-  @Property(tries = 6)
-  void mirroringTheWholeInput(@ForAll @IntRange(min = 1, max = 10_000) int seed) {
+  @ParameterizedTest
+  @ValueSource(ints = {11, 230, 1907, 6043})
+  void mirroringTheWholeInput(int seed) {
     Case c = drawn(seed);
     FirstArticleResult a = c.run();
     FirstArticleResult b =
@@ -195,8 +197,9 @@ class InvarianceProperties {
     assertThat(u.squarenessMrad()).isCloseTo(-t.squarenessMrad(), within(1e-4));
   }
 
-  @Property(tries = 6)
-  void orderOfRows(@ForAll @IntRange(min = 1, max = 10_000) int seed) {
+  @ParameterizedTest
+  @ValueSource(ints = {11, 230, 1907, 6043})
+  void orderOfRows(int seed) {
     Case c = drawn(seed);
     List<Measured> rows = new ArrayList<>(c.article().measured());
     Collections.shuffle(rows, new Random(seed));
