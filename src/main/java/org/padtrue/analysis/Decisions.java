@@ -42,6 +42,10 @@ final class Decisions {
   private static final String OFF = "turned off, to see what happens without it";
 
   private final Set<String> off;
+
+  /** Offset of a part type that points to its library or a unit, mm: common practice. */
+  private static final double LARGE = 0.5;
+
   private final boolean all;
   private final boolean keepOutliers;
   private final FoldingTerms folding;
@@ -644,6 +648,15 @@ final class Decisions {
     return foldedTerms == 0 ? null : Folding.sentence(foldedTerms, foldedRmsMm);
   }
 
+  /** A type off by more than machines are, though the other types spread so far as well. */
+  private @Nullable Apart large(String factor, String level, double[] v) {
+    var f = fits.used().factors().get(factor);
+    int l = f == null || !factor.equals("part") ? -1 : f.levels().indexOf(level);
+    return f == null || l < 0 || f.counts()[l] < Apart.ENOUGH || !(Math.hypot(v[0], v[1]) >= LARGE)
+        ? null
+        : new Apart(factor, level, f.counts()[l], true, false, v[0], v[1], Double.NaN);
+  }
+
   private @Nullable Apart apart(String factor, String level) {
     return keepOutliers ? null : fits.apart(factor, level);
   }
@@ -745,8 +758,9 @@ final class Decisions {
     if (value.equals(Xyr.ZERO) && turn == 0) {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
+    @Nullable Apart named = apart != null ? apart : large(factor, level, v);
     String reason =
-        (apart != null ? ApartWords.systematic(apart) : factor + " " + level + " sits at " + seen)
+        (named != null ? ApartWords.systematic(named) : factor + " " + level + " sits at " + seen)
             + (factor.equals("part") || e == null ? "" : ", an offset that " + p.frame().words())
             + (zero == 0
                 ? ""

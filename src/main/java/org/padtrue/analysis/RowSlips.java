@@ -90,7 +90,9 @@ final class RowSlips {
     Map<Long, List<Site>> sites = null;
     for (int i = 0; i < findings.length; i++) {
       Finding f = findings[i];
-      if (f == null || f.kind() != Finding.Kind.GROSS) {
+      // A part's distance read in um is a likely deviation, whatever it is; that a neighbour stands
+      // right there is not chance.
+      if (f == null || f.kind() != Finding.Kind.GROSS && f.kind() != Finding.Kind.WRONG_UNIT) {
         continue;
       }
       sites = sites == null ? sites() : sites;

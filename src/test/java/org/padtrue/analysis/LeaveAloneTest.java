@@ -37,8 +37,8 @@ class LeaveAloneTest {
       all += n;
       alone += here;
     }
-    // 95 % is asked for; 400 articles have a binomial standard error of 1.1 %.
-    assertThat(alone / (double) all).isGreaterThan(0.95 - 0.011);
+    // 95 % is asked for; 400 articles have a binomial standard error of 1.1 %: two of them.
+    assertThat(alone / (double) all).isGreaterThan(0.95 - 0.022);
   }
 
   /** Registration that repeats to 10 um and no true offset: the next panel is not made worse. */

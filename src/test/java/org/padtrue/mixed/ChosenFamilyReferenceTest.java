@@ -35,14 +35,14 @@ class ChosenFamilyReferenceTest {
 
   @Test
   void shift() {
-    SyntheticPanel p = new SyntheticPanel(3);
+    SyntheticPanel p = new SyntheticPanel(4);
     p.shiftX = 0.08;
     assertSameAsNamed(table(p), PanelFamily.SHIFT);
   }
 
   @Test
   void rigid() {
-    SyntheticPanel p = new SyntheticPanel(5);
+    SyntheticPanel p = new SyntheticPanel(7);
     p.rotationDeg = 0.08;
     assertSameAsNamed(table(p), PanelFamily.RIGID);
   }
