@@ -4,8 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.AnalysisOptions.Transform;
 import org.padtrue.fit.Finding;
+import org.padtrue.mixed.RotationFit;
+import org.padtrue.mixed.TypeScatter;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
@@ -23,6 +26,9 @@ import org.padtrue.trim.DeadBand;
  * @param turnDeg for each row of {@code used} its rotation deviation from its type's own zero,
  *     degrees, modulo symmetry; NaN not measured
  * @param scatter what no offset removes
+ * @param expected for each row of {@code used} the variance of its position per axis, scatter of
+ *     its type and its own measuring uncertainty together, mm^2
+ * @param expectedTurn the same of its rotation, degrees squared; NaN where none was measured
  * @param scaleVisible false when the reference hides scale and squareness
  * @param partsRegistered true when shift and rotation of the panel cannot be known
  * @param relativeTypes part types whose offsets cannot be known: measured against a sample
@@ -34,6 +40,8 @@ public record ArticleTerms(
     List<String> excludedAs,
     List<Double> turnDeg,
     Scatter scatter,
+    List<Double> expected,
+    List<Double> expectedTurn,
     boolean scaleVisible,
     boolean partsRegistered,
     Set<String> relativeTypes,
@@ -91,16 +99,31 @@ public record ArticleTerms(
     for (double d : response) {
       turn.add(d);
     }
+    RotationFit rotation = fits.rotation();
     return new ArticleTerms(
         set.table(),
         fits.used(),
         List.copyOf(excluded),
         List.copyOf(turn),
         FirstArticleAnalysis.scatter(fits),
+        expected(fits, fits.position().scatter(), fits.used().u()),
+        expected(fits, rotation == null ? null : rotation.scatter(), fits.used().ur()),
         fits.scaleVisible(),
         set.partsRegistered(),
         set.relativeTypes(),
         bands(job, fits));
+  }
+
+  private static List<Double> expected(Fits fits, @Nullable TypeScatter scatter, double[] u) {
+    List<Double> v = new ArrayList<>();
+    for (int i = 0; i < u.length; i++) {
+      String part = fits.used().rows().get(i).placement().part();
+      v.add(
+          scatter == null
+              ? Double.NaN
+              : Double.isNaN(u[i]) ? scatter.variance(part) : scatter.placing(part) + u[i] * u[i]);
+    }
+    return List.copyOf(v);
   }
 
   // The whole affine family for every article alike: a series of scatter must not change its model

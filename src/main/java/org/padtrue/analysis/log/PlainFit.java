@@ -23,8 +23,8 @@ import org.padtrue.panel.Factor;
  * as scale, and its trims are logged as what they do to scale. What an article cannot tell is left
  * out: factors first, then what part types share, then scale. Differences between levels are taken
  * from a fit of all factors in full, so that those stay known which no tie touches. Weighted by the
- * stated uncertainties; standard errors take the scatter from the mixed fit, which is steadier in
- * small articles.
+ * scatter of each part type and the stated uncertainties; standard errors take the scatter from the
+ * mixed fit, which is steadier in small articles.
  */
 final class PlainFit {
   static final String CENTRE_X = "centreX";
@@ -51,7 +51,7 @@ final class PlainFit {
     this.dx = dx;
     this.dy = dy;
     this.sd = terms.scatter().residualSd();
-    this.weight = weights(t.u(), sd, terms.scatter().measuringSd());
+    this.weight = weights(terms.expected(), sd);
   }
 
   /** The estimates; empty when the placements determine nothing. */
@@ -84,14 +84,19 @@ final class PlainFit {
     return m;
   }
 
-  /** Weights s^2 / (scatter^2 + u^2), so that one very sharp point does not rule the fit. */
-  static double[] weights(double[] u, double residualSd, double measuringSd) {
-    double[] w = new double[u.length];
-    double m = Double.isNaN(measuringSd) ? 0 : measuringSd * measuringSd;
-    double s2 = residualSd * residualSd;
-    double scatter = Math.max(s2 - m, 0.01 * s2);
+  /**
+   * Weights residual variance over what is expected of each row, 1 where nothing is known.
+   *
+   * @param expected variance of each row
+   * @param residualSd of all rows together
+   */
+  static double[] weights(List<Double> expected, double residualSd) {
+    double[] w = new double[expected.size()];
     for (int i = 0; i < w.length; i++) {
-      w[i] = s2 > 0 && !Double.isNaN(u[i]) ? s2 / (scatter + u[i] * u[i]) : 1;
+      w[i] = residualSd * residualSd / expected.get(i);
+      if (!(w[i] > 0) || Double.isInfinite(w[i])) {
+        w[i] = 1;
+      }
     }
     return w;
   }

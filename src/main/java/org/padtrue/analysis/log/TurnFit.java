@@ -29,16 +29,15 @@ final class TurnFit {
     List<Double> turn = terms.turnDeg();
     t = used.subset(i -> !Double.isNaN(turn.get(i)));
     y = new double[t.size()];
+    List<Double> expected = new ArrayList<>();
     int k = 0;
     for (int i = 0; i < used.size(); i++) {
       if (!Double.isNaN(turn.get(i))) {
+        expected.add(terms.expectedTurn().get(i));
         y[k++] = turn.get(i) - panelTurn.getOrDefault(used.rows().get(i).panel(), 0.0);
       }
     }
-    double residual = terms.scatter().residualSdRotation();
-    double own = terms.scatter().sdRotation();
-    double reading = Math.sqrt(Math.max(0, residual * residual - own * own));
-    weight = PlainFit.weights(t.ur(), residual, reading);
+    weight = PlainFit.weights(expected, terms.scatter().residualSdRotation());
   }
 
   /**
