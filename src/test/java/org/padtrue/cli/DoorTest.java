@@ -212,6 +212,35 @@ class DoorTest {
             + " that holds");
   }
 
+  /** Deviations in inches look like those of a trimmed panel, but rotations have no inches. */
+  @Test
+  void inchesThatRotationsContradict() throws IOException {
+    StringBuilder b = new StringBuilder("ref,dx,dy,drotation\n");
+    for (Row r : measured(false)) {
+      b.append(
+          String.format(
+              Locale.ROOT,
+              "%s,%.5f,%.5f,%.2f%n",
+              r.ref,
+              r.dx / 25.4,
+              r.dy / 25.4,
+              0.1 * random.nextGaussian()));
+    }
+    asked(
+        b.toString(),
+        "unit",
+        "a.csv: dx and dy look written in inch but were read as mm; state the unit in the header, as"
+            + " in \"dx (inch)\"");
+    String bare = deviations("ref,dx,dy", measured(false), 1 / 25.4);
+    letIn(bare);
+    job(PLAIN.replace("{", "{\"measurement\": {\"uncertainty\": 0.005}, "));
+    asked(
+        bare,
+        "unit",
+        "a.csv: dx and dy look written in inch but were read as mm; state the unit in the header, as"
+            + " in \"dx (inch)\"");
+  }
+
   /** The job's units are the placement file's; an article of mm stays one of mm. */
   @Test
   void theJobsUnitIsNotTheArticles() throws IOException {

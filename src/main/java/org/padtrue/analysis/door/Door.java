@@ -223,7 +223,9 @@ public final class Door {
         }
         Reading r = readings.get(k);
         scores.merge(r.kind(), s, Math::max);
-        if (s > given + needed(r, rows) && s > bestScore && !asIs.answers(r.kind().key())) {
+        if (s > given + needed(r, rows, scatter(judged, k))
+            && s > bestScore
+            && !asIs.answers(r.kind().key())) {
           bestScore = s;
           found = r;
         }
@@ -244,16 +246,26 @@ public final class Door {
           : words.reading(found);
     }
 
-    private double needed(Reading r, int rows) {
+    private double needed(Reading r, int rows, double scatterMm) {
       if (r.kind() != Kind.UNIT) {
         return MUCH + EACH * rows;
       }
-      if (r.unit().mm() <= article.unit().mm()) {
+      double factor = r.unit().mm() / article.unit().mm();
+      if (factor <= 1) {
         return SMALLER;
       }
       // Small deviations are no proof of inches: a panel that was trimmed shows such.
-      boolean far = article.poses() || r.unit().mm() > HUNDRED * article.unit().mm();
-      return far ? LARGER : Double.POSITIVE_INFINITY;
+      boolean asked =
+          article.poses()
+              || factor > HUNDRED
+              || TooSteady.is(job, scatterMm / factor, article.measured());
+      return asked ? LARGER : Double.POSITIVE_INFINITY;
+    }
+
+    /** The most that scatter may be under one reading, all panels together, mm. */
+    private static double scatter(List<Judgement> judged, int k) {
+      return Math.sqrt(
+          judged.stream().mapToDouble(j -> j.scatters()[k] * j.scatters()[k]).average().orElse(0));
     }
 
     /** A transform that no panel needs. */

@@ -2,6 +2,7 @@ package org.padtrue.analysis.door;
 
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.Tails;
 
 /**
  * How well one reading explains what was recorded of a panel.
@@ -22,6 +23,8 @@ final class DoorFit {
   private static final double STRETCH = 1.5e-3;
   private static final double STEP_MM = 0.1;
   private static final double ANY = 3;
+  private static final double RARE = 1e-3;
+  private static final double LEAST_DF = 12;
 
   private static final double OUT = 0.05;
   private static final double WIDE_MM = 0.5;
@@ -506,6 +509,18 @@ final class DoorFit {
   /** Scatter per axis of the rows that count, mm. */
   double sd() {
     return sd;
+  }
+
+  /**
+   * The most that the scatter per axis may be, mm: the true one is larger in one case of a thousand
+   * (chi-square); infinite where few degrees of freedom are left, since rows and offsets were
+   * chosen by the same numbers.
+   */
+  double mostSd() {
+    double df = degreesOfFreedom();
+    return df < LEAST_DF
+        ? Double.POSITIVE_INFINITY
+        : sd * Math.sqrt(df / Tails.chiSquareQuantile(RARE, df));
   }
 
   /** Root mean square distance of the rows from the fit, none left out but the worst eighth, mm. */

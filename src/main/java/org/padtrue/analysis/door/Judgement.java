@@ -15,7 +15,7 @@ import org.padtrue.quantity.LengthUnit;
  * @param givenScore its score
  * @param readings the readings that were tried, in the order of {@code scores}
  * @param scores log densities of what was recorded; negative infinity where not possible
- * @param spreads root mean square residual under each, mm
+ * @param scatters the most that scatter per axis may be under each, mm; see {@link DoorFit#mostSd}
  * @param elsewhere log density of places anywhere on the panel; NaN for deviations
  */
 record Judgement(
@@ -23,7 +23,7 @@ record Judgement(
     double givenScore,
     List<Reading> readings,
     double[] scores,
-    double[] spreads,
+    double[] scatters,
     double elsewhere) {
 
   private static final double CHALLENGE = 3;
@@ -38,7 +38,7 @@ record Judgement(
     List<Reading> readings = all.all();
     @Nullable DoorFit best = null;
     double[] scores = new double[readings.size()];
-    double[] spreads = new double[readings.size()];
+    double[] scatters = new double[readings.size()];
     for (int k = 0; k < scores.length; k++) {
       Reading r = readings.get(k);
       @Nullable Rows under = all.rows(r);
@@ -48,7 +48,7 @@ record Judgement(
       }
       DoorFit f = new DoorFit(under, false, poses && Readings.anyShift(r.kind()));
       scores[k] = f.score() + all.logJacobian(r);
-      spreads[k] = f.spread();
+      scatters[k] = f.mostSd();
       if (r.kind() != Kind.UNIT && (best == null || f.score() > best.score())) {
         best = f;
       }
@@ -63,7 +63,7 @@ record Judgement(
       }
     }
     return new Judgement(
-        given, given.score(), readings, scores, spreads, poses ? elsewhere(asGiven) : Double.NaN);
+        given, given.score(), readings, scores, scatters, poses ? elsewhere(asGiven) : Double.NaN);
   }
 
   /** The fit as given. */

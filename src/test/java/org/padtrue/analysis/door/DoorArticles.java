@@ -40,6 +40,38 @@ final class DoorArticles {
     return honest(seed, true);
   }
 
+  /** Honest and trimmed by a fine machine: scatter 3 to 12 um, all else within a few um. */
+  static DoorArticles trimmed(long seed) {
+    SyntheticPanel s = new SyntheticPanel(seed);
+    Random q = s.random;
+    s.perBoard = 8 + (int) Math.floor(Math.exp(q.nextDouble() * Math.log(150)));
+    s.types = 1 + q.nextInt(8);
+    s.boardX = 25 + 100 * q.nextDouble();
+    s.boardY = 20 + 80 * q.nextDouble();
+    s.scatter = 0.003 * Math.exp(q.nextDouble() * Math.log(4));
+    s.rotationScatter = 0.05 + 0.1 * q.nextDouble();
+    s.typeSd = 0.003;
+    s.typeRotationSd = 0.03;
+    s.shiftX = 0.005 * q.nextGaussian();
+    s.shiftY = 0.005 * q.nextGaussian();
+    s.uncertainty = q.nextBoolean() ? 0.003 : Double.NaN;
+    s.draw();
+    List<Measured> rows = new ArrayList<>();
+    for (Measured m : s.article("trimmed").measured()) {
+      rows.add(with(m, round(m.dxMm()), round(m.dyMm())));
+    }
+    return new DoorArticles(s.job(), rows, false);
+  }
+
+  /** The same without rotations. */
+  DoorArticles withoutRotations() {
+    List<Measured> bare = new ArrayList<>();
+    for (Measured m : rows) {
+      bare.add(at(m, m.board(), m.nominal(), m.dxMm(), m.dyMm(), Double.NaN));
+    }
+    return new DoorArticles(job, bare, poses);
+  }
+
   private static DoorArticles honest(long seed, boolean hard) {
     SyntheticPanel s = new SyntheticPanel(seed);
     Random q = s.random;
@@ -117,6 +149,11 @@ final class DoorArticles {
   }
 
   private static Measured at(Measured m, BoardIndex board, Pose nominal, double dx, double dy) {
+    return at(m, board, nominal, dx, dy, m.dRotationDeg());
+  }
+
+  private static Measured at(
+      Measured m, BoardIndex board, Pose nominal, double dx, double dy, double dRotation) {
     return new Measured(
         m.panel(),
         board,
@@ -124,7 +161,7 @@ final class DoorArticles {
         nominal,
         dx,
         dy,
-        m.dRotationDeg(),
+        dRotation,
         m.uMm(),
         m.uRotationDeg(),
         m.nozzle(),
