@@ -640,6 +640,22 @@ final class Decisions {
             Xyr.ZERO, v.turn(), Decision.TRIM, v.reason() + "; the rest is " + Folding.REASON);
   }
 
+  /** Leaves everything that was to be trimmed, for one reason; whole turns of types stay. */
+  void leave(String reason) {
+    batch = SheetGuard.left(batch, reason);
+    levels.replaceAll((k, v) -> SheetGuard.left(v, reason));
+    arrayTrim = new double[4];
+    foldedTerms = 0;
+    panelField.clear();
+    field.clear();
+    levels.forEach(
+        (k, v) -> {
+          if (v.decision() == Decision.TRIM) {
+            field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.whole());
+          }
+        });
+  }
+
   private int foldedTerms;
   private double foldedRmsMm;
 

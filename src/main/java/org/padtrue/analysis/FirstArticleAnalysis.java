@@ -86,6 +86,17 @@ public final class FirstArticleAnalysis {
     NextPanel next = new NextPanel(fits, tests);
     listener.step("judging every placement");
     PlacementTable table = new PlacementTable(job, set, fits, decisions.field(), next, options);
+    String worse =
+        options.turnedOff().isEmpty()
+            ? SheetGuard.reason(
+                Budget.prediction(fits, decisions, next),
+                table.expectedOutside(false),
+                table.expectedOutside(true))
+            : null;
+    if (worse != null) {
+      decisions.leave(worse);
+      table = new PlacementTable(job, set, fits, decisions.field(), next, options);
+    }
     List<GroupResult> groups = Groups.of(fits, decisions, set);
     int measured = set.table().size() + set.faults().size();
     int nominal =
@@ -127,7 +138,7 @@ public final class FirstArticleAnalysis {
         table.missing(),
         Acceptances.of(job, table),
         Clearances.of(job, table, fits, next, decisions.field()),
-        notes(job, set, fits, decisions));
+        notes(job, set, fits, decisions, worse));
   }
 
   private static List<PanelResult> panels(Job job, ArticleSet set, Fits fits) {
@@ -284,8 +295,12 @@ public final class FirstArticleAnalysis {
     return out;
   }
 
-  private static List<String> notes(Job job, ArticleSet set, Fits fits, Decisions decisions) {
+  private static List<String> notes(
+      Job job, ArticleSet set, Fits fits, Decisions decisions, @Nullable String worse) {
     List<String> notes = new ArrayList<>(job.notes());
+    if (worse != null) {
+      notes.add(worse);
+    }
     String folded = decisions.folded();
     if (folded != null) {
       notes.add(folded);

@@ -1,6 +1,7 @@
 package org.padtrue.analysis;
 
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
 
@@ -55,6 +56,11 @@ public record FirstArticleResult(
     Acceptance acceptance,
     List<ClearanceResult> clearances,
     List<String> notes) {
+
+  /** Why nothing is trimmed although terms stand out: the sheet as a whole would not help. */
+  public Optional<String> whyLeft() {
+    return SheetGuard.said(notes);
+  }
 
   /** How many of what; {@code nominal} counts placements of all panels. */
   public record Counts(int nominal, int measured, int used, int excluded, int missing) {}

@@ -18,6 +18,17 @@ final class TrimField {
   private final Map<String, Xyr> partFrame = new HashMap<>();
   private final Map<String, Xyr> panelFrame = new HashMap<>();
 
+  /** Takes every correction out. */
+  void clear() {
+    shift(0, 0);
+    linear(0, new double[4]);
+    array(new double[4]);
+    common(0, 0);
+    rotationZero(0);
+    partFrame.clear();
+    panelFrame.clear();
+  }
+
   void shift(double x, double y) {
     shiftX = x;
     shiftY = y;

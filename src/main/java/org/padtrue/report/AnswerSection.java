@@ -84,8 +84,8 @@ final class AnswerSection {
   static String headline(FirstArticleResult r) {
     Prediction p = r.prediction();
     if (r.trims().isEmpty()) {
-      return (Also.turned(r).isEmpty() ? "Leave everything alone." : "Change no offset.")
-          + " What is seen is scatter, and an offset does not remove scatter.";
+      return (Also.turned(r).isEmpty() ? "Leave everything alone. " : "Change no offset. ")
+          + Show.words(Words.whyNothing(r));
     }
     int n = r.trims().size();
     return String.format(

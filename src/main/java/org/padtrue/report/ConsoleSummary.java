@@ -71,8 +71,8 @@ public final class ConsoleSummary {
     if (r.trims().isEmpty()) {
       say(
           "CHANGE",
-          (Also.turned(r).isEmpty() ? "nothing: leave everything alone." : "no offset.")
-              + " What is seen is scatter, and an offset does not remove scatter.");
+          (Also.turned(r).isEmpty() ? "nothing: leave everything alone. " : "no offset. ")
+              + Words.whyNothing(r));
       return;
     }
     boolean turns = r.trims().stream().anyMatch(t -> t.addTurn() != 0);

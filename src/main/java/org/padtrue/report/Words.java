@@ -2,6 +2,7 @@ package org.padtrue.report;
 
 import java.util.List;
 import org.padtrue.analysis.Decision;
+import org.padtrue.analysis.FirstArticleResult;
 
 /** Keys of files in words for people. */
 final class Words {
@@ -50,6 +51,13 @@ final class Words {
       case "wrongPart" -> "a wrong part";
       default -> key;
     };
+  }
+
+  /** Why there is nothing to change, one sentence. */
+  static String whyNothing(FirstArticleResult r) {
+    return r.whyLeft()
+        .map(why -> Character.toUpperCase(why.charAt(0)) + why.substring(1) + ".")
+        .orElse("What is seen is scatter, and an offset does not remove scatter.");
   }
 
   /** Names joined, cut after some. */
