@@ -9,9 +9,12 @@ import org.padtrue.load.bill.Bill;
 import org.padtrue.load.bill.BillLine;
 import org.padtrue.load.bill.BillOption;
 import org.padtrue.load.table.Field;
+import org.padtrue.load.table.Table;
+import org.padtrue.load.table.TableSpec;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
+import org.padtrue.problem.InputException;
 
 /** Joins a bill of materials to the rows of a placement file. */
 public final class Bills {
@@ -22,6 +25,28 @@ public final class Bills {
   /** A bill given on the command line; refs that it does not name are asked about. */
   public static BillOption read(Path path) {
     return new BillOption(read(TextFile.read(path), Map.of()), BillOption.Unlisted.ASK);
+  }
+
+  /** True for a file that reads as a bill of materials and has no positions. */
+  public static boolean is(Path path) {
+    TextFile file;
+    try {
+      file = TextFile.read(path);
+      read(file, Map.of());
+    } catch (InputException e) {
+      return false;
+    }
+    return !reads(file, TableSpec.placements(Map.of(), null))
+        && !reads(file, TableSpec.article(Map.of(), null));
+  }
+
+  private static boolean reads(TextFile file, TableSpec spec) {
+    try {
+      Table.of(file, spec);
+      return true;
+    } catch (InputException e) {
+      return false;
+    }
   }
 
   static Bill read(TextFile file, Map<Field, String> columns) {

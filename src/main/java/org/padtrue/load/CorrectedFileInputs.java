@@ -10,7 +10,7 @@ import org.padtrue.load.text.TextFile;
 public final class CorrectedFileInputs {
   private CorrectedFileInputs() {}
 
-  /** The job file, its placement file and its parts file. */
+  /** The job file, its placement file, its parts file and its bill of materials. */
   public static List<Path> of(Path job) {
     JobText text = JobTextReader.read(TextFile.read(job), new ProblemList(job.toString()));
     List<Path> files = new ArrayList<>();
@@ -20,6 +20,10 @@ public final class CorrectedFileInputs {
     }
     if (text.parts() != null) {
       files.add(job.resolveSibling(text.parts()));
+    }
+    JobText.BomText bom = text.bom();
+    if (bom != null) {
+      files.add(job.resolveSibling(bom.file()));
     }
     return files;
   }

@@ -19,6 +19,9 @@ import org.jspecify.annotations.Nullable;
  * @param name name of the job
  * @param placements placement file beside the job file
  * @param parts parts file beside it, or null
+ * @param bill bill of materials beside it, or null
+ * @param unlisted what holds for refs that the bill does not name: leaveOut, keep, or empty to be
+ *     asked
  * @param units mm, mil, inch or um where the file states none; null when it does
  * @param side top or bottom
  * @param stage tape, paste or reflowed
@@ -33,6 +36,8 @@ public record JobDraft(
     String name,
     String placements,
     @Nullable String parts,
+    @Nullable String bill,
+    String unlisted,
     @Nullable String units,
     String side,
     String stage,
@@ -45,7 +50,8 @@ public record JobDraft(
 
   /** A job of one board that leaves everything to its placement file. */
   public static JobDraft of(String name, String placements, @Nullable String parts) {
-    return new JobDraft(name, placements, parts, null, "top", "paste", false, false, 1, 1, 0, 0);
+    return new JobDraft(
+        name, placements, parts, null, "", null, "top", "paste", false, false, 1, 1, 0, 0);
   }
 
   /** Writes the job file, whole or not at all. */
@@ -69,6 +75,11 @@ public record JobDraft(
     job.put("side", side).put("stage", stage).put("placements", placements);
     if (parts != null) {
       job.put("parts", parts);
+    }
+    if (bill != null && unlisted.isEmpty()) {
+      job.put("bom", bill);
+    } else if (bill != null) {
+      job.putObject("bom").put("file", bill).put("unlisted", unlisted);
     }
     ObjectNode axes = job.putObject("axes");
     axes.put("y", yDown ? "down" : "up");

@@ -70,6 +70,11 @@ final class Analyses {
     return known(a, job).asked;
   }
 
+  /** Reckons an article anew whose file has changed. */
+  void forget(BenchArticle a) {
+    known.remove(a.id());
+  }
+
   private Known known(BenchArticle a, LoadedJob job) {
     if (known.size() > MOST) {
       known.clear();

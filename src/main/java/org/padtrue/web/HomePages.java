@@ -72,7 +72,8 @@ final class HomePages {
     try {
       loaded = j.load();
     } catch (InputException e) {
-      problems.addAll(JobFolder.sentences(e, j.folder()));
+      List<String> said = JobFolder.sentences(e, j.folder());
+      problems.addAll(j.drafted() ? said.stream().map(BillWords::forPage).toList() : said);
     }
     List<ArticleLine> articles = new ArrayList<>();
     for (BenchArticle a : bench.workspace().articles(j.id())) {
@@ -137,6 +138,7 @@ final class HomePages {
     if (names.contains(JobFolder.JOB)) {
       java.nio.file.Files.deleteIfExists(j.folder().resolve(JobSettings.FILE));
     }
+    NewJob.bill(j, names);
     List<BenchArticle> made = new NewJob(bench.workspace()).adopt(j);
     ctx.redirect(
         made.size() == 1 ? "/articles/" + made.get(0).id() + "/result" : "/jobs/" + j.id(),

@@ -22,6 +22,8 @@ public record JobSettings(
     String name,
     String placements,
     String parts,
+    String bill,
+    String unlisted,
     String units,
     String side,
     String stage,
@@ -34,12 +36,39 @@ public record JobSettings(
   static final String FILE = "settings.properties";
   static final List<String> KEYS =
       List.of(
-          "name", "units", "side", "stage", "y", "rotation", "columns", "rows", "pitchX", "pitchY");
+          "name",
+          "unlisted",
+          "units",
+          "side",
+          "stage",
+          "y",
+          "rotation",
+          "columns",
+          "rows",
+          "pitchX",
+          "pitchY");
   private static final int MOST_BOARDS = 100;
 
   static JobSettings of(String name, String placements, String parts) {
+    return of(name, placements, parts, "");
+  }
+
+  static JobSettings of(String name, String placements, String parts, String bill) {
     return new JobSettings(
-        name, placements, parts, "", "top", "paste", "up", "counterclockwise", "1", "1", "", "");
+        name,
+        placements,
+        parts,
+        bill,
+        "",
+        "",
+        "top",
+        "paste",
+        "up",
+        "counterclockwise",
+        "1",
+        "1",
+        "",
+        "");
   }
 
   /** The settings with what a form sent. */
@@ -48,6 +77,8 @@ public record JobSettings(
         text(form, "name", name),
         placements,
         parts,
+        bill,
+        text(form, "unlisted", unlisted),
         text(form, "units", units),
         text(form, "side", side),
         text(form, "stage", stage),
@@ -57,6 +88,25 @@ public record JobSettings(
         text(form, "rows", rows),
         text(form, "pitchX", pitchX),
         text(form, "pitchY", pitchY));
+  }
+
+  /** The settings with a bill of materials. */
+  JobSettings withBill(String file) {
+    return new JobSettings(
+        name,
+        placements,
+        parts,
+        file,
+        unlisted,
+        units,
+        side,
+        stage,
+        y,
+        rotation,
+        columns,
+        rows,
+        pitchX,
+        pitchY);
   }
 
   private static String text(UnaryOperator<@Nullable String> form, String key, String otherwise) {
@@ -72,6 +122,8 @@ public record JobSettings(
         name.isEmpty() ? "job" : name,
         placements,
         parts.isEmpty() ? null : parts,
+        bill.isEmpty() ? null : bill,
+        unlisted.equals("leaveOut") || unlisted.equals("keep") ? unlisted : "",
         units.isEmpty() ? null : units,
         side,
         stage,
@@ -113,7 +165,11 @@ public record JobSettings(
       p.load(r);
     }
     JobSettings s =
-        of(p.getProperty("name", ""), p.getProperty("placements", ""), p.getProperty("parts", ""));
+        of(
+            p.getProperty("name", ""),
+            p.getProperty("placements", ""),
+            p.getProperty("parts", ""),
+            p.getProperty("bill", ""));
     return s.with(p::getProperty);
   }
 
@@ -122,12 +178,15 @@ public record JobSettings(
     JobDraft draft = draft();
     Set<String> answers = JobAnswers.of(folder.resolve(JobFolder.JOB));
     Properties p = new Properties();
-    String[] values = {name, units, side, stage, y, rotation, columns, rows, pitchX, pitchY};
+    String[] values = {
+      name, unlisted, units, side, stage, y, rotation, columns, rows, pitchX, pitchY
+    };
     for (int k = 0; k < values.length; k++) {
       p.setProperty(KEYS.get(k), values[k]);
     }
     p.setProperty("placements", placements);
     p.setProperty("parts", parts);
+    p.setProperty("bill", bill);
     StringWriter w = new StringWriter();
     p.store(w, null);
     Files.writeString(folder.resolve(FILE), w.toString());

@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.padtrue.load.ArticleLoader;
+import org.padtrue.load.Bills;
 import org.padtrue.load.CorrectedFileInputs;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
@@ -18,8 +19,8 @@ import org.padtrue.problem.InputException;
 import org.padtrue.problem.QuestionException;
 
 /**
- * A job made of the files that somebody dropped on the page: job file, placements, part types,
- * measurements, in any order and under any names.
+ * A job made of the files that somebody dropped on the page: job file, placements, bill of
+ * materials, part types, measurements, in any order and under any names.
  */
 final class NewJob {
   private final Workspace workspace;
@@ -76,31 +77,63 @@ final class NewJob {
     if (tables.isEmpty()) {
       throw Refusal.bad("There is no placement file among these; send it along.");
     }
-    String best = tables.get(0);
-    int most = -1;
+    List<String> bills = new ArrayList<>();
     for (String t : tables) {
-      JobSettings.of(stem(t), t, parts).write(job.folder());
-      int score = score(job, tables, t);
-      if (score > most) {
-        most = score;
-        best = t;
+      if (Bills.is(job.folder().resolve(t))) {
+        bills.add(t);
       }
     }
-    JobSettings.of(stem(best), best, parts).write(job.folder());
+    bills.add("");
+    JobSettings best = JobSettings.of(stem(tables.get(0)), tables.get(0), parts);
+    int most = -1;
+    for (String t : tables) {
+      for (String bill : bills) {
+        if (bill.equals(t)) {
+          continue;
+        }
+        JobSettings s = JobSettings.of(stem(t), t, parts, bill);
+        s.write(job.folder());
+        int score = score(job, tables, t, bill);
+        if (score > most) {
+          most = score;
+          best = s;
+        }
+      }
+    }
+    best.write(job.folder());
   }
 
-  /** Readable as placements: 1; and one more for every other table that is an article of it. */
-  private static int score(JobFolder job, List<String> tables, String placements) {
+  /** Takes a bill of materials that was sent after the placement file. */
+  static void bill(JobFolder job, List<String> names) throws IOException {
+    if (!job.drafted()) {
+      return;
+    }
+    JobSettings s = JobSettings.read(job.folder());
+    for (String n : names) {
+      if (!n.equals(s.placements()) && Bills.is(job.folder().resolve(n))) {
+        s.withBill(n).write(job.folder());
+      }
+    }
+  }
+
+  /**
+   * Readable as placements: 2, or 1 where only refs remain that the bill does not name; 1 more with
+   * a bill, and for every other table that is an article of it.
+   */
+  private static int score(JobFolder job, List<String> tables, String placements, String bill) {
+    int billed = bill.isEmpty() ? 0 : 1;
     try {
       LoadedJob loaded = JobLoader.loadWithFile(job.jobFile()).orThrow();
-      int score = 1;
+      int score = 2 + billed;
       for (String t : tables) {
-        score += !t.equals(placements) && isArticle(job, loaded, t) ? 1 : 0;
+        boolean other = !t.equals(placements) && !t.equals(bill);
+        score += other && isArticle(job, loaded, t) ? 1 : 0;
       }
       // an article may be readable as a list of placements; deviations never are
       return score;
     } catch (InputException e) {
-      return 0;
+      boolean asked = e.problems().stream().allMatch(p -> p.sentence().contains("\"unlisted\""));
+      return asked ? billed : 0;
     }
   }
 

@@ -32,6 +32,7 @@ final class ResultPages {
   void routes(RoutesConfig routes) {
     routes.get("/articles/{article}/result", this::page);
     routes.post("/articles/{article}/as-is", this::asIs);
+    routes.post("/articles/{article}/file", this::mended);
     routes.get("/articles/{article}/placement", this::placement);
     routes.get("/articles/{article}/analysis.json", this::json);
     routes.get("/articles/{article}/first-article.pdf", this::pdf);
@@ -67,6 +68,18 @@ final class ResultPages {
       throw Refusal.bad("That is not asked any more; look at the result again.");
     }
     JobAnswers.add(folder.jobFile(), Set.of(asked.key()));
+    ctx.redirect("/articles/" + a.id() + "/result", HttpStatus.SEE_OTHER);
+  }
+
+  /** A mended file takes the place of one that was asked about or could not be read. */
+  private void mended(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    if (a.about().file().isEmpty() || bench.analyses().result(a, job) != null) {
+      throw Refusal.bad("This article's file is not asked about, so it stays as it is.");
+    }
+    Uploads.replace(Uploads.of(ctx, "files"), FileNames.within(a.folder(), a.about().file()));
+    bench.analyses().forget(a);
     ctx.redirect("/articles/" + a.id() + "/result", HttpStatus.SEE_OTHER);
   }
 

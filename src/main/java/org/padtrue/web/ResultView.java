@@ -12,6 +12,7 @@ import org.padtrue.report.ResultWords;
  * @param job id of its job
  * @param jobName its name
  * @param problems why there is no result, empty when there is one
+ * @param file name of the file of measurements, empty when all was typed
  * @param ask key of the question that may be answered by 'it is really so'; empty when none is
  *     asked
  * @param headline the answer in one sentence
@@ -37,6 +38,7 @@ public record ResultView(
     String job,
     String jobName,
     List<String> problems,
+    String file,
     String ask,
     String headline,
     List<ResultWords.Trim> trims,

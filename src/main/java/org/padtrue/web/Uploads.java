@@ -29,19 +29,30 @@ final class Uploads {
     return files;
   }
 
+  /** Writes the one file that was sent over another, whole or not at all. */
+  static void replace(List<UploadedFile> files, Path to) throws IOException {
+    if (files.size() != 1) {
+      throw Refusal.bad("Send one file, the one that takes the other's place.");
+    }
+    copy(files.get(0), to);
+  }
+
+  private static void copy(UploadedFile f, Path to) throws IOException {
+    Path part = to.resolveSibling(to.getFileName() + ".part");
+    try (InputStream in = f.content()) {
+      Files.copy(in, part, StandardCopyOption.REPLACE_EXISTING);
+      Files.move(part, to, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+    } finally {
+      Files.deleteIfExists(part);
+    }
+  }
+
   /** Writes files into a folder, each whole or not at all; gives their names. */
   static List<String> write(List<UploadedFile> files, Path folder) throws IOException {
     List<String> names = new ArrayList<>();
     for (UploadedFile f : files) {
       String name = FileNames.upload(f.filename());
-      Path to = FileNames.within(folder, name);
-      Path part = folder.resolve(name + ".part");
-      try (InputStream in = f.content()) {
-        Files.copy(in, part, StandardCopyOption.REPLACE_EXISTING);
-        Files.move(part, to, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-      } finally {
-        Files.deleteIfExists(part);
-      }
+      copy(f, FileNames.within(folder, name));
       names.add(name);
     }
     return names;
