@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedPlacement;
 import org.padtrue.history.LoggedTrim;
+import org.padtrue.report.ResultWords;
 
 /** Says what was recorded. */
 final class RecordWords {
@@ -33,6 +34,9 @@ final class RecordWords {
                 + " placements, "
                 + used
                 + " used"));
+    if (!a.faults().isEmpty()) {
+      lines.add("marked as faults: " + ResultWords.faults(a.faults()));
+    }
     if (!a.trims().isEmpty()) {
       lines.add(TextTable.plain("trims entered before it: " + trims(a.trims())));
     }

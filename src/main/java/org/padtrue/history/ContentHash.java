@@ -32,7 +32,7 @@ final class ContentHash {
               p.ref(),
               number(p.dxMm()),
               number(p.dyMm()),
-              number(p.dRotationDeg())));
+              number(p.dRotationDeg()) + p.fault().map(k -> "\u0000" + k.key()).orElse("")));
     }
     Collections.sort(lines);
     MessageDigest d = sha256();

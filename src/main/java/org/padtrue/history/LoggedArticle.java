@@ -1,7 +1,10 @@
 package org.padtrue.history;
 
 import java.time.Instant;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import org.padtrue.panel.FaultKind;
 
 /**
  * An article to be logged.
@@ -14,7 +17,7 @@ import java.util.List;
  * @param stage tape, paste or reflowed
  * @param reference lands, fiducials or machine
  * @param notes free text
- * @param placements what was measured
+ * @param placements what was measured or marked as a fault
  * @param parameters what was fitted
  * @param trims what was entered into the machine since the previous article
  * @param attachments pictures and other files
@@ -37,6 +40,13 @@ public record LoggedArticle(
     parameters = List.copyOf(parameters);
     trims = List.copyOf(trims);
     attachments = List.copyOf(attachments);
+  }
+
+  /** Placements that the article marks as faults, how many of each kind. */
+  public Map<FaultKind, Long> faults() {
+    Map<FaultKind, Long> of = new EnumMap<>(FaultKind.class);
+    placements.forEach(p -> p.fault().ifPresent(k -> of.merge(k, 1L, Long::sum)));
+    return of;
   }
 
   /** Hash by which the same article is recognised, whatever its file is called. */

@@ -1,9 +1,11 @@
 package org.padtrue.history;
 
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.FaultKind;
 
 /**
- * One measured placement of a logged article, panel frame.
+ * One placement of a logged article that was measured or marked as a fault, panel frame.
  *
  * @param panel panel name
  * @param column board column, 1-based
@@ -40,4 +42,10 @@ public record LoggedPlacement(
     double dRotationDeg,
     double uMm,
     boolean used,
-    String excludedAs) {}
+    String excludedAs) {
+
+  /** What the article itself marks as wrong with it, whatever was measured. */
+  public Optional<FaultKind> fault() {
+    return FaultKind.parse(excludedAs);
+  }
+}

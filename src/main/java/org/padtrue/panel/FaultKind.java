@@ -1,5 +1,8 @@
 package org.padtrue.panel;
 
+import java.util.Arrays;
+import java.util.Optional;
+
 /** What a status says is wrong with a placement. */
 public enum FaultKind {
   /** No part is there. */
@@ -27,6 +30,11 @@ public enum FaultKind {
   FaultKind(String key, String words) {
     this.key = key;
     this.words = words;
+  }
+
+  /** The kind whose word in files this is. */
+  public static Optional<FaultKind> parse(String key) {
+    return Arrays.stream(values()).filter(k -> k.key.equals(key)).findFirst();
   }
 
   /** The word used in files. */

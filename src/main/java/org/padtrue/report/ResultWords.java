@@ -2,11 +2,14 @@ package org.padtrue.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.padtrue.analysis.Acceptance;
 import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.TrimLine;
+import org.padtrue.panel.FaultKind;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Stage;
 
@@ -129,6 +132,13 @@ public final class ResultWords {
   /** A kind of gross error in words. */
   public static String kind(String key) {
     return Words.kind(key);
+  }
+
+  /** Placements marked as faults, how many of each kind: "missing 2, a wrong part 1". */
+  public static String faults(Map<FaultKind, Long> of) {
+    return of.entrySet().stream()
+        .map(e -> kind(e.getKey().key()) + " " + e.getValue())
+        .collect(Collectors.joining(", "));
   }
 
   /** A family of tests in words. */

@@ -13,6 +13,7 @@ import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedPlacement;
 import org.padtrue.history.LoggedSignOff;
 import org.padtrue.history.LoggedTrim;
+import org.padtrue.report.ResultWords;
 
 /**
  * One article of the log.
@@ -204,7 +205,11 @@ public record LogArticleView(
     f.add(new Fact("Running for", with(c.minutesRunning(), 0, " min")));
     f.add(new Fact("Placements since service", with(c.placementsSinceService(), 0, "")));
     long used = a.placements().stream().filter(LoggedPlacement::used).count();
-    f.add(new Fact("Placements", a.placements().size() + " measured, " + used + " used"));
+    long measured = a.placements().stream().filter(p -> p.fault().isEmpty()).count();
+    f.add(new Fact("Placements", measured + " measured, " + used + " used"));
+    if (!a.faults().isEmpty()) {
+      f.add(new Fact("Marked as faults", ResultWords.faults(a.faults())));
+    }
     f.add(new Fact("Their centre", beside(a, " mm", 1, "centreX", "centreY")));
     f.add(new Fact("Worth a trim from", beside(a, " mm", 4, "deadBand")));
     f.add(new Fact("Recorded", Times.minute(e.recordedAt()) + " by " + e.recordedBy()));
@@ -291,7 +296,11 @@ public record LogArticleView(
           Say.um(p.dxMm()),
           Say.um(p.dyMm()),
           Say.signed(p.dRotationDeg(), 3),
-          p.used() ? "" : p.excludedAs().isEmpty() ? "left out" : "left out: " + p.excludedAs());
+          p.used()
+              ? ""
+              : p.excludedAs().isEmpty()
+                  ? "left out"
+                  : "left out: " + ResultWords.kind(p.excludedAs()));
     }
   }
 

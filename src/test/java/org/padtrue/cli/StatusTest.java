@@ -14,9 +14,13 @@ import org.padtrue.analysis.AnalysisOptions;
 import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleAnalysis;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.history.ArticleLog;
+import org.padtrue.history.LoggedArticle;
+import org.padtrue.history.LoggedPlacement;
 import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.FaultKind;
 
 /** What an article says in words of a placement: counted as outside, named, not fitted. */
 class StatusTest {
@@ -106,6 +110,49 @@ class StatusTest {
         .containsExactly("missing", "skewed", "tombstone", "wrongPart");
     assertThat(r.counts().used()).isEqualTo(25);
     assertThat(r.acceptance().outside()).isEqualTo(4);
+  }
+
+  /** The log keeps each as a fault of its kind; the same article with other marks is another. */
+  @Test
+  void theLogKeepsThem() throws IOException {
+    read("ref,dx,dy,drotation,status", COLUMN);
+    String log = dir.resolve("log.db").toString();
+    Object[] record = {
+      "record",
+      dir.resolve("job.json"),
+      dir.resolve("a.csv"),
+      "--history",
+      log,
+      "--machine",
+      "M1",
+      "--at",
+      "2026-03-02T08:00:00Z"
+    };
+    Run run = Run.of(record);
+    assertThat(run.code()).as(run.err()).isZero();
+    assertThat(run.out())
+        .contains("29 placements, 24 used")
+        .contains(
+            "marked as faults: missing 1, not placed 1, tombstone 1, skewed 1, a wrong part 1");
+    try (ArticleLog l = ArticleLog.openToRead(log)) {
+      LoggedArticle a = l.article(1).orElseThrow();
+      assertThat(a.placements()).filteredOn(p -> p.fault().isPresent()).hasSize(5);
+      LoggedPlacement skewed =
+          a.placements().stream().filter(p -> p.ref().equals("R1")).findFirst().orElseThrow();
+      assertThat(skewed.fault()).contains(FaultKind.SKEWED);
+      assertThat(skewed.used()).isFalse();
+      assertThat(skewed.dxMm()).isNotNaN();
+      LoggedPlacement missing =
+          a.placements().stream().filter(p -> p.ref().equals("R0")).findFirst().orElseThrow();
+      assertThat(missing.dxMm()).isNaN();
+    }
+    assertThat(Run.of(record).err()).contains("recorded");
+    String other = Files.readString(dir.resolve("a.csv")).replace(",missing", ",tombstone");
+    Files.writeString(dir.resolve("a.csv"), other);
+    assertThat(Run.of(record).code()).isZero();
+    assertThat(Run.of("history", "list", "--history", log).code()).isZero();
+    run = Run.of("history", "export", "--history", log, "--json", dir.resolve("log.json"));
+    assertThat(run.code()).as(run.err()).isZero();
   }
 
   /** Every file that is written holds them; those of another kind are refused as before. */

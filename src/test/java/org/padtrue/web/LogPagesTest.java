@@ -97,7 +97,7 @@ class LogPagesTest {
         .contains("6 measured, 5 used")
         .contains("note 40")
         .contains("00ff".repeat(16))
-        .contains("left out: gross")
+        .contains("left out: a gross error")
         .contains("every job of the machine")
         .contains("\u221260");
     assertThat(page).contains("href=\"/log/compare?a=40&amp;b=41\"");

@@ -13,6 +13,7 @@ import org.padtrue.history.LoggedTrim;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.MeasuredFault;
 
 /** Makes the log's row of an article: what was measured, what it says by itself, what was known. */
 public final class Recording {
@@ -60,7 +61,7 @@ public final class Recording {
         word(job.stage()),
         word(job.measurement().reference()),
         c.notes(),
-        placements(terms),
+        placements(terms, article.faults()),
         PlainFit.of(terms),
         c.trims(),
         c.attachments());
@@ -83,7 +84,7 @@ public final class Recording {
         c.placementsSinceService());
   }
 
-  private static List<LoggedPlacement> placements(ArticleTerms terms) {
+  private static List<LoggedPlacement> placements(ArticleTerms terms, List<MeasuredFault> faults) {
     List<LoggedPlacement> out = new ArrayList<>();
     for (int i = 0; i < terms.all().size(); i++) {
       Measured m = terms.all().rows().get(i);
@@ -107,6 +108,27 @@ public final class Recording {
               m.uMm(),
               excluded.isEmpty(),
               excluded));
+    }
+    for (MeasuredFault f : faults) {
+      out.add(
+          new LoggedPlacement(
+              f.panel(),
+              f.board().column(),
+              f.board().row(),
+              f.placement().ref(),
+              f.placement().part(),
+              f.placement().nozzle(),
+              f.placement().feeder(),
+              f.placement().head(),
+              f.nominal().xMm(),
+              f.nominal().yMm(),
+              f.nominal().rotationDeg(),
+              f.dxMm(),
+              f.dyMm(),
+              f.dRotationDeg(),
+              Double.NaN,
+              false,
+              f.kind().key()));
     }
     return out;
   }
