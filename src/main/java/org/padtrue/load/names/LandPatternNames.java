@@ -2,6 +2,7 @@ package org.padtrue.load.names;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -40,6 +41,10 @@ public final class LandPatternNames {
           "(?:[A-Z]{1,3}_)?(?:T?SOT|SOD|SOIC|SOP?|T?SSOP|MSOP|VSSOP|[LT]?QFP|[A-Z]?QFN|[A-Z]?DFN"
               + "|[A-Z]?SON|BGA|SM[ABC]|DO|TO|SC|PLCC|MELF|MINIMELF)[-_]?\\d*.*",
           Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern DIODE = Pattern.compile("^(?:D|DIODE|DIO)_");
+  private static final Pattern DIODE_REF =
+      Pattern.compile("(?:D|CR|VD|ZD|TVS)\\d.*", Pattern.CASE_INSENSITIVE);
 
   private record Known(PartType type, Shape shape, String family) {}
 
@@ -112,7 +117,10 @@ public final class LandPatternNames {
     if (alias != null) {
       return found(name, Level.STANDARD, alias, "another name of the same outline", s);
     }
-    NameMatch loose = s.style() == Style.LETTERED ? lettered(name, s) : null;
+    NameMatch loose =
+        s.style() == Style.LETTERED
+            ? lettered(name, s)
+            : s.style() == Style.NONE ? piece(name, refs) : null;
     return loose != null ? loose : none(name, why(s));
   }
 
@@ -178,6 +186,37 @@ public final class LandPatternNames {
       found = t;
     }
     return found;
+  }
+
+  /**
+   * "AD1234_SOT23-6", "D_SMA_Handsoldering": one piece of the name is an outline's name, and no
+   * other piece is another's.
+   */
+  private @Nullable NameMatch piece(String name, Collection<String> refs) {
+    PartType found = null;
+    String as = "";
+    boolean diode =
+        DIODE.matcher(NameReader.bare(name)).find()
+            || (!refs.isEmpty() && refs.stream().allMatch(r -> DIODE_REF.matcher(r).matches()));
+    for (String p : NameReader.bare(name).split("[_()]")) {
+      // letters alone mean other things too: SMA is a plug as well
+      boolean clear = p.matches(".*[A-Z].*") && (p.matches(".*\\d.*") || diode);
+      PartType t = clear ? byName.get(plain(p)) : null;
+      t = t == null && clear ? byAlias.get(plain(p)) : t;
+      if (t != null && found != null && found != t) {
+        return null;
+      }
+      found = t == null ? found : t;
+      as = t == null ? as : p;
+    }
+    return found == null || Shape.of(found).layout() == Layout.TWO && found.kind() == JointKind.CHIP
+        ? null
+        : found(
+            name,
+            Level.LIKELY,
+            found,
+            "'" + as + "' in the name is an outline's name",
+            StatedName.none());
   }
 
   private NameMatch chip(String name, StatedName s, Collection<String> refs) {
@@ -278,6 +317,11 @@ public final class LandPatternNames {
       return none(name, "");
     }
     List<Known> best = nearest(s, fit);
+    if (s.family().equals("CAN") && Double.isNaN(s.height())) {
+      best =
+          List.of(
+              best.stream().max(Comparator.comparing(k -> k.type.bodyHeightMm())).orElseThrow());
+    }
     if (best.size() > 1) {
       return none(name, "");
     }
@@ -332,8 +376,9 @@ public final class LandPatternNames {
       case "CAN" ->
           k.type.name().startsWith("CE-")
               && Math.abs(h.length() - s.length() - 0.3) <= 0.05
-              && k.type.bodyHeightMm() - s.height() > -0.05
-              && k.type.bodyHeightMm() - s.height() < 0.7;
+              && (Double.isNaN(s.height())
+                  || (k.type.bodyHeightMm() - s.height() > -0.05
+                      && k.type.bodyHeightMm() - s.height() < 0.7));
       default ->
           Numbers.fits(s.length(), h.length(), BODY_MM)
               && Numbers.fits(s.width(), h.width(), BODY_MM);
@@ -347,7 +392,7 @@ public final class LandPatternNames {
     if (f.endsWith("QFP")) {
       return kind == JointKind.GULL_WING && l == Layout.QUAD;
     }
-    if (f.endsWith("QFN")) {
+    if (f.endsWith("QFN") || f.endsWith("QFPN")) {
       return kind == JointKind.NO_LEAD && l == Layout.QUAD;
     }
     if (f.endsWith("DFN") || f.endsWith("SON")) {
@@ -365,7 +410,7 @@ public final class LandPatternNames {
     if (f.startsWith("SOD")) {
       return kind == JointKind.GULL_WING && l == Layout.TWO;
     }
-    boolean smallOutline = f.matches("SO|.*SO[PTC]|.*SOIC|.*SOT");
+    boolean smallOutline = f.matches("SO|.*SO[PTC]|.*SOI[CJ]|.*SOT");
     return smallOutline && kind == JointKind.GULL_WING && l == Layout.DUAL;
   }
 

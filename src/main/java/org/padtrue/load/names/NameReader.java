@@ -57,15 +57,21 @@ final class NameReader {
               + N
               + ")?(?:-LS"
               + N
-              + ")?((?:-[A-Z]{1,3})*)");
+              + ")?((?:-(?:EP\\d+(?:\\.\\d+)?|[A-Z]{1,3}))*(?:-\\d)?)");
   private static final Pattern CHIP =
       Pattern.compile(
           "(R|C|L|LED|D|FB|F|FUSE|RES|CAP|IND|BEAD|SMD|CHIP|RC|CC)?[-_ ]?"
-              + "(008004|01005|0201|0402|0603|0805|1008|1206|1210|1806|1812|2010|2220|2512"
-              + "|1005|1608|2012|2520|3216|3225|4516|4532|5025|5750|6332|6432|201|402|603|805)"
+              + "(008004|01005|0201|0402|0603|0805|1008|1206|1210|1806|1808|1812|2010|2220|2512"
+              + "|1005|1608|2012|2520|3216|3225|4516|4520|4532|5025|5750|6332|6432|201|402|603|805)"
               + "(?:[-_ ](\\d{4})METRIC|(M|METRIC))?(.*)");
   private static final Pattern CRYSTAL =
       Pattern.compile("(?:CRYSTAL|XTAL)_?-?(?:SMD)?_?-?(\\d{4})-?_?(\\d)PIN(?:_.*)?");
+  private static final Pattern CRYSTAL_FRONT = Pattern.compile("(?:CRYSTAL|XTAL|OSC)[-_].*");
+  private static final Pattern CRYSTAL_PINS = Pattern.compile("(?<=[-_])(\\d)-?P(?:IN)?(?=[-_]|$)");
+  private static final Pattern CRYSTAL_SIZE =
+      Pattern.compile("(?<=_)" + N + "X" + N + "MM|-L" + N + "-W" + N);
+  private static final Pattern CAN_LETTERED =
+      Pattern.compile("CAP-SMD_BD" + N + "-L[\\d.]+-W[\\d.]+(?:-.*)?");
   private static final Pattern CAN = Pattern.compile("CP_ELEC_" + N + "X" + N + "(.*)");
   private static final Pattern LED_PLCC = Pattern.compile(".*PLCC-?(\\d)_" + N + "X" + N + "MM.*");
 
@@ -164,20 +170,27 @@ final class NameReader {
     Matcher m = SIZED.matcher(s);
     double x = Double.NaN;
     if (m.matches()) {
+      int pins = Integer.parseInt(m.group(2));
+      double pitch = Numbers.of(m.group(6), 1);
+      double first = Numbers.of(m.group(4), 1);
+      double second = Numbers.of(m.group(5), 1);
+      // a row of leads that is longer than the body: the name gives the length first
+      boolean turned =
+          m.group(1).matches(".*(?:SON|DFN)") && (pins / 2 - 1) * pitch > second && first > second;
       return new StatedName(
           Style.SIZED,
           m.group(1),
-          Integer.parseInt(m.group(2)),
+          pins,
           m.group(3) == null ? 0 : 1,
-          Numbers.of(m.group(6), 1),
+          pitch,
           x,
-          Numbers.of(m.group(4), 1),
-          Numbers.of(m.group(5), 1),
+          turned ? second : first,
+          turned ? first : second,
           x,
           null,
           null,
           Numbers.of(m.group(7), 1),
-          remark(m.group(9)));
+          turned ? "it gives the length first" : remark(m.group(9)));
     }
     m = LETTERED.matcher(s);
     if (m.matches()) {
@@ -191,7 +204,7 @@ final class NameReader {
           Style.LETTERED,
           m.group(1),
           two ? 2 : pins,
-          middle ? 1 : m.group(1).matches(".*(?:QFN|SON|DFN)") ? -1 : 0,
+          middle ? 1 : m.group(1).matches(".*(?:QFN|QFPN|SON|DFN)") ? -1 : 0,
           Numbers.of(m.group(6), 1),
           Numbers.of(m.group(7), 1),
           two ? along : across,
@@ -199,15 +212,67 @@ final class NameReader {
           x,
           null,
           null,
-          x,
+          middle(m.group(8)),
           "");
     }
     return null;
   }
 
-  private static @Nullable StatedName others(String s) {
-    Matcher m = CRYSTAL.matcher(s);
+  /** Side of the middle land of "-BL-EP2.6"; NaN where it is not stated. */
+  private static double middle(String tail) {
+    Matcher m = Pattern.compile(".*-EP" + N + ".*").matcher(tail);
+    return m.matches() ? Numbers.of(m.group(1), 1) : Double.NaN;
+  }
+
+  /** "Crystal_2.0x1.6mm_4pin", "CRYSTAL-SMD_4P-L3.2-W2.5-BL". */
+  private static @Nullable StatedName crystal(String s) {
+    Matcher pins = CRYSTAL_PINS.matcher(s);
+    Matcher size = CRYSTAL_SIZE.matcher(s);
+    if (!CRYSTAL_FRONT.matcher(s).matches() || !pins.find() || !size.find()) {
+      return null;
+    }
+    int k = size.group(1) != null ? 1 : 3;
     double x = Double.NaN;
+    return new StatedName(
+        Style.SIZED,
+        "XTAL",
+        number(pins.group(1)),
+        0,
+        x,
+        x,
+        Numbers.of(size.group(k), 1),
+        Numbers.of(size.group(k + 1), 1),
+        x,
+        null,
+        null,
+        x,
+        "its lands differ from maker to maker");
+  }
+
+  private static @Nullable StatedName others(String s) {
+    StatedName crystal = crystal(s);
+    if (crystal != null) {
+      return crystal;
+    }
+    double x = Double.NaN;
+    Matcher m = CAN_LETTERED.matcher(s);
+    if (m.matches()) {
+      return new StatedName(
+          Style.SIZED,
+          "CAN",
+          2,
+          0,
+          x,
+          x,
+          Numbers.of(m.group(1), 1),
+          x,
+          x,
+          null,
+          null,
+          x,
+          "its base and lands differ from maker to maker, and the name does not state its height");
+    }
+    m = CRYSTAL.matcher(s);
     if (m.matches()) {
       int code = Integer.parseInt(m.group(1));
       return new StatedName(

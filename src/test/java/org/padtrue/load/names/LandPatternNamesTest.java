@@ -92,7 +92,17 @@ class LandPatternNamesTest {
     "805, R0805, 'inch code, 2 x 1.25 mm, R by its refs; its leading zero is lost'",
     "1005, R0402, 'metric code, 1 x 0.5 mm, R by its refs; it may be 01005 that has lost its"
         + " leading zero'",
-    "RESC1508X55N, R0603, 'IPC-7351 name, 1.6 x 0.8 mm; the name says 1.5 x 0.8'"
+    "RESC1508X55N, R0603, 'IPC-7351 name, 1.6 x 0.8 mm; the name says 1.5 x 0.8'",
+    "QFN-24_L4.0-W4.0-P0.50-BL-EP2.6, QFN-24-4x4, size in the name",
+    "USON-10_2.5x1.0mm_P0.5mm, DFN-10-2.5x1, size in the name; it gives the length first",
+    "AB1234_SOT23-6, SOT-23-6, '''SOT23-6'' in the name is an outline''s name'",
+    "D_SMA_Handsoldering, SMA, '''SMA'' in the name is an outline''s name'",
+    "Crystal_2.0x1.6mm_4pin, XTAL-2016-4, size in the name; its lands differ from maker to maker",
+    "CRYSTAL-SMD_4P-L3.2-W2.5-BL, XTAL-3225-4, size in the name; its lands differ from maker to"
+        + " maker",
+    "CAP-SMD_BD6.3-L6.6-W6.6-FD, CE-6.3x7.7,"
+        + " 'size in the name; its base and lands differ from maker to maker, and the name does not"
+        + " state its height'"
   })
   void likelyNames(String name, String type, String how) {
     NameMatch m = of(name, "R1");
@@ -144,6 +154,8 @@ class LandPatternNamesTest {
         "L_4.0x4.0",
         "X0603Y",
         "C_Disc_D3.0mm_W1.6mm_P2.50mm",
+        "SMA_Edge_Plug",
+        "SOT-23_to_SOIC-8_adapter",
         ""
       })
   void noMatch(String name) {
