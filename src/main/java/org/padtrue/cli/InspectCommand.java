@@ -114,7 +114,7 @@ final class InspectCommand implements Callable<Integer> {
               "name the lists that are to be compared"));
     }
     PlacementOptions options =
-        PlacementOptions.withDefaults().with(bill == null ? null : Bills.read(bill));
+        PlacementOptions.withDefaults().withoutTypes().with(bill == null ? null : Bills.read(bill));
     PlacementFile f = PlacementFile.read(path, options, step);
     print(f, out);
     PartNames names = PartNames.of(f, ChipCodes.UNKNOWN);
@@ -156,7 +156,12 @@ final class InspectCommand implements Callable<Integer> {
     if (!u.unusedColumns().isEmpty()) {
       out.println("Not used    " + String.join(", ", u.unusedColumns()));
     }
-    out.println("Part type   from " + u.partFrom());
+    out.println(
+        "Part type   "
+            + (u.partFrom().isEmpty()
+                ? "in no column: name the bill of materials that has them (--bom here, \"bom\" in a"
+                    + " job)"
+                : "from " + u.partFrom()));
     shared(u, out);
   }
 

@@ -194,11 +194,18 @@ final class CellReader {
     if (r != Result.OK) {
       return wrong(f, r, "degrees");
     }
-    return Math.abs(numbers.value()) <= 720
+    // programs that add turns up write 810 for 90, as public lists show; measured ones never do
+    int most = f == Field.ROTATION ? 3600 : 720;
+    return Math.abs(numbers.value()) <= most
         ? numbers.value()
         : complain(
             f,
-            Words.quoted(cells.text(c)) + " is no angle between -720 and 720 degrees",
+            Words.quoted(cells.text(c))
+                + " is no angle between -"
+                + most
+                + " and "
+                + most
+                + " degrees",
             "give degrees");
   }
 

@@ -85,7 +85,7 @@ final class JobTextReader {
             "chipCodes",
             ChipCodes.UNKNOWN,
             JobText.words("inch", ChipCodes.INCH, "metric", ChipCodes.METRIC)),
-        new PlacementOptions(columns(job), unit, axes(), sides(), decimal(), null),
+        new PlacementOptions(columns(job), unit, axes(), sides(), decimal(), null, false),
         job.word("side", Side.TOP, JobText.words("top", Side.TOP, "bottom", Side.BOTTOM)),
         job.word("stage", Stage.PASTE, stages()),
         job.word("parked", false, JobText.words("leaveOut", false, "keep", true)),

@@ -67,7 +67,7 @@ final class PlacementReader {
 
   PlacementFile read() {
     BillOption bill = options.bill();
-    if (partSources.isEmpty() && bill == null) {
+    if (partSources.isEmpty() && bill == null && !options.typeless()) {
       throw new InputException(
           Problem.at(
               file.name(),
@@ -131,7 +131,8 @@ final class PlacementReader {
     if (ref.isEmpty()) {
       cells.complain(Field.REF, "the ref is empty", "name or remove the row");
     }
-    if (part.isEmpty() && options.bill() == null && !Drawings.is(ref, part)) {
+    boolean typed = !partSources.isEmpty() && options.bill() == null;
+    if (part.isEmpty() && typed && !Drawings.is(ref, part)) {
       cells.complain(partSources.get(0), "the part type is empty", "name it");
     }
     if (!failed && !cells.failed()) {

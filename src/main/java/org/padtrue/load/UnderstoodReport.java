@@ -105,6 +105,7 @@ final class UnderstoodReport {
     BillOption bill = options.bill();
     String own = partSources.isEmpty() ? "" : partSources.get(0).key();
     if (bill == null) {
+      // of a list that names none
       return own;
     }
     return (own.isEmpty() ? "" : own + ", else ") + "the bill " + bill.bill().name();

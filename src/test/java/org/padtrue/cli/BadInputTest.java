@@ -91,8 +91,8 @@ class BadInputTest {
         ARTICLE.replace("0.03", "NaN").replace("0.02", "-Infinity"),
         "a.csv, line 2, column dy: '-Infinity' is not a finite number; leave the cell empty when it"
             + " is not measured",
-        "a.csv, line 3, column dx: 'NaN' is not a finite number; leave the cell empty when it is not"
-            + " measured");
+        "a.csv, line 3, column dx: 'NaN' is not a finite number; leave the cell empty when it is"
+            + " not measured");
     inPlacements(
         PLACEMENTS.replace("30", "1e999"),
         "p.csv, line 3, column x: '1e999' is not a finite number; write a number");
@@ -102,7 +102,7 @@ class BadInputTest {
   void anglesOutOfRange() throws IOException {
     inPlacements(
         PLACEMENTS.replace("90", "9000"),
-        "p.csv, line 3, column rotation: '9000' is no angle between -720 and 720 degrees; give"
+        "p.csv, line 3, column rotation: '9000' is no angle between -3600 and 3600 degrees; give"
             + " degrees");
     inArticle(
         ARTICLE.replace("0.1", "-720.5"),
@@ -237,7 +237,11 @@ class BadInputTest {
             said(
                 panel(2, 1, "\"boards\": [" + board(1, 1, 0, 0) + ", " + board(2, 1, 80, 0) + "]"),
                 PLACEMENTS,
-                "ref,column,row,dx,dy,drotation\nR1,3,1,0,0,0\nR2,1,2,0,0,0\nR1,0,1,0,0,0\nR1,1.5,1,0,0,0\n"))
+                "ref,column,row,dx,dy,drotation\n"
+                    + "R1,3,1,0,0,0\n"
+                    + "R2,1,2,0,0,0\n"
+                    + "R1,0,1,0,0,0\n"
+                    + "R1,1.5,1,0,0,0\n"))
         .containsExactly(
             "a.csv, line 2, column column: board 3/1 is outside the panel of 2 x 1 boards; count"
                 + " columns from the left and rows from below, from 1",

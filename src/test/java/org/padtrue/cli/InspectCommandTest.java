@@ -210,4 +210,22 @@ class InspectCommandTest {
     assertThat(twice.code()).isEqualTo(2);
     assertThat(twice.err()).contains("line 3").contains("R1");
   }
+
+  /** A list without types can be looked at, and compared, all the same. */
+  @Test
+  void typesAreNotNeeded() throws IOException {
+    Path list =
+        Files.writeString(
+            dir.resolve("bare.csv"),
+            "Designator,Mid X,Mid Y,Rotation,Layer\n"
+                + "R1,1,1,0,top\nR2,12,1,0,top\nR3,3,11,810,top\nC1,4,18,0,top\n");
+    Run r = Run.of("inspect", list, list);
+    assertThat(r.err()).isEmpty();
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains(
+            "Part type   in no column: name the bill of materials that has them (--bom here,"
+                + " \"bom\" in a job)")
+        .contains("4 (top 4, bottom 0");
+  }
 }

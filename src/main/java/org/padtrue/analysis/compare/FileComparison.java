@@ -155,6 +155,12 @@ public record FileComparison(
     found.add(new SideComparison(side, pairs.size(), frame, turn, elsewhere, types, single));
   }
 
+  /** The part type, as either list has it; where neither does each ref is a type of its own. */
+  private static String type(Pair p) {
+    String own = p.a.part().isEmpty() ? p.b.part() : p.a.part();
+    return own.isEmpty() ? p.a.ref() : own;
+  }
+
   private static void turned(
       List<Pair> pairs,
       TurnMatch turn,
@@ -165,10 +171,10 @@ public record FileComparison(
     for (Pair p : pairs) {
       double a = p.a.filePose().rotationDeg();
       double b = p.b.filePose().rotationDeg();
-      count.merge(p.a.part(), 1, Integer::sum);
+      count.merge(type(p), 1, Integer::sum);
       if (!turn.agrees(a, b)) {
         double by = Angles.wrap(b - turn.sense() * a - turn.turnDeg());
-        off.computeIfAbsent(p.a.part(), k -> new ArrayList<>())
+        off.computeIfAbsent(type(p), k -> new ArrayList<>())
             .add(new SideComparison.Named(p.a.ref(), by));
       }
     }
