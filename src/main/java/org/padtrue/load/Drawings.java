@@ -30,7 +30,8 @@ final class Drawings {
           "(?:^|[^a-z])(?:logos?|mouse[-_ ]?bites?|break[-_"
               + " ]?away|(?:mounting|tooling|alignment)[-_ ]?holes?|net[-_ ]?ties?|solder[-_"
               + " ]?(?:jumper|bridge)|test[-_ ]?point[-_ ]?(?:tht)?[-_ ]?pads?|test[-_ ]?point[-_"
-              + " ]?2pads|v[-_ ]?(?:score|cut)|silk[-_ ]?screen)(?![a-z]{3})",
+              + " ]?2pads|v[-_ ]?(?:score|cut)|(?:bar|qr)[-_ ]?codes?|silk[-_"
+              + " ]?screen)(?![a-z]{3})",
           Pattern.CASE_INSENSITIVE);
 
   private final BitSet rows = new BitSet();

@@ -149,7 +149,8 @@ class LayoutsTest {
         .contains("p.csv: 15 placements without a part to place left out (G***, G***, (unknown),");
     // one board, where the user wants them all
     String one = "ref,part,x,y,rotation\nR1,R0603,1,2,0\nLOGO1,LOGO,3,4,0\nFID1,FIDUCIAL,5,6,0\n";
-    assertThat(job(one, ", \"drawings\": \"keep\"").orThrow().placements()).hasSize(3);
+    one += "Z1,QR_code,7,8,0\nZ2,Barcode,8,8,90\n";
+    assertThat(job(one, ", \"drawings\": \"keep\"").orThrow().placements()).hasSize(5);
     assertThat(job(one, "").orThrow().placements()).hasSize(1);
   }
 
