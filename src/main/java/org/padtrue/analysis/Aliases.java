@@ -45,7 +45,7 @@ final class Aliases {
       out.add(
           new Alias(
               List.of("shift x", "shift y", "rotation", "picture registration"),
-              "registered on the parts themselves: the panel's shift and rotation went into the"
+              "registered on the parts themselves: the panel offset and rotation went into the"
                   + " registration and cannot be known; register the picture on fiducials or lands"
                   + " to see them"));
     }
@@ -80,7 +80,7 @@ final class Aliases {
     if (oneTurn && first.startsWith("common")) {
       return "every part measured sits at one rotation, so an offset that turns with the parts ("
           + first
-          + ") and the panel's shift are the same number: change one; parts at another rotation"
+          + ") and the panel offset are the same number: change one; parts at another rotation"
           + " would tell them apart";
     }
     if (first.startsWith("nozzle") || first.startsWith("feeder") || first.startsWith("head")) {

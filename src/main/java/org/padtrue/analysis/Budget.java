@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.OffsetFrame;
 
@@ -146,7 +147,7 @@ final class Budget {
   }
 
   /** Root mean squares now, on the next panel untrimmed and trimmed, and what scatter leaves. */
-  static Prediction prediction(Fits fits, Decisions decisions, NextPanel next) {
+  static Prediction prediction(Job job, Fits fits, Decisions decisions, NextPanel next) {
     DeviationTable t = fits.used();
     OffsetFit f = fits.position();
     double seen = 0;
@@ -175,10 +176,12 @@ final class Budget {
         Math.sqrt(seen),
         Math.sqrt(untrimmed + spread),
         Math.sqrt(trimmed + spread),
-        Math.sqrt(floor));
+        Math.sqrt(floor),
+        decisions.rounding().costs(fits, job.machine(), new PartReach(job)));
   }
 
-  private static int[] levels(OffsetFit f, DeviationTable t, int i) {
+  /** Levels of a used row in the position model. */
+  static int[] levels(OffsetFit f, DeviationTable t, int i) {
     int[] l = new int[f.factorNames().size()];
     for (int k = 0; k < l.length; k++) {
       var factor = t.factors().get(f.factorNames().get(k));
@@ -187,7 +190,8 @@ final class Budget {
     return l;
   }
 
-  private static String[] keys(Measured m) {
+  /** Names "factor level" of a placement, for the trim field. */
+  static String[] keys(Measured m) {
     return new String[] {
       "part " + m.placement().part(),
       "nozzle " + m.nozzle(),

@@ -191,14 +191,14 @@ final class Clearances {
               s.append(
                   String.format(
                       Locale.ROOT,
-                      "moving %s by (%+.3f, %+.3f) mm leaves a gap of %.3f mm and a land margin of"
-                          + " %.3f mm",
+                      "moving %s by x %+.3f, y %+.3f mm leaves a gap of %.3f mm and a margin to"
+                          + " limit of %.3f mm",
                       m.id(),
                       m.dxMm(),
                       m.dyMm(),
                       m.gapAfter(),
                       m.marginAfter())),
-          () -> s.append("no shift of one part clears them and stays on its lands"));
+          () -> s.append("no move of one part clears them and keeps it on its lands"));
     }
     return s.toString();
   }

@@ -49,6 +49,7 @@ final class Decisions {
   private final boolean all;
   private final boolean keepOutliers;
   private final FoldingTerms folding;
+  private final Rounding rounding = new Rounding();
   private final Job job;
   private final Fits fits;
   private final TestList tests;
@@ -113,6 +114,11 @@ final class Decisions {
     return arrayTrim;
   }
 
+  /** What rounding to the machine's steps leaves. */
+  Rounding rounding() {
+    return rounding;
+  }
+
   /** Trim of a level in a frame. */
   Map<LevelKey, TrimValue> levels() {
     return levels;
@@ -132,6 +138,19 @@ final class Decisions {
     return DeadBand.of(machine.resolutionMm(), job.measurement().biasMm());
   }
 
+  /** What a wanted correction, of which a rounded one is entered, loses to the resolution alone. */
+  private double left(double want, double entered) {
+    return Math.abs(want) > job.measurement().biasMm() ? want - entered : 0;
+  }
+
+  private static String within(DeadBand band) {
+    return "within the no-adjustment limit of "
+        + Words.um(band.halfWidth())
+        + " ("
+        + band.because()
+        + ")";
+  }
+
   private DeadBand rotationBand() {
     return DeadBand.of(machine.rotationResolutionDeg(), 0);
   }
@@ -149,7 +168,11 @@ final class Decisions {
       rotation = withoutShift(rotation);
       scale =
           new Scale(
-              0, 0, 0, turnedOff(scale.decision()), scale.reason() + "; needs the shift with it");
+              0,
+              0,
+              0,
+              turnedOff(scale.decision()),
+              scale.reason() + "; needs the panel offset with it");
       turn = false;
       stretch = false;
     }
@@ -188,7 +211,7 @@ final class Decisions {
 
   private static Angle withoutShift(Angle a) {
     return a.decision() == Decision.TRIM
-        ? new Angle(0, Decision.NOT_ACCEPTED, a.reason() + "; needs the shift with it")
+        ? new Angle(0, Decision.NOT_ACCEPTED, a.reason() + "; needs the panel offset with it")
         : a;
   }
 
@@ -241,7 +264,7 @@ final class Decisions {
     }
     double v = fits.turn().mean();
     double se = Math.sqrt(fits.turn().variance());
-    String seen = Words.deg(v) + " +- " + Words.deg(se);
+    String seen = Words.deg(v, se);
     if (!tests.passes("rotation")) {
       return new Angle(0, Decision.LEAVE, leaveReason("rotation", "no rotation stands out", seen));
     }
@@ -252,7 +275,9 @@ final class Decisions {
     double rounded = Step.round(want, machine.panelRotationResolutionDeg());
     double arc = Math.toRadians(Math.abs(want)) * halfDiagonal;
     DeadBand band = band();
-    if (rounded == 0 || !band.beyond(arc) || !lowers(rounded, want)) {
+    boolean fine = rounded == 0 || !lowers(rounded, want);
+    if (fine || !band.beyond(arc)) {
+      rounding.turn(fine && accepts(TrimKind.ROTATION) ? want : 0);
       return new Angle(
           0,
           Decision.LEAVE,
@@ -260,8 +285,13 @@ final class Decisions {
               + seen
               + " moves the farthest part by "
               + Words.um(arc)
-              + ", within the dead band or finer than one step of the machine");
+              + (fine
+                  ? ", but is finer than the machine's step of "
+                      + Words.step(machine.panelRotationResolutionDeg())
+                      + " deg (machine.panelRotationResolution)"
+                  : ", " + within(band)));
     }
+    rounding.turn(accepts(TrimKind.ROTATION) ? want - rounded : 0);
     String reason =
         "the panel is turned by "
             + seen
@@ -306,10 +336,13 @@ final class Decisions {
     String seen =
         String.format(
             java.util.Locale.ROOT,
-            "x %+.0f ppm, y %+.0f ppm, squareness %+.3f mrad",
+            "x %+.0f +- %.0f ppm, y %+.0f +- %.0f ppm, squareness %+.3f +- %.3f mrad",
             e.scaleXPpm(),
+            e.se()[3],
             e.scaleYPpm(),
-            e.squarenessMrad());
+            e.se()[4],
+            e.squarenessMrad(),
+            e.se()[5]);
     if (!tests.passes("scale")) {
       return new Scale(
           0, 0, 0, Decision.LEAVE, leaveReason("scale", "no stretch stands out", seen));
@@ -342,7 +375,7 @@ final class Decisions {
           0,
           0,
           Decision.LEAVE,
-          seen + " moves the farthest part by " + Words.um(worst) + ", within the dead band");
+          seen + " moves the farthest part by " + Words.um(worst) + ", " + within(band()));
     }
     String reason =
         "the axes stretch the panel ("
@@ -362,26 +395,21 @@ final class Decisions {
       return new Shift(
           Xy.ZERO,
           Decision.CANNOT_TELL,
-          "the article was registered on the parts themselves, so the panel's shift is gone");
+          "the article was registered on the parts themselves, so the panel offset is gone");
     }
     double mx = fits.shiftX().mean();
     double my = fits.shiftY().mean();
     String seen =
-        "("
-            + Words.signedUm(mx)
+        Words.um("x", mx, Math.sqrt(fits.shiftX().variance()))
             + ", "
-            + Words.signedUm(my)
-            + ") +- ("
-            + Words.um(Math.sqrt(fits.shiftX().variance()))
-            + ", "
-            + Words.um(Math.sqrt(fits.shiftY().variance()))
-            + ") at the centre of what was measured";
+            + Words.um("y", my, Math.sqrt(fits.shiftY().variance()))
+            + " at the centre of what was measured";
     boolean passes = tests.passes("shift");
     if (!passes && !forced) {
       return new Shift(
           Xy.ZERO,
           Decision.LEAVE,
-          leaveReason("shift", "no shift stands out", seen) + repeatability());
+          leaveReason("shift", "no panel offset stands out", seen) + repeatability());
     }
     if (onlySelfCentring) {
       return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
@@ -395,31 +423,27 @@ final class Decisions {
     double wantY = cy - b[2] * c[0] - b[3] * c[1];
     double x = Step.round(wantX, machine.resolutionMm());
     double y = Step.round(wantY, machine.resolutionMm());
+    if (accepts(TrimKind.REGISTRATION)) {
+      rounding.shift(
+          wantX - x + (cx == 0 ? left(-keep * mx, 0) : 0),
+          wantY - y + (cy == 0 ? left(-keep * my, 0) : 0));
+    }
     if (x == 0 && y == 0) {
       return forced
-          ? new Shift(Xy.ZERO, Decision.TRIM, "the turn needs no shift with it")
-          : new Shift(
-              Xy.ZERO,
-              Decision.LEAVE,
-              "the shift "
-                  + seen
-                  + " is within the dead band ("
-                  + band.because()
-                  + ", "
-                  + Words.um(band.halfWidth())
-                  + ")");
+          ? new Shift(Xy.ZERO, Decision.TRIM, "the panel rotation needs no panel offset with it")
+          : new Shift(Xy.ZERO, Decision.LEAVE, "the panel offset " + seen + " is " + within(band));
     }
     String reason =
         passes
-            ? "the panel is shifted by "
+            ? "the panel offset is "
                 + seen
                 + " ("
                 + Words.p(tests.p("shift"))
                 + ")"
                 + repeatability()
-            : "goes with the turn, so that the middle of the panel stays where it is";
+            : "goes with rotation and scale, so that the middle of the panel stays where it is";
     if (forced && passes) {
-      reason += "; counts the turn about the panel origin";
+      reason += "; what rotation and scale do about the panel origin is counted in it";
     }
     return accepts(TrimKind.REGISTRATION)
         ? new Shift(new Xy(x, y), Decision.TRIM, reason)
@@ -481,7 +505,7 @@ final class Decisions {
       return new ArrayTrim(
           List.of(),
           Decision.LEAVE,
-          seen + " is at most " + Words.um(worst) + " across the panel, within the dead band");
+          seen + " is at most " + Words.um(worst) + " across the panel, " + within(band));
     }
     String reason =
         "boards step by "
@@ -525,7 +549,8 @@ final class Decisions {
                   + Words.p(fits.position().commonP())
                   + "): leave it alone");
     }
-    String seen = "(" + Words.signedUm(m[0]) + ", " + Words.signedUm(m[1]) + ")";
+    double[] se = fits.position().commonSe();
+    String seen = Words.um("x", m[0], se[0]) + ", " + Words.um("y", m[1], se[1]);
     if (!tests.passes("common")) {
       return new Shift(
           Xy.ZERO,
@@ -539,9 +564,12 @@ final class Decisions {
     DeadBand band = band();
     double x = trimMm(-keep * m[0], band);
     double y = trimMm(-keep * m[1], band);
+    if (accepts(TrimKind.COMMON)) {
+      rounding.common(left(-keep * m[0], x), left(-keep * m[1], y));
+    }
     if (x == 0 && y == 0) {
       return new Shift(
-          Xy.ZERO, Decision.LEAVE, "the common offset " + seen + " is within the dead band");
+          Xy.ZERO, Decision.LEAVE, "the common offset " + seen + " is " + within(band));
     }
     String reason =
         "all parts share an offset of "
@@ -579,8 +607,7 @@ final class Decisions {
     if (r == null) {
       return new Angle(0, Decision.LEAVE, "no rotation was measured");
     }
-    String seen =
-        Words.deg(r.zero()) + " +- " + Words.deg(Math.sqrt(TestList.rotationZeroVariance(fits, r)));
+    String seen = Words.deg(r.zero(), Math.sqrt(TestList.rotationZeroVariance(fits, r)));
     if (!tests.passes("rotationZero")) {
       return new Angle(
           0, Decision.LEAVE, leaveReason("rotationZero", "no common rotation stands out", seen));
@@ -590,9 +617,18 @@ final class Decisions {
     }
     double want = -r.zero() * Shrink.factor(tests.t2("rotationZero"), 1);
     double v = trimDeg(want, rotationBand());
+    if (accepts(TrimKind.ROTATION_ZERO)) {
+      rounding.rotationZero(want - v);
+    }
     if (v == 0) {
       return new Angle(
-          0, Decision.LEAVE, "the common rotation " + seen + " is within the dead band");
+          0,
+          Decision.LEAVE,
+          "the common rotation "
+              + seen
+              + " is finer than the machine's step of "
+              + Words.step(machine.rotationResolutionDeg())
+              + " deg");
     }
     String reason =
         "all parts are turned by "
@@ -622,6 +658,7 @@ final class Decisions {
         rms2 += t.gain();
         v = folded(v);
         levels.put(t.key(), v);
+        rounding.forget(t.key());
       }
       if (v.decision() == Decision.TRIM) {
         LevelKey k = t.key();
@@ -763,42 +800,66 @@ final class Decisions {
     }
     int turn = zero == 0 ? 0 : TrimValue.back(zero, job.partType(level).symmetry());
     Xyr value = new Xyr(trim[0], trim[1], fine);
-    String seen =
-        "("
-            + Words.signedUm(v[0])
-            + ", "
-            + Words.signedUm(v[1])
-            + ", "
-            + String.format(java.util.Locale.ROOT, "%+.3f deg", rot)
-            + ")";
+    TrimKind kind = kind(factor);
+    LevelKey key = new LevelKey(factor, level, p.frame());
+    if (kind != null && accepts(kind)) {
+      boolean turns = r != null && k >= 0 && (turnedFar || tests.passes(factor + " rotation"));
+      double[] less = new double[2];
+      for (int a = 0; e != null && a < 2; a++) {
+        boolean typed =
+            far
+                || carryCommon && tests.passes("common")
+                || tests.passes(source + (a == 0 ? " x" : " y"));
+        less[a] = typed ? left(-v[a], trim[a]) : 0;
+      }
+      rounding.level(key, new Xyr(less[0], less[1], turns ? -rot - fine : 0));
+    }
+    String seen = seen(e, l, v, r, k, level, rot, restOfZero != 0);
     if (value.equals(Xyr.ZERO) && turn == 0) {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
     @Nullable Apart named = apart != null ? apart : large(factor, level, v);
     String reason =
-        (named != null ? ApartWords.systematic(named) : factor + " " + level + " sits at " + seen)
+        (named != null ? ApartWords.systematic(named) : "sits at " + seen)
             + (factor.equals("part") || e == null ? "" : ", an offset that " + p.frame().words())
             + (zero == 0
                 ? ""
-                : " and its library counts rotation from another zero, turned by " + zero + " deg");
+                : " and the whole type is turned by "
+                    + zero
+                    + " deg: another zero component orientation (IPC-7351) in its library");
     if (off.contains(factor + " " + level)) {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, OFF);
     }
-    TrimKind kind = kind(factor);
     if (kind != null && accepts(kind)) {
-      candidates.add(
-          folding.term(
-              new LevelKey(factor, level, p.frame()),
-              new Xyr(v[0], v[1], rot),
-              value,
-              fine,
-              apart != null));
+      candidates.add(folding.term(key, new Xyr(v[0], v[1], rot), value, fine, apart != null));
       return new TrimValue(value, turn, Decision.TRIM, reason);
     }
     return new TrimValue(
         Xyr.ZERO,
         Decision.NOT_ACCEPTED,
         reason + "; the machine takes no " + factor + " trim, so correct the coordinates");
+  }
+
+  /** An offset with its standard errors; axes of which nothing is known are left out. */
+  private static String seen(
+      @Nullable FactorEffect e,
+      int l,
+      double[] v,
+      @Nullable RotationFit r,
+      int k,
+      String level,
+      double rot,
+      boolean whole) {
+    List<String> parts = new ArrayList<>();
+    if (e != null) {
+      parts.add(Words.um("x", v[0], e.seX()[l]));
+      parts.add(Words.um("y", v[1], e.seY()[l]));
+    }
+    int rl = r == null || k < 0 ? -1 : r.level(k, level);
+    if (r != null && rl >= 0) {
+      parts.add("rotation " + Words.deg(rot, whole ? r.combinedSe(k, rl) : r.offsetSe(k, rl)));
+    }
+    return String.join(", ", parts);
   }
 
   private String notInModel(String factor) {
@@ -824,14 +885,12 @@ final class Decisions {
           + " is left alone";
     }
     if (!band.beyond(v[0]) && !band.beyond(v[1])) {
-      return seen
-          + " is within the dead band ("
-          + band.because()
-          + ", "
-          + Words.um(band.halfWidth())
-          + ")";
+      return seen + " is " + within(band);
     }
-    return seen + ": the axes that stand out are within the dead band, the others are scatter";
+    return seen
+        + ": the axes that stand out are "
+        + within(band)
+        + ", the others do not stand out from scatter";
   }
 
   private static @Nullable TrimKind kind(String factor) {

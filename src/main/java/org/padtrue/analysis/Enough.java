@@ -125,7 +125,7 @@ public record Enough(
           String.format(
               Locale.ROOT,
               "enough: further measuring would not change what to do (the chance that any number"
-                  + " moves by more than its dead band is %s)",
+                  + " moves by more than its no-adjustment limit is %s)",
               percent(any)),
           any,
           panel.used,
@@ -196,8 +196,8 @@ public record Enough(
         level,
         String.format(
             Locale.ROOT,
-            "%s is known to +-%s and has a chance of %s to change by more than its dead band (%s):"
-                + " measure %d more %s (of %d left)",
+            "%s is known to within %s either way (95 %% interval) and has a chance of %s to change"
+                + " by more than its no-adjustment limit (%s): measure %d more %s (of %d left)",
             name(t),
             value(t.halfWidth(), t.unit()),
             percent(t.chance()),
@@ -208,13 +208,18 @@ public record Enough(
   }
 
   private static String name(EnoughTerm t) {
-    return t.name().startsWith("rotationZero") ? "rotation zero" : t.name();
+    return t.name()
+        .replaceFirst("^rotationZero.*", "rotation zero of all parts")
+        .replaceFirst("^shift", "panel offset")
+        .replaceFirst("^rotation$", "panel rotation")
+        .replaceFirst("^part ", "part type ")
+        .replaceFirst("^common", "offset common to all parts,");
   }
 
   private static String value(double v, String unit) {
     return switch (unit) {
       case "mm" -> Words.um(v);
-      case "deg" -> Words.deg(v);
+      case "deg" -> String.format(Locale.ROOT, "%.3f deg", v);
       case "ppm" -> String.format(Locale.ROOT, "%.0f ppm", v);
       default -> String.format(Locale.ROOT, "%.3f %s", v, unit);
     };

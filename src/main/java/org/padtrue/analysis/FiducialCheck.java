@@ -70,14 +70,15 @@ final class FiducialCheck {
     String s =
         String.format(
             Locale.ROOT,
-            "the fiducials sit at (%+.0f, %+.0f) um%s, the parts at (%+.0f, %+.0f) um, %+.3f deg",
+            "the fiducials sit at x %+.0f, y %+.0f um%s, the parts at x %+.0f, y %+.0f um, %+.3f"
+                + " deg (at the panel origin, measured minus nominal)",
             t.txMm() * 1e3,
             t.tyMm() * 1e3,
             n >= 2 ? String.format(Locale.ROOT, ", %+.3f deg", t.rotationDeg()) : "",
             parts.shiftXMm() * 1e3,
             parts.shiftYMm() * 1e3,
             parts.rotationDeg());
-    return off.isEmpty() ? s : s + "; off by more than three uncertainties: " + off;
+    return off.isEmpty() ? s : s + "; off by more than three standard uncertainties: " + off;
   }
 
   private static double uncertainty(MeasuredFiducial m, double u) {

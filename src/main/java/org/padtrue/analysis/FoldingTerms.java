@@ -1,30 +1,22 @@
 package org.padtrue.analysis;
 
-import java.util.HashMap;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.OffsetFrame;
-import org.padtrue.panel.PartType;
-import org.padtrue.panel.Rect;
 
 /** What entering the trim of a level takes out of the next panel, and how sure it is. */
 final class FoldingTerms {
-  /** Reach of a part of which no size is known, mm. */
-  private static final double USUAL_REACH_MM = 1;
-
   /** The least share of a level's mean that a prediction keeps, for taking the shrinkage back. */
   private static final double LEAST_KEEP = 0.05;
 
-  private final Job job;
   private final Fits fits;
-  private final Map<String, Double> reach = new HashMap<>();
+  private final PartReach reach;
 
   FoldingTerms(Job job, Fits fits) {
-    this.job = job;
+    reach = new PartReach(job);
     this.fits = fits;
   }
 
@@ -47,7 +39,7 @@ final class FoldingTerms {
       for (int i = 0; i < n; i++) {
         if (f.level()[i] == l) {
           share += 1.0 / n;
-          double arc = Math.toRadians(1) * reach(fits.used().rows().get(i).placement().part());
+          double arc = Math.toRadians(1) * reach.of(fits.used().rows().get(i).placement().part());
           gain += arc * arc * drop(seen.rotation(), turn) / n;
         }
       }
@@ -58,28 +50,6 @@ final class FoldingTerms {
 
   private static double drop(double seen, double trim) {
     return seen * seen - (seen + trim) * (seen + trim);
-  }
-
-  /** Farthest a termination or the body reaches from the middle of a part, mm. */
-  private double reach(String part) {
-    return reach.computeIfAbsent(
-        part,
-        p -> {
-          PartType t = job.partType(p);
-          double r = 0;
-          for (Rect e : t.terminations()) {
-            r =
-                Math.max(
-                    r,
-                    Math.hypot(
-                        Math.abs(e.xMm()) + e.lengthMm() / 2, Math.abs(e.yMm()) + e.widthMm() / 2));
-          }
-          Rect body = t.body();
-          if (body != null) {
-            r = Math.max(r, Math.hypot(body.lengthMm(), body.widthMm()) / 2);
-          }
-          return r > 0 ? r : USUAL_REACH_MM;
-        });
   }
 
   /** Estimates over their standard errors with the shrinkage taken back; NaN where not known. */

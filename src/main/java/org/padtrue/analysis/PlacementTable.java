@@ -195,33 +195,91 @@ final class PlacementTable {
     double[] v = next.fixedCovariance(nominal, board.column(), board.row(), level, p);
     double[] out = new double[2];
     for (int k = 0; k < 2; k++) {
-      double mx = mean.x() + k * trim.x();
-      double my = mean.y() + k * trim.y();
-      double mr = mean.rotation() + k * trim.rotation();
-      double[] s2 = next.scatter(p.part(), nominal.rotationDeg());
-      double rs2 = Double.isNaN(mr) ? 0 : next.rotationScatter(p.part());
-      // Variances known with few degrees of freedom: the tails of t, not of the normal.
-      double few = next.scatterDegreesOfFreedom(p.part());
-      DeviationDistribution all =
-          new DeviationDistribution(
-                  mx,
-                  my,
-                  mr,
-                  s2[0] + Math.max(0, v[0]),
-                  s2[1] + Math.max(0, v[2]),
-                  rs2 + v[3],
-                  s2[2] + v[1],
-                  0,
-                  0,
-                  few > 0 && few < 200 ? few : Double.POSITIVE_INFINITY)
-              .inPartFrame(nominal.rotationDeg());
-      (k == 0 ? before : after)
-          .add(new OutsideInterval.Spot(judge, p, nominal, board, new Xyr(mx, my, mr), all));
+      Xyr at =
+          new Xyr(
+              mean.x() + k * trim.x(),
+              mean.y() + k * trim.y(),
+              mean.rotation() + k * trim.rotation());
+      DeviationDistribution all = distribution(at, v, p, nominal);
+      (k == 0 ? before : after).add(new OutsideInterval.Spot(judge, p, nominal, board, at, all));
       Probability chance = risk.outside(judge, all);
       (k == 0 ? beforeRisk : afterRisk).add(chance);
       out[k] = chance.value();
     }
     return out;
+  }
+
+  private DeviationDistribution distribution(Xyr at, double[] v, Placement p, Pose nominal) {
+    double[] s2 = next.scatter(p.part(), nominal.rotationDeg());
+    double rs2 = Double.isNaN(at.rotation()) ? 0 : next.rotationScatter(p.part());
+    // Variances known with few degrees of freedom: the tails of t, not of the normal.
+    double few = next.scatterDegreesOfFreedom(p.part());
+    return new DeviationDistribution(
+            at.x(),
+            at.y(),
+            at.rotation(),
+            s2[0] + Math.max(0, v[0]),
+            s2[1] + Math.max(0, v[2]),
+            rs2 + v[3],
+            s2[2] + v[1],
+            0,
+            0,
+            few > 0 && few < 200 ? few : Double.POSITIVE_INFINITY)
+        .inPartFrame(nominal.rotationDeg());
+  }
+
+  /** The correction of one line at a placement, its turn included; null where it does nothing. */
+  interface Correction {
+    @Nullable Xyr at(Pose nominal, BoardIndex board, Placement p);
+  }
+
+  /**
+   * By how many fewer placements of the next panel are expected outside because of one line, the
+   * others being entered.
+   *
+   * @param line what it adds
+   * @param noRisk chance below which, trimmed and not, a placement is passed over
+   * @return NaN when nothing is judged
+   */
+  double fewerOutside(Correction line, double noRisk) {
+    if (beforeRisk.isEmpty()) {
+      return Double.NaN;
+    }
+    double sum = 0;
+    for (Board board : job.array().boards()) {
+      for (Placement p : job.placements()) {
+        double[] with = riskOf.get(board.index() + "/" + p.ref());
+        if (with == null || !(Math.max(with[0], with[1]) > noRisk)) {
+          continue;
+        }
+        Pose nominal = p.pose().seenFrom(board.origin());
+        Xyr own = line.at(nominal, board.index(), p);
+        if (own != null) {
+          sum += outsideWithout(own, nominal, board.index(), p) - with[1];
+        }
+      }
+    }
+    return sum;
+  }
+
+  private double outsideWithout(Xyr own, Pose nominal, BoardIndex board, Placement p) {
+    int[] level = next.levels(p);
+    Xyr mean = next.mean(nominal, board.column(), board.row(), level, p);
+    Xyr trim =
+        field.at(
+            nominal.xMm(),
+            nominal.yMm(),
+            nominal.rotationDeg(),
+            board.column(),
+            board.row(),
+            keys(p));
+    Xyr at =
+        new Xyr(
+            mean.x() + trim.x() - own.x(),
+            mean.y() + trim.y() - own.y(),
+            mean.rotation() + trim.rotation() - own.rotation());
+    double[] v = next.fixedCovariance(nominal, board.column(), board.row(), level, p);
+    return risk.outside(judge(p.part()), distribution(at, v, p, nominal)).value();
   }
 
   private PlacementResult notMeasured(

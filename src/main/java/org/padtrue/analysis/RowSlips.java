@@ -193,7 +193,7 @@ final class RowSlips {
     String sentence =
         String.format(
             Locale.ROOT,
-            "%s is off by (%+.3f, %+.3f) mm on all %d boards measured alike: its row in the"
+            "%s is off by x %+.3f, y %+.3f mm on all %d boards measured alike: its row in the"
                 + " placement list%s looks wrong",
             ref,
             sx,

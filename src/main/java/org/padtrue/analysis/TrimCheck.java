@@ -120,6 +120,11 @@ public final class TrimCheck {
         .toArray();
   }
 
+  /** A term of check.json in words. */
+  public static String words(String term) {
+    return TrimCheckSentence.term(term);
+  }
+
   private TrimCheckVerdict verdict(List<TrimCheckTerm> terms, double p) {
     boolean failed = terms.stream().anyMatch(t -> !t.kept());
     boolean held = terms.stream().anyMatch(t -> t.finding() == TrimCheckFinding.HELD);
@@ -132,7 +137,7 @@ public final class TrimCheck {
     }
     if (!held && !terms.isEmpty()) {
       notes.add(
-          "nothing contradicts the promise, but no single trim is large enough to show; measure"
+          "nothing contradicts the prediction, but no single trim is large enough to show; measure"
               + " more placements");
     }
     return TrimCheckVerdict.HELD;
@@ -155,11 +160,11 @@ public final class TrimCheck {
     }
     if (set.partsRegistered()) {
       notes.add(
-          "the second article was registered on its own parts, so its shift and rotation say"
+          "the second article was registered on its own parts, so its panel offset and rotation say"
               + " nothing");
     } else if (!rows.prior().stated()) {
       notes.add(
-          "registration repeatability is not stated; "
+          "how well the panel offset repeats from panel to panel is not stated; "
               + Words.um(rows.prior().registration()[0])
               + " is taken (common practice on fiducials is 5 to 20 um): state"
               + " machine.panelRepeatability");

@@ -36,7 +36,7 @@ final class TrimCheckSentence {
         Double.isNaN(onlyRotation)
             ? ""
             : "; " + oneRotation() + ", so a wrong frame could not show";
-    return judged(TrimCheckFinding.HELD, "did what it promised" + frame);
+    return judged(TrimCheckFinding.HELD, "did what was predicted" + frame);
   }
 
   Judged tooSmall() {
@@ -59,7 +59,7 @@ final class TrimCheckSentence {
         false,
         "changed by "
             + moved(item, change)
-            + " against the promise, as in a wrong frame, but "
+            + " against the prediction, as in a wrong frame, but "
             + oneRotation()
             + ", so that cannot be told from a wrong direction");
   }
@@ -69,7 +69,8 @@ final class TrimCheckSentence {
         TrimCheckFinding.OTHER,
         "changed by "
             + moved(item, change)
-            + " against the promise, as no usual mistake would: look, then analyse this article");
+            + " against the prediction, as no usual mistake would: look, then analyse this"
+            + " article");
   }
 
   Judged mistake(TrimCheckHypothesis h) {
@@ -77,18 +78,20 @@ final class TrimCheckSentence {
     return judged(
         h.finding(),
         switch (h.finding()) {
-          case WRONG_SIGN -> "doubled" + where + ": entered with the wrong sign, so turn it round";
-          case NOT_ENTERED -> "is as it was" + where + ": not entered, so enter it";
+          case WRONG_SIGN -> "doubled" + where + ": entered with the wrong sign; " + add(h);
+          case NOT_ENTERED -> "is as it was" + where + ": not entered; " + add(h);
           case ENTERED_TWICE ->
-              "overshot by its own size"
+              "went beyond by its own size"
                   + where
-                  + ": entered twice, or in two places, so take one out";
+                  + ": entered twice, or in two places; take one out, or "
+                  + add(h);
           case WRONG_UNIT ->
               Math.abs(h.value()[0]) + Math.abs(h.value()[1])
                       > 100 * (Math.abs(item.trim()[0]) + Math.abs(item.trim()[1]))
-                  ? "overshot a thousandfold: entered in another unit (um for mm?), so enter it in"
-                        + " mm"
-                  : "overshot 25.4 times: entered in inches? Enter it in mm";
+                  ? "a thousand times too large: entered in another unit (um for mm?); enter it in"
+                      + " mm, or "
+                      + add(h)
+                  : "25.4 times too large: entered in inches? Enter it in mm, or " + add(h);
           default ->
               item.frame() == TrimCheckItem.Frame.PART
                   ? "does not turn with the parts as it should: entered in the panel's frame or"
@@ -121,12 +124,12 @@ final class TrimCheckSentence {
       case HELD -> its + "is in";
       case NOT_ENTERED ->
           t.trim() == 180
-              ? its + "is not in force: not entered, or entered twice, so look and enter it once"
-              : its + "is not entered, so enter it";
-      case ENTERED_TWICE -> its + "is entered twice, or in two places, so take one out";
+              ? its + "does not show: not entered, or entered twice; look and enter it once"
+              : its + "is not entered: turn it by " + t.trim() + " degrees counter-clockwise";
+      case ENTERED_TWICE -> its + "is entered twice, or in two places: take one out";
       case WRONG_SIGN ->
           its
-              + "went the other way round: the type now stands turned by "
+              + "was entered clockwise: the type now stands turned by "
               + t.seen().orElse(0)
               + " degrees";
       case CANNOT_TELL -> its + "cannot be told: no turn shows on most of the type";
@@ -135,30 +138,65 @@ final class TrimCheckSentence {
               + t.seen().orElse(0)
               + " degrees where "
               + t.promised()
-              + " was promised: look at its library";
+              + " was predicted: look at its library";
     };
   }
 
   /** What changed though nobody trimmed it. */
   static String changed(TrimCheckItem item, TrimCheckSearch.Change c) {
-    return item.name() + " changed by " + moved(item, c);
+    return term(item.name()) + " changed by " + moved(item, c);
+  }
+
+  /** A term in words, of its key in files. */
+  static String term(String key) {
+    return switch (key) {
+      case "shift" -> "panel offset";
+      case "rotation" -> "panel rotation";
+      case "scale" -> "scale and squareness";
+      case "arrayColumn" -> "board array, step per column";
+      case "arrayRow" -> "board array, step per row";
+      case "common" -> "offset common to all parts";
+      case "rotationZero" -> "rotation zero of all parts";
+      default -> key.startsWith("part ") ? "part type" + key.substring(4) : key;
+    };
+  }
+
+  /** What takes the mistake back, with its sign. */
+  private String add(TrimCheckHypothesis h) {
+    boolean scale = item.name().equals("scale");
+    List<String> parts = new ArrayList<>();
+    for (int k = 0; k < 3; k++) {
+      for (int l = 0; l < h.index().length; l++) {
+        if (h.index()[l] == item.columns()[k] && h.value()[l] != 0) {
+          parts.add(amount(k, -h.value()[l], scale));
+        }
+      }
+    }
+    String frame =
+        switch (item.frame()) {
+          case PART -> " (in the part's own frame)";
+          case PANEL -> " (panel frame)";
+          case NONE -> "";
+        };
+    return "ADD " + String.join(", ", parts) + frame + " to what is programmed now";
+  }
+
+  private static String amount(int axis, double v, boolean scale) {
+    String name = axis == 0 ? "x " : axis == 1 ? "y " : scale ? "squareness " : "rotation ";
+    return name
+        + (scale
+            ? String.format(Locale.ROOT, axis < 2 ? "%+.0f ppm" : "%+.3f mrad", v)
+            : axis < 2 ? Words.signedUm(v) : String.format(Locale.ROOT, "%+.3f deg", v));
   }
 
   private static String moved(TrimCheckItem item, TrimCheckSearch.Change c) {
     boolean scale = item.name().equals("scale");
     List<String> parts = new ArrayList<>();
-    String[] names = {"x ", "y ", ""};
     for (int k = 0; k < 3; k++) {
       for (int l = 0; l < c.shown().length; l++) {
-        if (c.shown()[l] != item.columns()[k]) {
-          continue;
+        if (c.shown()[l] == item.columns()[k]) {
+          parts.add(amount(k, c.change()[l], scale));
         }
-        double v = c.change()[l];
-        String text =
-            scale
-                ? String.format(Locale.ROOT, k < 2 ? "%+.0f ppm" : "%+.3f mrad", v)
-                : k < 2 ? Words.signedUm(v) : String.format(Locale.ROOT, "%+.3f deg", v);
-        parts.add(names[k] + text);
       }
     }
     return "(" + String.join(", ", parts) + ")";

@@ -1,53 +1,99 @@
 package org.padtrue.analysis;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Job;
 
-/** The trim sheet: one line per thing to change, in the order to enter them. */
+/** The trim sheet: one line per thing to change, what takes out most first. */
 final class TrimSheet {
   private static final String MM_DEG = "mm, mm, deg";
   private static final String ORIGIN = "panel origin (0, 0)";
+  private static final double NO = Double.NaN;
 
-  private TrimSheet() {}
+  private final List<TrimLine> out = new ArrayList<>();
+  private final TrimEffects effects;
 
-  static List<TrimLine> lines(Job job, BatchTrim b, List<GroupResult> groups) {
-    List<TrimLine> out = new ArrayList<>();
-    double no = Double.NaN;
+  private TrimSheet(TrimEffects effects) {
+    this.effects = effects;
+  }
+
+  /**
+   * The sheet. A whole turn of a type comes first, boards of the array stay together, else the line
+   * that takes out most.
+   */
+  static List<TrimLine> lines(Job job, BatchTrim b, List<GroupResult> groups, TrimEffects effects) {
+    TrimSheet s = new TrimSheet(effects);
+    s.panel(b);
+    s.array(job, b);
+    s.parts(b);
+    s.levels(groups);
+    s.sort();
+    return s.out;
+  }
+
+  private void panel(BatchTrim b) {
     boolean shift = b.shift().decision() == Decision.TRIM;
     boolean turn = b.rotation().decision() == Decision.TRIM;
     if (shift && !b.shift().value().equals(Xy.ZERO) || turn) {
       out.add(
           new TrimLine(
-              "registration",
-              "registration",
-              "",
-              b.shift().value().x(),
-              b.shift().value().y(),
-              turn ? b.rotation().value() : no,
-              MM_DEG,
-              "panel",
-              ORIGIN,
-              turn && shift
-                  ? b.shift().reason() + "; " + b.rotation().reason()
-                  : turn ? b.rotation().reason() : b.shift().reason()));
+                  "registration",
+                  "registration",
+                  "",
+                  b.shift().value().x(),
+                  b.shift().value().y(),
+                  turn ? b.rotation().value() : NO,
+                  MM_DEG,
+                  "panel",
+                  ORIGIN,
+                  turn && shift
+                      ? b.shift().reason() + "; " + b.rotation().reason()
+                      : turn ? b.rotation().reason() : b.shift().reason())
+              .with(effects.registration()));
     }
-    if (b.scale().decision() == Decision.TRIM) {
+    BatchTrim.Scale s = b.scale();
+    if (s.decision() != Decision.TRIM) {
+      return;
+    }
+    if (s.xPpm() != 0 || s.yPpm() != 0) {
       out.add(
           new TrimLine(
-              "axis scale and squareness",
+                  "axis scale",
+                  "scale",
+                  "",
+                  s.xPpm(),
+                  s.yPpm(),
+                  NO,
+                  "ppm, ppm",
+                  "panel",
+                  ORIGIN,
+                  s.reason())
+              .with(effects.scale()));
+    }
+    if (s.squarenessMrad() != 0) {
+      out.add(
+          new TrimLine(
+              "squareness",
               "scale",
               "",
-              b.scale().xPpm(),
-              b.scale().yPpm(),
-              b.scale().squarenessMrad(),
-              "ppm, ppm, mrad",
+              NO,
+              NO,
+              NO,
+              0,
+              s.squarenessMrad(),
+              "mrad",
               "panel",
               ORIGIN,
-              b.scale().reason()));
+              s.reason(),
+              effects.squareness()));
     }
+  }
+
+  private void array(Job job, BatchTrim b) {
+    boolean said = false;
     for (BatchTrim.BoardOrigin o : b.array().boards()) {
       Board board = job.array().find(o.board()).orElseThrow();
       double dx = clean(o.x() - board.origin().xMm());
@@ -55,47 +101,58 @@ final class TrimSheet {
       if (dx == 0 && dy == 0) {
         continue;
       }
+      TrimEffect e = effects.board(o.board());
       out.add(
           new TrimLine(
-              "board " + o.board() + " origin",
-              "array",
-              number(board.origin().xMm()) + ", " + number(board.origin().yMm()),
-              dx,
-              dy,
-              no,
-              MM_DEG,
-              "panel",
-              "",
-              b.array().reason()));
+                  "board " + o.board() + " origin",
+                  "array",
+                  number(board.origin().xMm()) + ", " + number(board.origin().yMm()),
+                  dx,
+                  dy,
+                  NO,
+                  MM_DEG,
+                  "panel",
+                  "",
+                  b.array().reason())
+              .with(said ? e.saidElsewhere() : e));
+      said = true;
     }
+  }
+
+  private void parts(BatchTrim b) {
     if (b.common().decision() == Decision.TRIM) {
       out.add(
           new TrimLine(
-              "offset common to all parts",
-              "common",
-              "",
-              b.common().value().x(),
-              b.common().value().y(),
-              no,
-              MM_DEG,
-              "part",
-              "",
-              b.common().reason()));
+                  "offset common to all parts",
+                  "common",
+                  "",
+                  b.common().value().x(),
+                  b.common().value().y(),
+                  NO,
+                  MM_DEG,
+                  "part",
+                  "",
+                  b.common().reason())
+              .with(effects.common()));
     }
     if (b.rotationZero().decision() == Decision.TRIM) {
       out.add(
           new TrimLine(
-              "rotation zero of all parts",
-              "rotationZero",
-              "",
-              no,
-              no,
-              b.rotationZero().value(),
-              MM_DEG,
-              "part",
-              "",
-              b.rotationZero().reason()));
+                  "rotation zero of all parts",
+                  "rotationZero",
+                  "",
+                  NO,
+                  NO,
+                  b.rotationZero().value(),
+                  MM_DEG,
+                  "part",
+                  "",
+                  b.rotationZero().reason())
+              .with(effects.rotationZero()));
     }
+  }
+
+  private void levels(List<GroupResult> groups) {
     for (GroupResult g : groups) {
       if (g.trim().decision() == Decision.TRIM) {
         Xyr v = g.trim().value();
@@ -108,13 +165,30 @@ final class TrimSheet {
                 v.y(),
                 v.rotation(),
                 g.trim().turn(),
+                NO,
                 MM_DEG,
                 g.frame(),
                 "",
-                g.trim().reason()));
+                g.trim().reason(),
+                effects.level(g)));
       }
     }
-    return out;
+  }
+
+  private void sort() {
+    double array = 0;
+    for (TrimLine t : out) {
+      array = t.kind().equals("array") ? Math.max(array, known(t.effect().takesOutMm())) : array;
+    }
+    double boards = array;
+    out.sort(
+        Comparator.<TrimLine>comparingInt(t -> t.addTurn() != 0 ? 0 : 1)
+            .thenComparingDouble(
+                t -> t.kind().equals("array") ? -boards : -known(t.effect().takesOutMm())));
+  }
+
+  private static double known(double v) {
+    return Double.isNaN(v) ? 0 : v;
   }
 
   private static String word(String factor) {

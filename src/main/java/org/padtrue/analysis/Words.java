@@ -2,7 +2,10 @@ package org.padtrue.analysis;
 
 import java.util.Locale;
 
-/** Numbers in sentences: micrometres, degrees, ppm, with a true minus and no needless digits. */
+/**
+ * Numbers in sentences: micrometres, degrees, ppm, without needless digits; behind {@code +-}
+ * stands one standard error.
+ */
 final class Words {
   private Words() {}
 
@@ -14,8 +17,31 @@ final class Words {
     return String.format(Locale.ROOT, "%+.0f um", mm * 1e3);
   }
 
-  static String deg(double deg) {
-    return String.format(Locale.ROOT, "%.3f deg", deg);
+  /** A length and its standard error: "x -35 +- 2 um". */
+  static String um(String axis, double mm, double se) {
+    int decimals = se < 0.95e-3 ? 1 : 0;
+    String v = String.format(Locale.ROOT, "%+." + decimals + "f", mm * 1e3);
+    return axis
+        + " "
+        + v
+        + (Double.isFinite(se)
+            ? String.format(Locale.ROOT, " +- %." + decimals + "f", se * 1e3)
+            : "")
+        + " um";
+  }
+
+  /** A rotation and its standard error: "+0.036 +- 0.006 deg". */
+  static String deg(double deg, double se) {
+    return String.format(Locale.ROOT, "%+.3f", deg)
+        + (Double.isFinite(se) ? String.format(Locale.ROOT, " +- %.3f", se) : "")
+        + " deg";
+  }
+
+  /** A step of a machine without needless zeros: "0.001". */
+  static String step(double v) {
+    return new java.math.BigDecimal(String.format(Locale.ROOT, "%.6f", v))
+        .stripTrailingZeros()
+        .toPlainString();
   }
 
   static String p(double p) {

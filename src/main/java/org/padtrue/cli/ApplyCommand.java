@@ -25,6 +25,8 @@ import org.padtrue.panel.TrimKind;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.AnalysisJson;
+import org.padtrue.report.DriftWords;
+import org.padtrue.report.ResultWords;
 import org.padtrue.report.StoredAnalysis;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -58,6 +60,16 @@ import picocli.CommandLine.Spec;
     })
 final class ApplyCommand implements Callable<Integer> {
   private static final int MOST_LINES = 12;
+
+  private static final String SIGNS =
+      "What was added is minus what was found: measured minus nominal, plus = right, up,"
+          + " counter-clockwise as placed. Frame: part = turns with the part, panel = stays with"
+          + " the panel.";
+
+  private static final String CAUTION =
+      "Do not enter in the machine what is in this file now. "
+          + DriftWords.CAUTIONS.get(0)
+          + " Confirm on the next article.";
 
   /** A kind counts as trimmed when any of its levels is. */
   private static final List<Decision> PRECEDENCE =
@@ -203,7 +215,7 @@ final class ApplyCommand implements Callable<Integer> {
     List<String> origins = c.originMoves();
     if (!origins.isEmpty()) {
       console.println(
-          "Turned and stretched about each board's own origin; move the origins too, mm: "
+          "Turned and stretched about each board's own origin; ADD to the origins too, mm: "
               + String.join(", ", origins));
     }
     String left =
@@ -215,8 +227,13 @@ final class ApplyCommand implements Callable<Integer> {
       console.println(TextTable.plain("For the machine: " + left + "."));
     }
     if (!file.changes().isEmpty()) {
-      console.println("Do not enter in the machine what is in this file now.");
+      Wrap.say("SIGNS", SIGNS).forEach(console::println);
+      Wrap.say("CAUTION", CAUTION).forEach(console::println);
     }
+  }
+
+  private static String name(TrimKind k) {
+    return ResultWords.trimKind(k.key());
   }
 
   private static boolean inFile(TrimLine t, Set<TrimKind> kinds) {
@@ -229,19 +246,19 @@ final class ApplyCommand implements Callable<Integer> {
     t.row(
         "added",
         "frame",
-        "x mm",
-        "y mm",
-        "rotation deg",
-        turns ? "turn deg" : "",
+        "x, mm",
+        "y, mm",
+        "rotation, deg",
+        turns ? "turn, deg" : "",
         "placements seen");
     for (GroupResult g : levels.subList(0, Math.min(MOST_LINES, levels.size()))) {
       Xyr v = g.trim().value();
       t.row(
-          g.factor() + " " + g.level(),
+          (g.factor().equals("part") ? "part type" : g.factor()) + " " + g.level(),
           g.frame(),
-          String.format(Locale.ROOT, "%+.3f", v.x()),
-          String.format(Locale.ROOT, "%+.3f", v.y()),
-          String.format(Locale.ROOT, "%+.2f", v.rotation()),
+          added(v.x(), "%+.3f"),
+          added(v.y(), "%+.3f"),
+          added(v.rotation(), "%+.2f"),
           turns ? Integer.toString(g.trim().turn()) : "",
           Integer.toString(g.count()));
     }
@@ -252,10 +269,14 @@ final class ApplyCommand implements Callable<Integer> {
     return lines;
   }
 
+  private static String added(double v, String format) {
+    return Double.isNaN(v) ? "" : v == 0 ? "0" : String.format(Locale.ROOT, format, v);
+  }
+
   /** The first few rows before and after, to compare with the file. */
   private static List<String> changes(List<CorrectedFileChange> all) {
     TextTable t = new TextTable("  ", "nttt");
-    t.row("line", "ref", "was (x, y, rotation)", "is now");
+    t.row("line", "ref", "was (x, y, rotation, as the file counts)", "is now");
     for (CorrectedFileChange ch : all.subList(0, Math.min(3, all.size()))) {
       t.row(Integer.toString(ch.line()), ch.ref(), ch.before(), ch.after());
     }
@@ -282,10 +303,10 @@ final class ApplyCommand implements Callable<Integer> {
         };
     return switch (d) {
       case TRIM -> "";
-      case LEAVE -> k.key() + ": the analysis leaves it alone.";
-      case CANNOT_TELL -> k.key() + ": the analysis cannot tell.";
+      case LEAVE -> name(k) + ": the analysis leaves it alone.";
+      case CANNOT_TELL -> name(k) + ": the analysis cannot tell.";
       case NOT_ACCEPTED ->
-          k.key() + ": not accepted by the machine; --trims placement puts it into the file.";
+          name(k) + ": not accepted by the machine; --trims placement puts it into the file.";
     };
   }
 }

@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.stream.Stream;
 import org.padtrue.analysis.TrimCheck;
 import org.padtrue.analysis.TrimCheckBefore;
 import org.padtrue.analysis.TrimCheckFinding;
@@ -31,13 +30,13 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Did the trims do what they promised. */
+/** Did the trims do what was predicted. */
 @Command(
     name = "check",
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Holds a second article, placed with the trims in force, against what the analysis promised:",
+      "Holds a second article, placed with the trims entered, against what the analysis predicted:",
       "which trims held, and which look entered with the wrong sign, in the wrong frame, twice or",
       "not at all. Writes check.json and check.html into a folder."
     },
@@ -52,7 +51,6 @@ import picocli.CommandLine.Spec;
     })
 final class CheckCommand implements Callable<Integer> {
   private static final int MOST_TERMS = 12;
-  private static final int WIDTH = 98;
 
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -65,7 +63,7 @@ final class CheckCommand implements Callable<Integer> {
   @Parameters(
       index = "1",
       paramLabel = "ANALYSIS.json",
-      description = "The analysis.json whose trims are in force.")
+      description = "The analysis.json whose trims were entered.")
   @SuppressWarnings("NullAway.Init")
   private Path analysisFile;
 
@@ -159,26 +157,35 @@ final class CheckCommand implements Callable<Integer> {
     terms.sort(
         Comparator.comparing(t -> t.kept() ? t.finding() == TrimCheckFinding.HELD ? 2 : 1 : 0));
     table(terms).forEach(console::println);
-    terms.stream()
-        .limit(MOST_TERMS)
-        .filter(t -> t.finding() != TrimCheckFinding.HELD)
-        .map(t -> TextTable.plain(t.term() + ": " + t.sentence() + "."))
-        .flatMap(s -> s.length() > WIDTH ? Wrap.say("", s).stream() : Stream.of(s))
+    List<String> todo =
+        terms.stream()
+            .limit(MOST_TERMS)
+            .filter(t -> t.finding() != TrimCheckFinding.HELD)
+            .map(t -> TextTable.plain(TrimCheckWords.term(t) + ": " + t.sentence() + "."))
+            .toList();
+    Wrap.say("FINDING", todo).forEach(console::println);
+    if (!terms.isEmpty()) {
+      Wrap.say("NUMBERS", numbers(terms)).forEach(console::println);
+    }
+    r.notes().stream()
+        .flatMap(n -> Wrap.say("NOTE", TextTable.plain(n + ".")).stream())
         .forEach(console::println);
-    r.notes().forEach(n -> console.println(TextTable.plain("Note: " + n + ".")));
     if (!r.excluded().isEmpty()) {
       console.println(r.excluded().size() + " placements left out; check.html names them.");
     }
-    console.println("REPORT " + TextTable.plain(out.resolve("check.html").toString()));
+    for (String line : Wrap.say("CAUTION", TrimCheckReport.CAUTION)) {
+      console.println(line);
+    }
+    console.println("REPORT     " + TextTable.plain(out.resolve("check.html").toString()));
   }
 
   private static List<String> table(List<TrimCheckTerm> terms) {
     boolean turns = terms.stream().anyMatch(c -> c.turn() != null);
     TextTable t = new TextTable("  ", "tttttnn");
-    t.row("trim", "finding", "promised", "seen", "z", turns ? "turn" : "", "count");
+    t.row("trim", "finding", "predicted", "seen", "z", turns ? "turn" : "", "count");
     for (TrimCheckTerm c : terms.subList(0, Math.min(MOST_TERMS, terms.size()))) {
       t.row(
-          c.term(),
+          TrimCheckWords.term(c),
           TrimCheckWords.finding(c.finding()),
           TrimCheckWords.values(c, c.promised()),
           TrimCheckWords.values(c, c.seen()),
@@ -190,12 +197,14 @@ final class CheckCommand implements Callable<Integer> {
     if (terms.size() > MOST_TERMS) {
       lines.add("  and " + (terms.size() - MOST_TERMS) + " more in check.html");
     }
-    if (!terms.isEmpty()) {
-      lines.add("  um and degrees, scale in ppm and mrad; promised = what should remain");
-      if (turns) {
-        lines.add("  turn = whole turn, degrees, that most of the type still show; 0 is promised");
-      }
-    }
     return lines;
+  }
+
+  private static List<String> numbers(List<TrimCheckTerm> terms) {
+    return terms.stream().anyMatch(c -> c.turn() != null)
+        ? List.of(
+            TrimCheckWords.NUMBERS,
+            "Turn: whole turn in degrees that most of the type still show; 0 is right.")
+        : List.of(TrimCheckWords.NUMBERS);
   }
 }

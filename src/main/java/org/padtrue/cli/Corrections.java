@@ -92,7 +92,7 @@ final class Corrections {
     for (Board b : boards()) {
       Xy m = originMove(b);
       if (Math.hypot(m.x(), m.y()) > SAME_MM) {
-        moves.add(String.format(Locale.ROOT, "board %s (%+.4f, %+.4f)", b.index(), m.x(), m.y()));
+        moves.add(String.format(Locale.ROOT, "board %s x %+.4f, y %+.4f", b.index(), m.x(), m.y()));
       }
     }
     return moves;

@@ -41,13 +41,15 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     description = {
       "Writes the first article record to sign and file: every placement's x, y and rotation as a",
-      "numbered characteristic with requirement, result, uncertainty and conformity, with the field",
+      "numbered characteristic with requirement, result, uncertainty and conformity, with the"
+          + " field",
       "numbers of AS9102. Writes first-article.pdf, .csv and .json into a folder."
     },
     footer = {
       "",
       "Fields that are not given are printed empty, to be filled in by hand. 'padtrue schema",
-      "identification' lists them all. The record is of the article as it was measured; for a panel",
+      "identification' lists them all. The record is of the article as it was measured; for a"
+          + " panel",
       "placed with the trims, analyse that one and make its own record.",
       "",
       "Examples:",
@@ -209,7 +211,7 @@ final class FirstArticleCommand implements Callable<Integer> {
                 + r.count(Conformity.CONDITIONALLY_WITHIN)
                 + " within by less than the uncertainty, "
                 + r.count(Conformity.SLIP)
-                + " slips of the record, "
+                + " transcription errors, "
                 + r.count(Conformity.NOT_MEASURED)
                 + " not measured, "
                 + r.count(Conformity.BY_LAND_FIT)

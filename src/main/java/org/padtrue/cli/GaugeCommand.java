@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.analysis.TightestTolerance;
 import org.padtrue.load.GaugeRepeat;
 import org.padtrue.load.GaugeRepeats;
 import org.padtrue.load.JobLoader;

@@ -39,7 +39,7 @@ final class SecondArticle {
                 "every reading is one that was analysed ("
                     + String.join(", ", analysis.articles())
                     + "), so this is no second article",
-                "give the article of a panel that was placed with the trims in force"));
+                "give the article of a panel that was placed with the trims entered"));
       }
     }
   }

@@ -75,18 +75,14 @@ final class TemperatureWords {
   // Scale measured against lands or fiducials is machine minus board, so several may be named.
   private static String materials(double slope, double se, List<Expansion> table) {
     List<String> names = new ArrayList<>();
-    List<String> fromMemory = new ArrayList<>();
     for (Expansion e : table) {
       if (e.matches(slope, se) && names.size() < MOST) {
-        if (e.source().contains("from memory")) {
-          fromMemory.add(e.material());
-        }
         names.add(
             e.material()
                 + (e.lowPpmPerK() == e.highPpmPerK()
                     ? String.format(Locale.ROOT, " %.3g", e.lowPpmPerK())
-                    : String.format(
-                        Locale.ROOT, " %.3g to %.3g", e.lowPpmPerK(), e.highPpmPerK())));
+                    : String.format(Locale.ROOT, " %.3g to %.3g", e.lowPpmPerK(), e.highPpmPerK()))
+                + (e.source().startsWith("from memory") ? " (from memory)" : " (published)"));
       }
     }
     if (names.isEmpty()) {
@@ -94,8 +90,6 @@ final class TemperatureWords {
     }
     return ", as "
         + Say.list(names)
-        + " ppm/K would (what is seen is the machine against the board"
-        + (fromMemory.isEmpty() ? "" : "; " + Say.list(fromMemory) + " from memory")
-        + ")";
+        + " ppm/K would (what is seen is the machine against the board)";
   }
 }

@@ -199,7 +199,7 @@ final class RotationScreening {
           Finding.Kind.DECIMAL_SLIP,
           String.format(
               Locale.ROOT,
-              "%s: rotation is recorded %.2f degrees off where %.2f would fit: the decimal point"
+              "%s: rotation is recorded %+.2f degrees off where %+.2f would fit: the decimal point"
                   + " looks one place off",
               id,
               r[i],
@@ -209,8 +209,8 @@ final class RotationScreening {
         Finding.Kind.GROSS,
         String.format(
             Locale.ROOT,
-            "%s is turned %.2f degrees where its type shows %.2f: measure it again and look at the"
-                + " part",
+            "%s is turned by %+.2f degrees where its type shows %+.2f: measure it again and look at"
+                + " the part",
             id,
             r[i],
             expected));

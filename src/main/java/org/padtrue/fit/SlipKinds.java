@@ -75,8 +75,8 @@ final class SlipKinds {
                 Finding.Kind.GROSS,
                 String.format(
                     Locale.ROOT,
-                    "%s is off by (%.3f, %.3f) mm where the other placements leave (%.3f, %.3f):"
-                        + " measure it again and look at the part",
+                    "%s is off by x %+.3f, y %+.3f mm where the other placements lead one to expect"
+                        + " x %+.3f, y %+.3f mm: measure it again and look at the part",
                     m.id(),
                     m.dxMm(),
                     m.dyMm(),
@@ -92,7 +92,7 @@ final class SlipKinds {
     best.offer(
         swap,
         Finding.Kind.SWAPPED_XY,
-        String.format(Locale.ROOT, "%s: x %.3f and y %.3f look swapped", m.id(), rx, ry));
+        String.format(Locale.ROOT, "%s: x %.3f mm and y %.3f mm look swapped", m.id(), rx, ry));
     units(best, m, rx, ry, ex, ey, sd);
     // A slip of one axis explains the row only where the other axis is right.
     single(best, m, "x", rx, ex, sd, normal(del[1], sd));
@@ -102,7 +102,11 @@ final class SlipKinds {
         flip,
         Finding.Kind.SIGN_FLIP,
         String.format(
-            Locale.ROOT, "%s: the signs of x %.3f and y %.3f look flipped", m.id(), rx, ry));
+            Locale.ROOT,
+            "%s: the signs of x %+.3f mm and y %+.3f mm look reversed",
+            m.id(),
+            rx,
+            ry));
     return best.finding;
   }
 
@@ -172,7 +176,7 @@ final class SlipKinds {
         Finding.Kind.SIGN_FLIP,
         String.format(
             Locale.ROOT,
-            "%s: %s is recorded as %s where %.3f is expected: the sign looks flipped",
+            "%s: %s is recorded as %s where %.3f mm is expected: the sign looks reversed",
             m.id(),
             axis,
             number(r),
@@ -183,7 +187,8 @@ final class SlipKinds {
           Finding.Kind.DECIMAL_SLIP,
           String.format(
               Locale.ROOT,
-              "%s: %s is recorded as %s where %.3f is expected: the decimal point looks off",
+              "%s: %s is recorded as %s where %.3f mm is expected: the decimal point looks"
+                  + " misplaced",
               m.id(),
               axis,
               number(r),
@@ -232,7 +237,7 @@ final class SlipKinds {
             Finding.Kind.TRANSPOSED_DIGITS,
             String.format(
                 Locale.ROOT,
-                "%s: %s is recorded as %s where %.3f is expected: %s with two digits swapped",
+                "%s: %s is recorded as %s where %.3f mm is expected: %s with two digits swapped",
                 m.id(),
                 axis,
                 s,

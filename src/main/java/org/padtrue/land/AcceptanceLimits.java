@@ -15,8 +15,8 @@ import org.padtrue.problem.Problem;
 /**
  * Limits by kind of joint and acceptance class.
  *
- * <p>The published ones travel with the program ({@code shared/acceptance.csv}); a file of the same
- * form replaces single rows:
+ * <p>Usual ones, published, from memory or common practice, travel with the program ({@code
+ * shared/acceptance.csv}); a file of the same form replaces single rows:
  *
  * <pre>
  * kind,class,side_fraction,basis,side_cap_mm,end_overhang_mm,offset_fraction,source
@@ -59,7 +59,7 @@ public final class AcceptanceLimits {
     this.rules = rules;
   }
 
-  /** The published limits that travel with the program: every kind in every class. */
+  /** The limits that travel with the program, each with its standing: every kind in every class. */
   public static AcceptanceLimits published() {
     return Holder.PUBLISHED;
   }

@@ -55,7 +55,9 @@ public abstract class LandFit {
     return part.kind() == JointKind.BALL ? new BallFit(part, rule) : new EdgeFit(part, rule);
   }
 
-  /** One margin with the published limits; for many, keep the {@code LandFit}. */
+  /**
+   * One margin with the limits that travel with the program; for many, keep the {@code LandFit}.
+   */
   public static double margin(
       PartType part, int acceptanceClass, double dxMm, double dyMm, double drotationDeg) {
     return of(part, AcceptanceLimits.published(), acceptanceClass).margin(dxMm, dyMm, drotationDeg);

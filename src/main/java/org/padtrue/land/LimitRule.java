@@ -1,5 +1,6 @@
 package org.padtrue.land;
 
+import java.util.List;
 import org.padtrue.panel.JointKind;
 import org.padtrue.panel.Rect;
 
@@ -14,7 +15,7 @@ import org.padtrue.panel.Rect;
  * @param endOverhangMm end (toe) overhang allowed, mm; 0 = none, infinite = not limited by itself
  * @param offsetFraction balls: distance of ball centre from land centre allowed, as a fraction of
  *     the land's diameter; NaN for other kinds
- * @param source standard and clause, with 'from memory' or 'common practice' where so
+ * @param source its standing, a colon, standard and clause; a user's own words otherwise
  */
 public record LimitRule(
     JointKind kind,
@@ -48,6 +49,20 @@ public record LimitRule(
     if (!(sideCapMm >= 0) || !(endOverhangMm >= 0)) {
       throw new IllegalArgumentException("limits in mm must be 0 or more");
     }
+  }
+
+  /** What a limit rests on, as its source begins. */
+  private static final List<String> STANDINGS =
+      List.of("published", "published summary", "from memory", "common practice");
+
+  /**
+   * What the limit rests on: published, published summary (of the standard, its own text not
+   * checked), from memory, common practice; own limit where a user's file gives it.
+   */
+  public String standing() {
+    int colon = source.indexOf(':');
+    String first = colon < 0 ? "" : source.substring(0, colon);
+    return STANDINGS.contains(first) ? first : "own limit";
   }
 
   /** Side overhang that is allowed, mm, for a termination and its land as wide as given, mm. */

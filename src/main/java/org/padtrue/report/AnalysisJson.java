@@ -179,6 +179,14 @@ public final class AnalysisJson {
         .number("nextUntrimmed", p.nextUntrimmed())
         .number("nextTrimmed", p.nextTrimmed())
         .number("floor", p.floor())
+        .list(
+            "rounding",
+            p.rounding(),
+            (o, c) ->
+                o.text("what", c.what())
+                    .number("step", c.step())
+                    .text("unit", c.unit())
+                    .number("rms", c.rmsMm()))
         .end();
   }
 

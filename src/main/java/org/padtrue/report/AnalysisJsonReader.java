@@ -18,6 +18,7 @@ import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Scatter;
 import org.padtrue.analysis.ScatterByType;
 import org.padtrue.analysis.TransformValues;
+import org.padtrue.analysis.TrimEffect;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.VarianceLine;
 import org.padtrue.analysis.Xy;
@@ -207,18 +208,31 @@ final class AnalysisJsonReader {
   }
 
   private static TrimLine trimLine(JsonIn in) {
+    double rotation = in.number("addRotation");
+    // earlier versions wrote squareness where rotation stands
+    boolean apart = in.has("addSquareness");
+    boolean mrad = !apart && in.text("unit").endsWith("mrad");
     return new TrimLine(
         in.text("where"),
         in.text("kind"),
         in.text("from"),
         in.number("addX"),
         in.number("addY"),
-        in.number("addRotation"),
+        mrad ? Double.NaN : rotation,
         StoredTurns.turn(in, "addTurn", 0),
+        mrad ? rotation : in.numberOrNaN("addSquareness"),
         in.text("unit"),
         in.text("frame"),
         in.text("about"),
-        in.text("why"));
+        in.text("why"),
+        new TrimEffect(
+            new Xyr(
+                in.numberOrNaN("standardErrorX"),
+                in.numberOrNaN("standardErrorY"),
+                in.numberOrNaN("standardErrorRotation")),
+            in.numberOrNaN("standardErrorSquareness"),
+            in.numberOrNaN("takesOut"),
+            in.numberOrNaN("fewerOutside")));
   }
 
   private static VarianceLine variance(JsonIn in) {

@@ -8,10 +8,9 @@ import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
-import org.padtrue.analysis.TrimLine;
 import org.padtrue.panel.Stage;
 
-/** The answer: what to change, what it buys, what is at risk, and the cautions. */
+/** The answer: what to change, what to expect of it, what is at risk, and the cautions. */
 final class AnswerSection {
   private static final int RISKS_SHOWN = 15;
 
@@ -22,7 +21,7 @@ final class AnswerSection {
     h.open("section", "class", "answer");
     h.element("h2", "What to change");
     h.element("p", headline(r), "class", "lead");
-    trims(h, r.trims());
+    trims(h, r);
     for (String sentence : Also.sentences(r)) {
       h.element("p", sentence);
     }
@@ -31,7 +30,7 @@ final class AnswerSection {
       signs(h);
     }
     h.open("section");
-    h.element("h2", r.trims().isEmpty() ? "What is seen" : "What it buys");
+    h.element("h2", r.trims().isEmpty() ? "What is seen" : "What to expect of it");
     gain(h, r);
     h.close("section");
     risks(h, r);
@@ -98,78 +97,76 @@ final class AnswerSection {
         Show.um(p.floor()));
   }
 
-  private static void trims(Html h, List<TrimLine> trims) {
-    if (trims.isEmpty()) {
+  private static void trims(Html h, FirstArticleResult r) {
+    if (r.trims().isEmpty()) {
       return;
     }
+    boolean squareness = r.trims().stream().anyMatch(t -> Double.isFinite(t.addSquareness()));
     h.open("div", "class", "table").open("table", "class", "trims");
-    h.element("caption", "Values to ADD to what is programmed now, in this order");
+    h.element(
+        "caption", "Values to ADD to what is programmed now; what takes out most comes first");
     h.open("thead").open("tr");
-    for (String name : List.of("", "What", "x", "y", "Rotation", "Frame", "Why")) {
+    for (String name : List.of("", "What", "x", "y", "Rotation")) {
+      h.element("th", name, "scope", "col");
+    }
+    if (squareness) {
+      h.element("th", "Squareness", "scope", "col");
+    }
+    for (String name : List.of("Frame", "Takes out", "Why")) {
       h.element("th", name, "scope", "col");
     }
     h.close("tr").close("thead").open("tbody");
     int number = 0;
-    for (TrimLine t : trims) {
-      trim(h, ++number, t);
+    List<ResultWords.Trim> said = ResultWords.trims(r);
+    for (ResultWords.Trim t : said) {
+      trim(h, ++number, t, squareness);
     }
     h.close("tbody").close("table").close("div");
+    h.element("p", ResultWords.SHEET, "class", "quiet");
+    String rounding = ResultWords.rounding(r);
+    if (!rounding.isEmpty()) {
+      h.element("p", capital(rounding));
+    }
   }
 
-  private static void trim(Html h, int number, TrimLine t) {
-    List<String> units = TrimText.units(t);
+  private static void trim(Html h, int number, ResultWords.Trim t, boolean squareness) {
     h.open("tr");
     h.element("td", Integer.toString(number), "class", "number");
     h.open("th", "scope", "row").text(t.where());
     if (!t.from().isEmpty()) {
-      h.element("span", "now " + t.from(), "class", "small");
+      h.element("span", "now " + t.from() + " mm", "class", "small");
     }
     h.close("th");
-    value(h, t.addX(), units.get(0), 0);
-    value(h, t.addY(), units.get(1), 0);
-    value(h, t.addRotation(), units.get(2), t.addTurn());
+    value(h, t.x(), "");
+    value(h, t.y(), "");
+    value(h, t.rotation(), t.turn());
+    if (squareness) {
+      value(h, t.squareness(), "");
+    }
     h.open("td", "class", "frame").text(t.frame());
     h.element("span", ResultWords.frame(t.frame()), "class", "small");
     if (!t.about().isEmpty()) {
       h.element("span", "about " + t.about(), "class", "small");
     }
     h.close("td");
-    h.element("td", Show.words(t.why()), "class", "why");
+    h.element("td", t.takesOut().replaceFirst("^takes out ", ""), "class", "why");
+    h.element("td", t.why(), "class", "why");
     h.close("tr");
   }
 
-  private static void value(Html h, double v, String unit, int turn) {
+  private static void value(Html h, ResultWords.Amount v, String turn) {
     h.open("td", "class", "value");
-    if (turn != 0) {
-      h.element("span", "turn " + turn + "\u00b0", "class", "big");
+    if (!turn.isEmpty()) {
+      h.element("span", "turn by " + turn, "class", "big");
     }
-    if (v == 0 && turn != 0) {
-      h.close("td");
-      return;
+    boolean none = v.value().equals("0");
+    if (!v.value().isEmpty() && !(none && !turn.isEmpty())) {
+      h.element("span", v.value(), "class", none ? "none" : "big");
     }
-    if (v == 0) {
-      h.element("span", "0", "class", "none");
-    } else if (Double.isFinite(v)) {
-      switch (unit) {
-        case "mm" -> {
-          h.element("span", minus(Show.exactUm(v)) + " \u00b5m", "class", "big");
-          h.element("span", minus(Show.signedMm(v)) + " mm", "class", "small");
-        }
-        case "deg" -> h.element("span", minus(Show.signedDeg(v)) + "\u00b0", "class", "big");
-        case "mrad" -> h.element("span", minus(Show.signedFixed(v, 3)) + " mrad", "class", "big");
-        default ->
-            h.element(
-                "span",
-                minus(Show.signedFixed(v, Math.abs(v) < 10 ? 1 : 0)) + " " + unit,
-                "class",
-                "big");
-      }
+    if (!v.error().isEmpty()) {
+      h.element("span", v.error(), "class", "small");
     }
     h.close("td");
-  }
-
-  private static String minus(String s) {
-    return s.replace('-', '\u2212');
   }
 
   private static void signs(Html h) {
@@ -192,13 +189,7 @@ final class AnswerSection {
     }
     figure(h, "scatter alone", Show.um(p.floor()), "no offset goes below this");
     h.close("dl");
-    h.element(
-        "p",
-        "Is the measuring good enough? "
-            + capital(Show.words(MeasuringVerdict.of(r).sentence()))
-            + ".",
-        "class",
-        "note");
+    h.element("p", capital(Show.words(MeasuringVerdict.of(r).sentence())) + ".", "class", "note");
   }
 
   private static void figure(Html h, String name, String value, String note) {
@@ -220,6 +211,7 @@ final class AnswerSection {
       return;
     }
     h.element("p", riskSentence(r));
+    h.element("p", LimitWords.summary(r.job()), "class", "quiet");
     List<PlacementResult> worst = Risks.worst(r, RISKS_SHOWN);
     riskTable(r, worst).into(h);
     long more = Risks.count(r) - worst.size();
@@ -247,7 +239,7 @@ final class AnswerSection {
     boolean trims = !r.trims().isEmpty();
     Table t =
         new Table(trims ? "At risk with the trims entered, the worst first" : "The worst first");
-    t.text("Placement", "Part type", "Now").numbers("Left before the limit, \u00b5m");
+    t.text("Placement", "Part type", "Now").numbers("Margin to limit, \u00b5m");
     if (trims) {
       t.numbers("with the trims, \u00b5m");
     }
@@ -260,7 +252,7 @@ final class AnswerSection {
       List<String> cells = new ArrayList<>();
       cells.add(Risks.name(r, p));
       cells.add(p.part());
-      cells.add(p.verdict().equals("outside") ? "\u2717\u00a0outside" : p.verdict());
+      cells.add(p.verdict().equals("outside") ? "\u2717\u00a0outside" : Words.verdict(p.verdict()));
       cells.add(Show.um(p.margin()));
       if (trims) {
         cells.add(Show.um(p.marginAfterTrim()));

@@ -3,7 +3,6 @@ package org.padtrue.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import org.padtrue.analysis.Alias;
 import org.padtrue.analysis.ArrayError;
 import org.padtrue.analysis.BatchTrim;
@@ -29,7 +28,7 @@ final class ConfidenceSection {
     h.element("h2", "How sure");
     h.element(
         "p",
-        "A value after \u00b1 is one standard error: about two times in three the true value lies"
+        "Behind \u00b1 stands one standard error: about two times in three the true value lies"
             + " within one, 19 times in 20 within two.",
         "class",
         "quiet");
@@ -45,19 +44,18 @@ final class ConfidenceSection {
   private static void batch(Html h, BatchTrim b) {
     Table t = new Table("Corrections of the whole batch");
     t.text("Term").numbers("Add").text("Decision", "Reason");
-    shift(t, "registration shift", b.shift());
-    angle(t, "rotation", b.rotation());
+    shift(t, "panel offset", b.shift());
+    angle(t, "panel rotation", b.rotation());
     BatchTrim.Scale s = b.scale();
+    boolean scaled = s.xPpm() != 0 || s.yPpm() != 0;
     String scale =
-        s.decision() == Decision.TRIM || s.decision() == Decision.NOT_ACCEPTED
-            ? String.format(
-                Locale.ROOT,
-                "%s, %s ppm, %s mrad",
-                Show.three(s.xPpm()),
-                Show.three(s.yPpm()),
-                Show.short0(s.squarenessMrad(), 3))
+        scaled
+            ? "x " + Show.signedFixed(s.xPpm(), 0) + ", y " + Show.signedFixed(s.yPpm(), 0) + " ppm"
             : Show.UNKNOWN;
-    decided(t, "scale and squareness", scale, s.decision(), s.reason());
+    decided(t, "axis scale", scale, s.decision(), s.reason());
+    String square =
+        s.squarenessMrad() != 0 ? Show.signedFixed(s.squarenessMrad(), 3) + " mrad" : Show.UNKNOWN;
+    decided(t, "squareness", square, s.decision(), s.reason());
     BatchTrim.ArrayTrim a = b.array();
     decided(
         t,
@@ -74,7 +72,7 @@ final class ConfidenceSection {
     boolean any = s.value().x() != 0 || s.value().y() != 0;
     String v =
         any
-            ? Show.exactUm(s.value().x()) + ", " + Show.exactUm(s.value().y()) + " \u00b5m"
+            ? "x " + Show.exactUm(s.value().x()) + ", y " + Show.exactUm(s.value().y()) + " \u00b5m"
             : Show.UNKNOWN;
     decided(t, name, v, s.decision(), s.reason());
   }
@@ -90,9 +88,11 @@ final class ConfidenceSection {
 
   private static void panels(Html h, List<PanelResult> panels) {
     Table t =
-        new Table("Where each panel sits: measured = fitted(nominal), shift at the panel origin");
+        new Table(
+            "Where each panel sits: fitted minus nominal, plus = right, up, counter-clockwise as"
+                + " placed; panel offset at the panel origin");
     t.text("Panel", "Model");
-    t.numbers("Shift x, \u00b5m", "Shift y, \u00b5m", "Rotation, mdeg");
+    t.numbers("Offset x, \u00b5m", "Offset y, \u00b5m", "Rotation, \u00b0");
     t.numbers("Scale x, ppm", "Scale y, ppm", "Squareness, mrad");
     for (PanelResult p : panels) {
       TransformValues v = p.transform();
@@ -102,7 +102,7 @@ final class ConfidenceSection {
           p.family() + (p.array() == null ? "" : " + array"),
           value(1000 * v.shiftX(), 1000 * se.shiftX()),
           value(1000 * v.shiftY(), 1000 * se.shiftY()),
-          value(1000 * v.rotation(), 1000 * se.rotation()),
+          value(v.rotation(), se.rotation()),
           value(v.scaleXPpm(), se.scaleXPpm()),
           value(v.scaleYPpm(), se.scaleYPpm()),
           value(v.squarenessMrad(), se.squarenessMrad()));
@@ -111,7 +111,7 @@ final class ConfidenceSection {
     h.element(
         "p",
         "\u201cnot in the model\u201d: the simpler model was enough. \u201cnot visible\u201d: the"
-            + " way of measuring hides it. 1 mdeg is a thousandth of a degree.",
+            + " way of measuring hides it.",
         "class",
         "quiet");
     arrays(h, panels);
@@ -154,10 +154,11 @@ final class ConfidenceSection {
     int more = Math.max(0, shown.size() - GROUPS_SHOWN);
     Table t =
         new Table(
-            "Offsets by part type, nozzle, feeder, head and board, \u00b5m and degrees: predicted,"
-                + " beside plain least squares");
+            "Offsets by part type, nozzle, feeder, head and board, measured minus nominal:"
+                + " predicted (drawn towards 0 where little was measured), beside plain least"
+                + " squares");
     t.text("Of what").numbers("Count");
-    t.numbers("x", "y", "Rotation", "Least squares x, y");
+    t.numbers("x, \u00b5m", "y, \u00b5m", "Rotation, \u00b0", "Least squares x, y, \u00b5m");
     t.text("Frame", "Decision", "Reason");
     for (GroupResult g : shown.subList(0, shown.size() - more)) {
       group(t, g);
@@ -169,11 +170,10 @@ final class ConfidenceSection {
   }
 
   private static void group(Table t, GroupResult g) {
-    String turned =
-        g.zeroOrientation() == 0 ? "" : ", library turned " + g.zeroOrientation() + "\u00b0";
+    String turned = g.zeroOrientation() == 0 ? "" : ", turned by " + g.zeroOrientation() + "\u00b0";
     t.styled(
         g.trim().decision().key(),
-        g.factor() + " " + g.level() + turned,
+        (g.factor().equals("part") ? "part type" : g.factor()) + " " + g.level() + turned,
         Integer.toString(g.count()),
         um(g.offset().x(), g.standardErrors().x()),
         um(g.offset().y(), g.standardErrors().y()),
@@ -193,12 +193,13 @@ final class ConfidenceSection {
     if (t.decision() != Decision.TRIM) {
       return words;
     }
-    String v = Show.exactUm(t.value().x()) + ", " + Show.exactUm(t.value().y()) + " \u00b5m";
+    String v =
+        "x " + Show.exactUm(t.value().x()) + ", y " + Show.exactUm(t.value().y()) + " \u00b5m";
     if (t.value().rotation() != 0 && !Double.isNaN(t.value().rotation())) {
-      v += ", " + Show.signedDeg(t.value().rotation()) + "\u00b0";
+      v += ", rotation " + Show.signedDeg(t.value().rotation()) + "\u00b0";
     }
     if (t.turn() != 0) {
-      v += ", turn " + t.turn() + "\u00b0";
+      v += ", turn by " + t.turn() + "\u00b0";
     }
     return words + " " + v.replace('-', '\u2212');
   }
@@ -261,7 +262,7 @@ final class ConfidenceSection {
     h.element("h3", "Left out of the fit");
     h.element(
         "p",
-        "A real fault still counts as outside; a slip of the record does not.",
+        "A real fault still counts as outside; a transcription error (ISO 5725-2) does not.",
         "class",
         "quiet");
     Table t = new Table("");
@@ -274,7 +275,7 @@ final class ConfidenceSection {
       t.row(
           where,
           Words.kind(e.kind()),
-          e.fault() ? "fault" : "slip of the record",
+          e.fault() ? "fault" : "transcription error",
           Show.words(e.sentence()));
     }
     t.into(h);

@@ -9,12 +9,11 @@ import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
-import org.padtrue.analysis.TrimLine;
 
 /**
- * What a person reads in ten seconds: what to change, what it buys, what is at risk, whether the
- * measuring is good enough, where the report is. Plain ASCII lines of at most 98 columns, at most
- * 25 of them, no colours.
+ * What a person reads in ten seconds: what to change, what to expect of it, what is at risk,
+ * whether the measurement system is acceptable, what to mind, where the report is. Plain ASCII
+ * lines of at most 98 columns, about 30 of them, no colours.
  */
 public final class ConsoleSummary {
   private static final int WIDTH = 98;
@@ -42,10 +41,11 @@ public final class ConsoleSummary {
     s.head();
     s.change();
     s.undecided();
-    s.buys();
+    s.expect();
     s.risk();
     s.leftOut();
     s.say("MEASURING", MeasuringVerdict.of(r).sentence() + ".");
+    s.cautions();
     s.lines.add(label("REPORT") + reportDir.resolve("report.html"));
     return List.copyOf(s.lines);
   }
@@ -75,47 +75,42 @@ public final class ConsoleSummary {
               + Words.whyNothing(r));
       return;
     }
-    boolean turns = r.trims().stream().anyMatch(t -> t.addTurn() != 0);
-    lines.add(
-        label("CHANGE")
-            + String.format(
-                Locale.ROOT,
-                "%-30s %10s %10s %12s%s  %s",
-                "values to ADD",
-                "x",
-                "y",
-                "rotation",
-                turns ? turn("turn") : "",
-                "frame"));
-    for (TrimLine t : r.trims().subList(0, Math.min(MOST_TRIMS, r.trims().size()))) {
-      TrimText v = TrimText.of(t);
+    int shown = Math.min(MOST_TRIMS, r.trims().size());
+    List<String> sheet = ConsoleTrims.of(r.trims().subList(0, shown));
+    for (int i = 0; i < sheet.size(); i++) {
+      lines.add((i == 0 ? label("CHANGE") : INDENT) + ascii(sheet.get(i)));
+    }
+    if (r.trims().size() > shown) {
       lines.add(
-          ascii(
-              INDENT
-                  + String.format(
-                          Locale.ROOT,
-                          "%-30s %10s %10s %12s%s  %s",
-                          shorten(t.where(), 30),
-                          v.x(),
-                          v.y(),
-                          v.rotation(),
-                          turns ? turn(v.turn()) : "",
-                          t.frame())
-                      .stripTrailing()));
+          INDENT
+              + "and "
+              + (r.trims().size() - shown)
+              + " more that take out less each: see trims.csv");
     }
-    if (r.trims().size() > MOST_TRIMS) {
-      lines.add(INDENT + "and " + (r.trims().size() - MOST_TRIMS) + " more: see trims.csv");
-    }
-    lines.add(INDENT + "Frame: part = turns with the part, panel = stays with the panel.");
+    lines.add(
+        INDENT
+            + "Behind +-: one standard error. RMS: um that the line takes out of the next panel.");
+    lines.add(
+        INDENT
+            + "Outside: placements fewer."
+            + " Frame: part = turns with the part, panel = stays with the panel.");
     lines.add(
         INDENT
             + "Sign not known to be right? Try one clear trim (0.2 mm) on a spare placement"
             + " first.");
+    String rounding = RoundingWords.of(r.prediction());
+    if (!rounding.isEmpty()) {
+      say("", capital(rounding));
+    }
   }
 
-  /** A column that is there only when some type is turned as a whole. */
-  private static String turn(String text) {
-    return String.format(Locale.ROOT, " %9s", text);
+  private static String capital(String s) {
+    return Character.toUpperCase(s.charAt(0)) + s.substring(1);
+  }
+
+  /** Once, in one paragraph. */
+  private void cautions() {
+    say("CAUTION", String.join(" ", ResultWords.cautions(r)));
   }
 
   private void undecided() {
@@ -133,22 +128,23 @@ public final class ConsoleSummary {
     }
   }
 
-  private void buys() {
+  private void expect() {
     Prediction p = r.prediction();
     if (r.trims().isEmpty()) {
       say(
-          "RMS",
+          "EXPECT",
           Show.um(p.seen())
-              + " um as measured; scatter alone leaves "
+              + " um RMS as measured; scatter alone leaves "
               + Show.um(p.floor())
               + " um.");
       return;
     }
     say(
-        "BUYS",
+        "EXPECT",
         String.format(
             Locale.ROOT,
-            "next panel RMS %s um -> %s um (scatter alone leaves %s um)",
+            "next panel %s um RMS if nothing is changed, %s um with the trims; scatter alone leaves"
+                + " %s um.",
             Show.um(p.nextUntrimmed()),
             Show.um(p.nextTrimmed()),
             Show.um(p.floor())));
@@ -168,7 +164,8 @@ public final class ConsoleSummary {
     if (Double.isFinite(a.expectedOutside().value())) {
       b.append("; expected on the next panel ").append(Show.expected(a.expectedOutside().value()));
       if (!r.trims().isEmpty()) {
-        b.append(" -> ").append(Show.expected(a.expectedOutsideAfterTrim().value()));
+        b.append(" if nothing is changed, ");
+        b.append(Show.expected(a.expectedOutsideAfterTrim().value())).append(" with the trims");
       }
     }
     List<PlacementResult> risks = Risks.worst(r, MOST_NAMES);

@@ -12,6 +12,7 @@ import java.util.Map;
 import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
+import org.padtrue.analysis.TrimEffect;
 import org.padtrue.analysis.TrimLine;
 
 /**
@@ -19,15 +20,19 @@ import org.padtrue.analysis.TrimLine;
  * needed, empty where a value does not apply or is not known.
  *
  * <pre>
- * trims.csv      where,kind,from,addX,addY,addRotation,addTurn,unit,frame,about,why
- * residuals.csv  panel,column,row,ref,part,nominalX,nominalY,nominalRotation,dx,dy,drotation,
- *                residualX,residualY,residualRotation,afterTrimX,afterTrimY,afterTrimRotation,
- *                margin,marginAfterTrim,verdict,kind
+ * trims.csv      where,kind,from,add_x,add_y,unit,add_rotation_deg,add_turn_deg,add_squareness_mrad,
+ *                se_x,se_y,se_rotation_deg,se_squareness_mrad,takes_out_um_rms,fewer_outside,
+ *                frame,about,why
+ * residuals.csv  panel,column,row,ref,part,nominal_x_mm,nominal_y_mm,nominal_rotation_deg,dx_mm,
+ *                dy_mm,drotation_deg,residual_x_mm,residual_y_mm,residual_rotation_deg,
+ *                after_trim_x_mm,after_trim_y_mm,after_trim_rotation_deg,margin_to_limit_mm,
+ *                margin_to_limit_after_trim_mm,verdict,kind
  * </pre>
  *
- * <p>Lengths are mm, angles degrees, panel frame, to six decimals (a nanometre); values of
- * trims.csv are in the unit that their line names, {@code addTurn} (90, 180, 270; empty for none)
- * in degrees. {@code kind} is {@code used} or why a placement was left out of the fit.
+ * <p>Panel frame, to six decimals (a nanometre). {@code unit} is that of add_x, add_y, se_x, se_y:
+ * mm, or ppm for the scale of the axes; se is one standard error of the estimate that is corrected;
+ * a turn (90, 180, 270) is empty for none. {@code kind} of residuals is {@code used} or why a
+ * placement was left out of the fit, in words.
  */
 final class CsvTables {
   static final List<String> TRIM_COLUMNS =
@@ -35,11 +40,18 @@ final class CsvTables {
           "where",
           "kind",
           "from",
-          "addX",
-          "addY",
-          "addRotation",
-          "addTurn",
+          "add_x",
+          "add_y",
           "unit",
+          "add_rotation_deg",
+          "add_turn_deg",
+          "add_squareness_mrad",
+          "se_x",
+          "se_y",
+          "se_rotation_deg",
+          "se_squareness_mrad",
+          "takes_out_um_rms",
+          "fewer_outside",
           "frame",
           "about",
           "why");
@@ -50,20 +62,20 @@ final class CsvTables {
           "row",
           "ref",
           "part",
-          "nominalX",
-          "nominalY",
-          "nominalRotation",
-          "dx",
-          "dy",
-          "drotation",
-          "residualX",
-          "residualY",
-          "residualRotation",
-          "afterTrimX",
-          "afterTrimY",
-          "afterTrimRotation",
-          "margin",
-          "marginAfterTrim",
+          "nominal_x_mm",
+          "nominal_y_mm",
+          "nominal_rotation_deg",
+          "dx_mm",
+          "dy_mm",
+          "drotation_deg",
+          "residual_x_mm",
+          "residual_y_mm",
+          "residual_rotation_deg",
+          "after_trim_x_mm",
+          "after_trim_y_mm",
+          "after_trim_rotation_deg",
+          "margin_to_limit_mm",
+          "margin_to_limit_after_trim_mm",
           "verdict",
           "kind");
 
@@ -73,16 +85,25 @@ final class CsvTables {
   static void trims(List<TrimLine> trims, OutputStream stream) throws IOException {
     try (SequenceWriter w = writer(TRIM_COLUMNS, stream)) {
       for (TrimLine t : trims) {
+        TrimEffect e = t.effect();
+        boolean plane = !Double.isNaN(t.addX()) || !Double.isNaN(t.addY());
         w.write(
             List.of(
                 t.where(),
-                t.kind(),
+                Words.trimKind(t.kind()),
                 t.from(),
                 Show.plain(t.addX()),
                 Show.plain(t.addY()),
+                plane ? TrimText.units(t).get(0) : "",
                 Show.plain(t.addRotation()),
                 t.addTurn() == 0 ? "" : Integer.toString(t.addTurn()),
-                t.unit(),
+                Show.plain(t.addSquareness()),
+                error(t.addX(), e.standardErrors().x()),
+                error(t.addY(), e.standardErrors().y()),
+                error(t.addRotation(), e.standardErrors().rotation()),
+                error(t.addSquareness(), e.squarenessError()),
+                Show.plain(1000 * e.takesOutMm()),
+                Show.plain(e.fewerOutside()),
                 t.frame(),
                 t.about(),
                 t.why()));
@@ -90,16 +111,20 @@ final class CsvTables {
     }
   }
 
+  private static String error(double value, double se) {
+    return Double.isNaN(value) ? "" : Show.plain(se);
+  }
+
   /** One line per measured placement. */
   static void residuals(FirstArticleResult r, OutputStream stream) throws IOException {
     Map<String, String> kinds = new HashMap<>();
     for (Excluded e : r.excluded()) {
-      kinds.put(e.panel() + "/" + e.board() + "/" + e.ref(), e.kind());
+      kinds.put(e.panel() + "/" + e.board() + "/" + e.ref(), Words.kind(e.kind()));
     }
     try (SequenceWriter w = writer(RESIDUAL_COLUMNS, stream)) {
       for (PlacementResult p : r.placements()) {
         if (!Double.isNaN(p.deviation().x())) {
-          String otherwise = p.used() ? "used" : "notUsed";
+          String otherwise = p.used() ? "used" : "not used";
           w.write(residual(p, kinds.getOrDefault(p.panel() + "/" + p.id(), otherwise)));
         }
       }
@@ -127,7 +152,7 @@ final class CsvTables {
         Show.plain(p.afterTrim().rotation()),
         Show.plain(p.margin()),
         Show.plain(p.marginAfterTrim()),
-        p.verdict(),
+        Words.verdict(p.verdict()),
         kind);
   }
 

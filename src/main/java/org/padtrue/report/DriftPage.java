@@ -103,7 +103,7 @@ final class DriftPage {
     Set<String> named = DriftWords.named(s);
     Table t =
         new Table(
-                "Every series, in the unit of its row. State is the machine's own, trims in force"
+                "Every series, in the unit of its row. State is the machine's own, trims entered"
                     + " taken off; after \u00b1 stands one standard error; p values are adjusted"
                     + " over all series (Holm). The limit is the no-adjustment limit of the last"
                     + " article's job, or the one given.")

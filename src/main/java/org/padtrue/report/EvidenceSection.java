@@ -44,6 +44,7 @@ final class EvidenceSection {
     quadrants(h, r.quadrants());
     r.panels().forEach(p -> fiducials(h, p, r.panels().size() > 1));
     clearances(h, r.clearances());
+    limits(h, r);
     capability(h, r);
     notes(h, r);
     h.close("section");
@@ -108,7 +109,7 @@ final class EvidenceSection {
     t.text("Source").numbers("As measured", "With the trims").text("An offset can remove it");
     for (BudgetLine b : budget) {
       t.row(
-          b.source(),
+          Words.source(b.source()),
           Show.three(b.meanSquare() * 1e6),
           Show.three(b.meanSquareAfterTrim() * 1e6),
           b.removable() ? "yes" : "no");
@@ -125,7 +126,7 @@ final class EvidenceSection {
           !Double.isFinite(v.sd())
               ? Show.UNKNOWN
               : rotation ? Show.short0(v.sd(), 3) + "\u00b0" : Show.um(v.sd()) + " \u00b5m";
-      t.row(v.source(), v.axis(), sd, v.removable() ? "yes" : "no");
+      t.row(Words.source(v.source()), Words.axis(v.axis()), sd, v.removable() ? "yes" : "no");
     }
     t.into(h);
   }
@@ -135,7 +136,7 @@ final class EvidenceSection {
     b.append(Show.um(s.sdX())).append(" \u00b5m in x, ");
     b.append(Show.um(s.sdY())).append(" \u00b5m in y");
     if (Double.isFinite(s.sdRotation())) {
-      b.append(", ").append(Show.short0(s.sdRotation(), 3)).append(" degrees");
+      b.append(", ").append(Show.short0(s.sdRotation(), 3)).append("\u00b0");
     }
     b.append(" (").append(Show.short0(s.degreesOfFreedom(), 0)).append(" degrees of freedom");
     b.append(
@@ -144,9 +145,8 @@ final class EvidenceSection {
   }
 
   private static void quadrants(Html h, List<Quadrant> quadrants) {
-    Table t =
-        new Table("Mean residual by rotation of the placement, \u00b5m; reported, not trimmed");
-    t.text("Near").numbers("Count", "x", "y");
+    Table t = new Table("Mean residual by rotation of the placement; reported, not trimmed");
+    t.text("Near").numbers("Count", "x, \u00b5m", "y, \u00b5m");
     for (Quadrant q : quadrants) {
       t.row(
           q.rotation() + "\u00b0",
@@ -164,8 +164,10 @@ final class EvidenceSection {
     }
     h.element("h3", "Fiducials" + (several ? " of panel " + p.panel() : ""));
     h.element("p", Show.words(f.sentence()));
-    Table t = new Table("Fiducials, \u00b5m: deviation, and residual from their own fit");
-    t.text("Name").numbers("dx", "dy", "Residual x", "Residual y").text("");
+    Table t = new Table("Fiducials: measured minus nominal, and residual from their own fit");
+    t.text("Name")
+        .numbers("dx, \u00b5m", "dy, \u00b5m", "Residual x, \u00b5m", "Residual y, \u00b5m")
+        .text("");
     for (FiducialFit.Line l : f.lines()) {
       t.row(
           l.name(),
@@ -179,8 +181,10 @@ final class EvidenceSection {
   }
 
   private static void clearances(Html h, List<ClearanceResult> clearances) {
-    Table t = new Table("Neighbours that can come near: least gap, \u00b5m");
-    t.text("Parts").numbers("As measured", "With the trims", "Chance to touch").text("");
+    Table t = new Table("Neighbours that can come near: least gap");
+    t.text("Parts")
+        .numbers("As measured, \u00b5m", "With the trims, \u00b5m", "Chance to touch")
+        .text("");
     for (ClearanceResult c : clearances.subList(0, Math.min(NAMES_SHOWN, clearances.size()))) {
       t.row(
           c.a() + " \u2013 " + c.b(),
@@ -192,11 +196,33 @@ final class EvidenceSection {
     t.into(h);
   }
 
+  private static void limits(Html h, FirstArticleResult r) {
+    Table t =
+        new Table(
+            "Acceptance limits in use, class "
+                + r.acceptance().acceptanceClass()
+                + " (IPC-A-610), and what each rests on");
+    t.text("Joint", "Side overhang allowed", "End overhang", "Rests on", "Source", "Part types");
+    for (LimitWords.Line l : LimitWords.lines(r.job())) {
+      t.row(
+          l.kind(),
+          l.side(),
+          l.end(),
+          l.standing(),
+          l.source(),
+          Words.some(l.types(), NAMES_SHOWN));
+    }
+    t.into(h);
+  }
+
   private static void capability(Html h, FirstArticleResult r) {
     if (!Double.isFinite(r.acceptance().cpk().x())) {
       return;
     }
-    Table t = new Table("Performance index Cpk, short-term, each placement on its own tolerance");
+    Table t =
+        new Table(
+            "Short-term machine performance index Pmk (ISO 22514-3), each placement on its own"
+                + " tolerance");
     t.text("Axis of the part").numbers("Now", "Lower 95 % bound", "With the trims");
     t.row(
         "x",
@@ -214,12 +240,12 @@ final class EvidenceSection {
 
   private static void types(Html h, Acceptance a, boolean trims) {
     Table t = new Table("The same by part type, in its own frame, the lowest first");
-    t.text("Part type").numbers("Count", "Allowed x, y, \u00b1\u00b5m", "Cpk x, y now");
+    t.text("Part type").numbers("Count", "Allowed x, y either way, \u00b5m", "Pmk x, y now");
     if (trims) {
       t.numbers("with the trims");
     }
     t.numbers("Lower 95 % bound");
-    t.numbers("Tolerance interval x, \u00b5m", "y, \u00b5m");
+    t.numbers("Statistical tolerance interval x, \u00b5m", "y, \u00b5m");
     List<TypeIndex> shown = a.types().subList(0, Math.min(NAMES_SHOWN, a.types().size()));
     for (TypeIndex i : shown) {
       List<String> cells = new ArrayList<>();
@@ -238,7 +264,7 @@ final class EvidenceSection {
     t.into(h);
     h.element(
         "p",
-        "Tolerance interval: "
+        "Statistical tolerance interval (ISO 16269-6): "
             + (trims ? "with the trims entered, " : "")
             + "99 % of such placements lie inside, with 95 % confidence, as far as they scatter"
             + " like these. Few placements make it wide.",

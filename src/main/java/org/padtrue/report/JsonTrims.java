@@ -47,10 +47,17 @@ final class JsonTrims {
                 .number("addY", t.addY())
                 .number("addRotation", t.addRotation())
                 .whole("addTurn", t.addTurn())
+                .number("addSquareness", t.addSquareness())
                 .text("unit", t.unit())
                 .text("frame", t.frame())
                 .text("about", t.about())
-                .text("why", t.why()));
+                .text("why", t.why())
+                .number("standardErrorX", t.effect().standardErrors().x())
+                .number("standardErrorY", t.effect().standardErrors().y())
+                .number("standardErrorRotation", t.effect().standardErrors().rotation())
+                .number("standardErrorSquareness", t.effect().squarenessError())
+                .number("takesOut", t.effect().takesOutMm())
+                .number("fewerOutside", t.effect().fewerOutside()));
   }
 
   private static void shift(JsonOut out, String name, BatchTrim.Shift s) throws IOException {

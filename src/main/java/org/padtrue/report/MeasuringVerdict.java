@@ -1,107 +1,87 @@
 package org.padtrue.report;
 
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.panel.PartType;
-import org.padtrue.panel.Placement;
+import org.padtrue.analysis.TightestTolerance;
 import org.padtrue.panel.Tolerance;
+import org.padtrue.trim.GaugeVerdict;
 
 /**
- * Is the measuring good enough to decide anything?
+ * Is the measurement system acceptable, by the uncertainty that the job states?
  *
- * <p>Two readings: the share of the measuring in the variance of the residuals, and, where a part
- * type has a tolerance, the expanded uncertainty (k = 2) against the tightest. A tenth of the
- * tolerance is good, three tenths the most one can work with: common practice, from memory.
+ * <p>Six of its standard deviations against the width of the tightest tolerance, as a gauge study
+ * does (AIAG, Measurement Systems Analysis); without a tolerance its share of the deviations seen.
  *
- * @param grade good, fair, poor or unknown
- * @param sentence for people
+ * @param verdict acceptable, conditionally, not, or not judged
+ * @param sentence for people, without a full stop
  */
-record MeasuringVerdict(Grade grade, String sentence) {
-  /** How good. */
-  enum Grade {
-    GOOD,
-    FAIR,
-    POOR,
-    UNKNOWN
-  }
-
-  private static final double GOOD_SHARE = 0.3;
-  private static final double POOR_SHARE = 0.7;
-  private static final double GOOD_OF_TOLERANCE = 0.1;
-  private static final double POOR_OF_TOLERANCE = 0.3;
-  private static final double COVERAGE = 2;
+record MeasuringVerdict(GaugeVerdict verdict, String sentence) {
+  private static final double SIX_SIGMA = 6;
 
   static MeasuringVerdict of(FirstArticleResult r) {
     double u = r.scatter().measuringSd();
     double residual = r.scatter().residualSd();
     if (!(u >= 0)) {
       return new MeasuringVerdict(
-          Grade.UNKNOWN,
-          "not known: the job states no measurement.uncertainty, so the scatter below includes the"
-              + " measuring; a gauge study would tell");
+          GaugeVerdict.NOT_JUDGED,
+          "measurement system not judged: the job states no measurement.uncertainty, so scatter"
+              + " includes what measuring adds; a gauge study tells");
     }
     if (residual > 0 && u > 1.1 * residual) {
       return new MeasuringVerdict(
-          Grade.UNKNOWN,
-          "the stated uncertainty of "
+          GaugeVerdict.NOT_JUDGED,
+          "measurement system not judged: the stated uncertainty of "
               + Show.um(u)
               + " um is more than all the scatter seen ("
               + Show.um(residual)
-              + " um): it is stated too large, a gauge study would tell");
+              + " um), so it is stated too large; a gauge study tells");
     }
-    double share = residual > 0 ? Math.min(1, u * u / (residual * residual)) : Double.NaN;
-    double tolerance = tightest(r);
-    double ofTolerance = COVERAGE * u / tolerance;
-    Grade grade = worse(grade(share, GOOD_SHARE, POOR_SHARE), ofTolerance);
-    return new MeasuringVerdict(grade, sentence(grade, u, residual, share, tolerance));
+    TightestTolerance t = TightestTolerance.of(r.job());
+    String part = t == null ? "" : tightest(t);
+    double tolerance = t == null ? Double.NaN : least(t.tolerance());
+    double share =
+        Double.isNaN(tolerance)
+            ? u / (r.prediction().seen() / Math.sqrt(2))
+            : SIX_SIGMA * u / (2 * tolerance);
+    GaugeVerdict v = GaugeVerdict.of(share);
+    return new MeasuringVerdict(v, sentence(v, u, residual, share, tolerance, part));
   }
 
   private static String sentence(
-      Grade grade, double u, double residual, double share, double tolerance) {
-    String word =
-        switch (grade) {
-          case GOOD -> "good enough";
-          case FAIR -> "usable";
-          case POOR -> "too coarse: measure better before chasing small offsets";
-          case UNKNOWN -> "cannot be judged";
-        };
-    StringBuilder b = new StringBuilder(word).append("; ").append(Show.um(u)).append(" um");
-    if (Double.isFinite(share)) {
-      b.append(" is ").append(Show.percent(share)).append(" of the variance of ");
-      b.append(Show.um(residual)).append(" um left by the fit");
+      GaugeVerdict v, double u, double residual, double share, double tolerance, String part) {
+    StringBuilder b = new StringBuilder("measurement system ").append(v.words());
+    if (v == GaugeVerdict.NOT_JUDGED) {
+      return b.toString();
     }
-    if (Double.isFinite(tolerance)) {
-      b.append(", twice it is ").append(Show.percent(COVERAGE * u / tolerance));
-      b.append(" of the tightest tolerance");
+    if (Double.isNaN(tolerance)) {
+      b.append(": its standard deviation of ").append(Show.um(u)).append(" um is ");
+      b.append(Show.percent(share)).append(" of that of the deviations seen");
+    } else {
+      b.append(": six of its standard deviations of ").append(Show.um(u)).append(" um take ");
+      b.append(Show.percent(share)).append(" of the tightest tolerance, ");
+      b.append(Show.short0(1000 * tolerance, 1)).append(" um to either side (part type ");
+      b.append(part).append(')');
+    }
+    b.append("; below 10 % acceptable, above 30 % not (AIAG MSA)");
+    if (residual > 0) {
+      double variance = Math.min(1, u * u / (residual * residual));
+      b.append("; it makes ").append(Show.percent(variance)).append(" of the variance left by");
+      b.append(" the fit");
     }
     return b.toString();
   }
 
-  private static Grade worse(Grade g, double ofTolerance) {
-    Grade t = grade(ofTolerance, GOOD_OF_TOLERANCE, POOR_OF_TOLERANCE);
-    if (t == Grade.UNKNOWN || g == Grade.UNKNOWN) {
-      return t == Grade.UNKNOWN ? g : t;
-    }
-    return t.compareTo(g) > 0 ? t : g;
+  private static double least(Tolerance t) {
+    return Double.isNaN(t.xMm())
+        ? t.yMm()
+        : Double.isNaN(t.yMm()) ? t.xMm() : Math.min(t.xMm(), t.yMm());
   }
 
-  private static Grade grade(double share, double good, double poor) {
-    if (!Double.isFinite(share)) {
-      return Grade.UNKNOWN;
-    }
-    return share <= good ? Grade.GOOD : share <= poor ? Grade.FAIR : Grade.POOR;
-  }
-
-  private static double tightest(FirstArticleResult r) {
-    double least = Double.NaN;
-    for (Placement p : r.job().placements()) {
-      PartType type = r.job().partType(p.part());
-      @Nullable Tolerance t = type.tolerance();
-      if (t != null) {
-        double v = Math.min(t.xMm(), t.yMm());
-        least = Double.isNaN(least) ? v : Math.min(least, v);
-      }
-    }
-    return least;
+  private static String tightest(TightestTolerance t) {
+    @Nullable String x = t.parts().get("x");
+    @Nullable String y = t.parts().get("y");
+    boolean first = y == null || t.tolerance().xMm() <= t.tolerance().yMm();
+    return String.format(Locale.ROOT, "%s", first && x != null ? x : y == null ? "" : y);
   }
 }

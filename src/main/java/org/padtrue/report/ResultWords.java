@@ -26,7 +26,9 @@ public final class ResultWords {
    * @param x value to add with sign and unit, empty where it does not apply
    * @param y the same
    * @param rotation the same
+   * @param squareness the same
    * @param turn whole turn to add, or empty
+   * @param takesOut what it takes out of the next panel, or empty
    * @param frame panel or part
    * @param about point about which it acts, or empty
    * @param why one sentence
@@ -35,13 +37,23 @@ public final class ResultWords {
       String where,
       String kind,
       String from,
-      String x,
-      String y,
-      String rotation,
+      Amount x,
+      Amount y,
+      Amount rotation,
+      Amount squareness,
       String turn,
+      String takesOut,
       String frame,
       String about,
       String why) {}
+
+  /**
+   * A value to ADD.
+   *
+   * @param value with sign and unit; empty where it does not apply
+   * @param error "\u00b1 one standard error" with its unit, or empty
+   */
+  public record Amount(String value, String error) {}
 
   /** The answer in one sentence. */
   public static String headline(FirstArticleResult r) {
@@ -50,18 +62,25 @@ public final class ResultWords {
 
   /** The trim sheet. */
   public static List<Trim> trims(FirstArticleResult r) {
+    return trims(r.trims());
+  }
+
+  /** The same of lines that were stored. */
+  public static List<Trim> trims(List<TrimLine> lines) {
     List<Trim> list = new ArrayList<>();
-    for (TrimLine t : r.trims()) {
+    for (TrimLine t : lines) {
       TrimText v = TrimText.of(t);
       list.add(
           new Trim(
               t.where(),
               t.kind(),
               t.from(),
-              shown(v.x()),
-              shown(v.y()),
-              shown(v.rotation()),
-              shown(v.turn()),
+              amount(v.x()),
+              amount(v.y()),
+              amount(v.rotation()),
+              amount(v.squareness()),
+              Show.words(v.turn()),
+              takesOut(v),
               t.frame(),
               t.about(),
               Show.words(t.why())));
@@ -69,8 +88,38 @@ public final class ResultWords {
     return list;
   }
 
-  private static String shown(String value) {
-    return Show.words(value).replace(" deg", "\u00b0").replace('-', '\u2212');
+  private static Amount amount(TrimText.Value v) {
+    boolean none = !v.applies() || v.value().equals("0");
+    return new Amount(
+        none ? v.value() : Show.words(v.value() + " " + v.unit()),
+        none || v.error().isEmpty() ? "" : Show.words("+- " + v.error() + " " + v.unit()));
+  }
+
+  /** "takes out 76 \u00b5m RMS; 12 fewer outside". */
+  private static String takesOut(TrimText v) {
+    String fewer = v.outside().isEmpty() || v.outside().equals("0") ? "" : v.outside();
+    List<String> said = new ArrayList<>();
+    if (!v.rms().isEmpty()) {
+      said.add("takes out " + v.rms() + " um RMS of the next panel");
+    }
+    if (fewer.startsWith("-")) {
+      said.add(fewer.substring(1) + " more expected outside");
+    } else if (!fewer.isEmpty()) {
+      said.add(fewer + " fewer expected outside");
+    }
+    return Show.words(String.join(", ", said));
+  }
+
+  /** What stands behind the sheet's numbers: the sign, the standard error, what takes out means. */
+  public static final String SHEET =
+      "Values to ADD are minus what was found: measured minus nominal, plus = right, up,"
+          + " counter-clockwise as placed. Behind \u00b1 stands one standard error of what was"
+          + " found. What a line takes out holds with all other lines entered; a rotation of parts"
+          + " counts as what it moves at their farthest edge.";
+
+  /** What the machine's resolution leaves of the next panel; empty where it leaves nothing. */
+  public static String rounding(FirstArticleResult r) {
+    return Show.words(RoundingWords.of(r.prediction()));
   }
 
   /** What else belongs to the answer, one sentence each. */
@@ -127,6 +176,16 @@ public final class ResultWords {
   /** A decision with a sign that does without colour. */
   public static String decision(Decision d) {
     return Words.decision(d);
+  }
+
+  /** A kind of trim in words. */
+  public static String trimKind(String key) {
+    return Words.trimKind(key);
+  }
+
+  /** Where a placement stands against its limits, in words. */
+  public static String verdict(String key) {
+    return Words.verdict(key);
   }
 
   /** A kind of gross error in words. */

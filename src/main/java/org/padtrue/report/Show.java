@@ -12,12 +12,15 @@ final class Show {
 
   private static final int FILE_DECIMALS = 6;
   private static final Pattern UM = Pattern.compile("(?<=\\d )um\\b");
+  private static final Pattern DEGREES = Pattern.compile("(?<=\\d) deg(rees?)?\\b");
+  private static final Pattern MINUS = Pattern.compile("(?<![\\w.\\-/])-(?=\\d)");
 
   private Show() {}
 
-  /** A sentence for a page: the console's "um" as the sign that people know. */
+  /** A sentence for a page: the console's "um", "deg", "+-" and "-3" as the signs people know. */
   static String words(String sentence) {
-    return UM.matcher(sentence).replaceAll("\u00b5m").replace("+-", "\u00b1");
+    String s = UM.matcher(sentence).replaceAll("\u00b5m").replace("+-", "\u00b1");
+    return MINUS.matcher(DEGREES.matcher(s).replaceAll("\u00b0")).replaceAll("\u2212");
   }
 
   /** For tables that a spreadsheet reads: six decimals at most, empty when not known. */

@@ -64,9 +64,11 @@ final class StoredTurns {
         t.addY(),
         v.value().rotation(),
         v.turn(),
+        t.addSquareness(),
         t.unit(),
         t.frame(),
         t.about(),
-        t.why());
+        t.why(),
+        t.effect());
   }
 }

@@ -18,21 +18,20 @@ final class TrimCheckPage {
         String.join(", ", head.second())
             + " against what the analysis of "
             + String.join(", ", head.first())
-            + " promised; "
+            + " predicted; "
             + r.placements()
             + " placements used.");
     h.close("header").open("section", "class", "answer");
-    h.element("h2", "Did the trims do what they promised?");
-    TrimCheckWords.lines(r).forEach(s -> h.element("p", s, "class", "lead"));
+    h.element("h2", "Did the trims do what was predicted?");
+    TrimCheckWords.lines(r).forEach(s -> h.element("p", Show.words(s), "class", "lead"));
     h.close("section").open("section");
     terms(h, r);
     h.element(
         "p",
-        "Promised: what should remain, first estimate plus trim. Seen: the same by the second"
-            + " article alone, not shrunk. z: seen minus promised in standard errors, which hold"
-            + " the uncertainty of both articles and the registration from panel to panel. \u00b5m,"
-            + " degrees (rotation), ppm (scale; its third value is squareness in mrad); part types,"
-            + " nozzles and the common offset in the part's own frame.",
+        TrimCheckWords.NUMBERS
+            + " The standard errors hold the uncertainty of both articles and how well the panel"
+            + " offset repeats from panel to panel. Part types, nozzles and the common offset stand"
+            + " in the part's own frame where nothing else is said.",
         "class",
         "quiet");
     h.close("section");
@@ -58,17 +57,17 @@ final class TrimCheckPage {
     Table t =
         new Table("Every trimmed term")
             .text("Term", "Finding")
-            .numbers("Placements", "Promised", "Seen", "z")
+            .numbers("Placements", "Predicted x / y, rotation", "Seen x / y, rotation", "z")
             .text("What it looks like");
     for (TrimCheckTerm c : r.terms()) {
       t.row(
-          c.term(),
+          TrimCheckWords.term(c),
           TrimCheckWords.finding(c.finding()),
           Integer.toString(c.count()),
-          TrimCheckWords.promised(c),
-          TrimCheckWords.seen(c),
+          Show.words(TrimCheckWords.promised(c)),
+          Show.words(TrimCheckWords.seen(c)),
           TrimCheckWords.scores(c),
-          c.sentence());
+          Show.words(c.sentence()));
     }
     t.into(h);
   }
@@ -78,7 +77,7 @@ final class TrimCheckPage {
       return;
     }
     h.open("section").element("h2", title).open("ul");
-    sentences.forEach(s -> h.element("li", s));
+    sentences.forEach(s -> h.element("li", Show.words(s)));
     h.close("ul").close("section");
   }
 }

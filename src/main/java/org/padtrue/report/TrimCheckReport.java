@@ -14,6 +14,11 @@ public final class TrimCheckReport {
   /** Value of the key {@code schema}. */
   public static final String SCHEMA = "padtrue/check/1";
 
+  /** What to mind before a finding is acted on, in one paragraph. */
+  public static final String CAUTION =
+      "A finding names what the numbers look like: compare it with what was entered. "
+          + DriftWords.CAUTIONS.get(0);
+
   private TrimCheckReport() {}
 
   /**

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.DoubleFunction;
 import java.util.stream.Collectors;
+import org.padtrue.analysis.TrimCheck;
 import org.padtrue.analysis.TrimCheckFinding;
 import org.padtrue.analysis.TrimCheckResult;
 import org.padtrue.analysis.TrimCheckTerm;
@@ -38,19 +39,20 @@ public final class TrimCheckWords {
     String bad =
         r.terms().stream()
             .filter(t -> !t.kept())
-            .map(t -> t.term() + " (" + finding(t.finding()) + ")")
+            .map(t -> term(t) + " (" + finding(t.finding()) + ")")
             .collect(Collectors.joining(", "));
     long held = r.terms().stream().filter(t -> t.finding() == TrimCheckFinding.HELD).count();
     String counted = held + " of " + r.terms().size() + " trims";
     return switch (r.verdict()) {
-      case HELD -> "Held: nothing contradicts what the trims promised; " + counted + " shown.";
+      case HELD ->
+          "Held: nothing contradicts what was predicted for the trims; " + counted + " shown.";
       case PARTLY ->
           "Partly: "
               + counted
-              + " did what they promised"
+              + " did what was predicted"
               + (bad.isEmpty() ? "." : "; not " + bad + ".");
       case NOT_HELD ->
-          "Not held: no trim that can be told did what it promised"
+          "Not held: no trim that can be told did what was predicted"
               + (bad.isEmpty() ? "." : "; " + bad + ".");
     };
   }
@@ -69,15 +71,27 @@ public final class TrimCheckWords {
     };
   }
 
+  /** A term in words. */
+  public static String term(TrimCheckTerm t) {
+    return TrimCheck.words(t.term());
+  }
+
+  /** What the numbers are, for page and console. */
+  public static final String NUMBERS =
+      "Predicted: what should remain, measured minus nominal, plus = right, up, counter-clockwise"
+          + " as placed: first estimate plus trim. Seen: the same by the second article alone. z:"
+          + " seen minus predicted, in standard errors of that difference.";
+
   /** What should remain of a term, its turn included. */
   public static String promised(TrimCheckTerm t) {
     TrimCheckTerm.Turn turn = t.turn();
-    return values(t, t.promised()) + (turn == null ? "" : ", turned " + turn.promised() + " deg");
+    return values(t, t.promised())
+        + (turn == null ? "" : ", turned by " + turn.promised() + " deg");
   }
 
   /** What the second article shows of a term, its turn included. */
   public static String seen(TrimCheckTerm t) {
-    return values(t, t.seen()) + (t.turn() == null ? "" : ", turned " + turned(t) + " deg");
+    return values(t, t.seen()) + (t.turn() == null ? "" : ", turned by " + turned(t) + " deg");
   }
 
   /** The whole turn that most of a type still show, degrees; empty where none was trimmed. */
@@ -89,10 +103,21 @@ public final class TrimCheckWords {
     return turn.seen().isEmpty() ? Show.UNKNOWN : "" + turn.seen().getAsInt();
   }
 
-  /** Values of a term: um and degrees, ppm and mrad for scale; unknown ones are left out. */
+  /** Values of a term with their units; unknown ones are left out. */
   public static String values(TrimCheckTerm t, Xyr v) {
     boolean scale = t.term().equals("scale");
-    return join(v, x -> Show.signedFixed(scale ? x : 1e3 * x, 0), x -> Show.signedFixed(x, 2));
+    boolean plane = !Double.isNaN(v.x()) || !Double.isNaN(v.y());
+    String s =
+        join(
+            new Xyr(v.x(), v.y(), Double.NaN),
+            x -> Show.signedFixed(scale ? x : 1e3 * x, 0),
+            x -> "");
+    s = plane ? s + (scale ? " ppm" : " um") : "";
+    if (!Double.isNaN(v.rotation())) {
+      s += (s.isEmpty() ? "" : ", ") + Show.signedFixed(v.rotation(), 2);
+      s += scale ? " mrad" : " deg";
+    }
+    return s.isEmpty() ? Show.UNKNOWN : s;
   }
 
   private static String join(Xyr v, DoubleFunction<String> plane, DoubleFunction<String> turn) {
@@ -109,7 +134,7 @@ public final class TrimCheckWords {
     return s.isEmpty() ? Show.UNKNOWN : String.join(" / ", s);
   }
 
-  /** Scores of a term, seen minus promised in standard errors. */
+  /** Scores of a term, seen minus predicted in standard errors. */
   public static String scores(TrimCheckTerm t) {
     return join(t.z(), v -> Show.signedFixed(v, 1), v -> Show.signedFixed(v, 1));
   }

@@ -21,7 +21,8 @@ final class Words {
   /** A family of terms in words. */
   static String family(String key) {
     return switch (key) {
-      case "shift" -> "registration shift";
+      case "shift" -> "panel offset";
+      case "rotation" -> "panel rotation";
       case "scale" -> "scale and squareness";
       case "array" -> "board array";
       case "common" -> "offset common to all parts";
@@ -39,7 +40,7 @@ final class Words {
       case "swappedXY" -> "x and y swapped";
       case "signFlip" -> "a sign flipped";
       case "wrongUnit" -> "a wrong unit";
-      case "decimalSlip" -> "a decimal point slipped";
+      case "decimalSlip" -> "a misplaced decimal point";
       case "transposedDigits" -> "two digits swapped";
       case "gross" -> "a gross error";
       case "neighbour" -> "measured on a neighbour";
@@ -58,6 +59,51 @@ final class Words {
     return r.whyLeft()
         .map(why -> Character.toUpperCase(why.charAt(0)) + why.substring(1) + ".")
         .orElse("What is seen is scatter, and an offset does not remove scatter.");
+  }
+
+  /** Where a placement stands against its limits. */
+  static String verdict(String key) {
+    return switch (key) {
+      case "notJudged" -> "not judged";
+      case "notMeasured" -> "not measured";
+      default -> key;
+    };
+  }
+
+  /** A source of variation in words. */
+  static String source(String key) {
+    return switch (key) {
+      case "shift" -> "panel offset";
+      case "rotation" -> "panel rotation";
+      case "scale" -> "scale and squareness";
+      case "array" -> "board array";
+      case "common" -> "offset common to all parts";
+      case "registration" -> "panel offset, from panel to panel";
+      case "part" -> "part types";
+      case "nozzle" -> "nozzles";
+      case "feeder" -> "feeders";
+      case "head" -> "heads";
+      case "board" -> "boards";
+      case "measuring" -> "scatter of measuring";
+      case "scatter" -> "scatter of placing";
+      case "overlap" -> "overlap of correlated terms";
+      default -> key;
+    };
+  }
+
+  /** An axis in words. */
+  static String axis(String key) {
+    return key.equals("xy") ? "x and y, each" : key;
+  }
+
+  /** A kind of trim in words. */
+  static String trimKind(String key) {
+    return switch (key) {
+      case "common" -> "common to all parts";
+      case "rotationZero" -> "rotation zero";
+      case "part" -> "part type";
+      default -> key;
+    };
   }
 
   /** Names joined, cut after some. */

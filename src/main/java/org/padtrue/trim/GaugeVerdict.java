@@ -35,9 +35,11 @@ public enum GaugeVerdict {
   }
 
   /**
+   * The verdict on a share.
+   *
    * @param share the gauge's share, 1 = all of it; NaN when there is nothing to compare with
    */
-  static GaugeVerdict of(double share) {
+  public static GaugeVerdict of(double share) {
     if (Double.isNaN(share)) {
       return NOT_JUDGED;
     }

@@ -167,7 +167,7 @@ public record CompareView(
       r.add("Trims were entered before number " + b.id() + "; what they moved differs for it.");
     }
     r.add(
-        "Values are as measured, with the trims in force then. Shift and rotation also differ by"
+        "Values are as measured, with the trims entered then. Shift and rotation also differ by"
             + " how well each panel was registered, which their standard errors do not hold.");
     r.add(
         "Of "

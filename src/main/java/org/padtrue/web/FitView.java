@@ -110,12 +110,12 @@ public record FitView(
         remarks);
   }
 
-  /** Stopping is a trade: what is known now against what no measuring can better. */
+  /** What is known now against what no offset can take out. */
   private static String stake(Prediction p) {
     return Double.isFinite(p.nextTrimmed()) && Double.isFinite(p.floor())
         ? "Stopped here, a placement of the next panel is expected "
             + Say.number(p.nextTrimmed() * 1000, 1)
-            + " \u00b5m off (RMS); scatter alone, which no measuring betters, leaves "
+            + " \u00b5m off (RMS); scatter alone, which no offset removes, leaves "
             + Say.number(p.floor() * 1000, 1)
             + " \u00b5m."
         : "";
@@ -143,9 +143,12 @@ public record FitView(
           default -> " " + t.unit();
         };
     return Say.signed(by * t.estimate(), decimals)
-        + " \u00b1 "
-        + Say.number(by * t.halfWidth(), decimals)
-        + unit;
+        + unit
+        + " ("
+        + Say.signed(by * (t.estimate() - t.halfWidth()), decimals)
+        + " to "
+        + Say.signed(by * (t.estimate() + t.halfWidth()), decimals)
+        + ")";
   }
 
   private static Map<String, Decision> decisions(FirstArticleResult r) {

@@ -5,7 +5,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.report.ResultWords;
 
 /**
- * What an article shows: what to change, what that buys, where everything sits.
+ * What an article shows: what to change, what to expect of it, where everything sits.
  *
  * @param id article
  * @param name its name
@@ -21,7 +21,10 @@ import org.padtrue.report.ResultWords;
  * @param cautions before anything is changed
  * @param signTrial how to find out which way the machine counts
  * @param figures numbers to know
+ * @param rounding what the machine's resolution leaves; empty for nothing
  * @param risk placements outside, now and then
+ * @param limits class and standing of the acceptance limits
+ * @param measuring whether the measurement system is acceptable
  * @param map the panel with its deviations, or null
  * @param worst placements at risk, worst first
  * @param excluded what was left out and what it looks like
@@ -46,7 +49,10 @@ public record ResultView(
     List<String> cautions,
     String signTrial,
     List<Figure> figures,
+    String rounding,
     String risk,
+    String limits,
+    String measuring,
     @Nullable DeviationMap map,
     List<PlaceLine> worst,
     List<ExcludedLine> excluded,

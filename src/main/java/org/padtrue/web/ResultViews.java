@@ -16,6 +16,7 @@ import org.padtrue.analysis.PanelResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
 import org.padtrue.problem.Question;
+import org.padtrue.report.LimitWords;
 import org.padtrue.report.ResultWords;
 
 /** Makes the view of a result. */
@@ -47,6 +48,9 @@ final class ResultViews {
         "",
         List.of(),
         "",
+        "",
+        "",
+        "",
         null,
         List.of(),
         List.of(),
@@ -73,9 +77,12 @@ final class ResultViews {
         ResultWords.cautions(r),
         ResultWords.signTrial(),
         figures(),
+        capital(ResultWords.rounding(r)),
         r.acceptance().judged() == 0
             ? "Not judged: no part type of this job has lands or a tolerance."
             : ResultWords.risk(r),
+        LimitWords.summary(r.job()),
+        capital(ResultWords.measuring(r)) + ".",
         DeviationMap.of(r, r.panels().get(0).panel()),
         worst(),
         excluded(),
@@ -121,7 +128,7 @@ final class ResultViews {
         p.panel() + "/" + p.id(),
         label(p.panel(), p.id()),
         p.part(),
-        p.verdict().equals("outside") ? "\u2717 outside" : p.verdict(),
+        p.verdict().equals("outside") ? "\u2717 outside" : ResultWords.verdict(p.verdict()),
         Say.number(p.margin() * 1000, 0),
         Say.number(p.marginAfterTrim() * 1000, 0),
         percent(p.probabilityOutside()),
@@ -179,7 +186,7 @@ final class ResultViews {
     PanelResult p = r.panels().get(0);
     list.add(
         evidence(
-            "registration",
+            "panel offset, at the centre of what was measured",
             b.shift().decision(),
             pair(p.shiftAtCentroid().x(), p.shiftAtCentroidSe().x(), "x")
                 + ", "
@@ -187,30 +194,37 @@ final class ResultViews {
             b.shift().reason()));
     list.add(
         evidence(
-            "rotation",
+            "panel rotation",
             b.rotation().decision(),
-            Say.signed(p.transform().rotation(), 4)
-                + " \u00b1 "
-                + Say.number(p.standardErrors().rotation(), 4)
-                + "\u00b0",
+            known(p.transform().rotation(), p.standardErrors().rotation(), 4, "\u00b0"),
             b.rotation().reason()));
     list.add(
         evidence(
-            "scale and squareness",
+            "axis scale",
             b.scale().decision(),
             ppm("x", p.transform().scaleXPpm(), p.standardErrors().scaleXPpm())
                 + ", "
                 + ppm("y", p.transform().scaleYPpm(), p.standardErrors().scaleYPpm()),
             b.scale().reason()));
-    list.add(evidence("board array", b.array().decision(), "", b.array().reason()));
-    list.add(evidence("common to all parts", b.common().decision(), "", b.common().reason()));
     list.add(
         evidence(
-            "rotation of all parts", b.rotationZero().decision(), "", b.rotationZero().reason()));
+            "squareness",
+            b.scale().decision(),
+            known(p.transform().squarenessMrad(), p.standardErrors().squarenessMrad(), 3, " mrad"),
+            b.scale().reason()));
+    list.add(evidence("board array", b.array().decision(), "", b.array().reason()));
+    list.add(
+        evidence("offset common to all parts", b.common().decision(), "", b.common().reason()));
+    list.add(
+        evidence(
+            "rotation zero of all parts",
+            b.rotationZero().decision(),
+            "",
+            b.rotationZero().reason()));
     for (GroupResult g : r.groups()) {
       list.add(
           evidence(
-              g.factor()
+              (g.factor().equals("part") ? "part type" : g.factor())
                   + " "
                   + g.level()
                   + " ("
@@ -221,7 +235,15 @@ final class ResultViews {
               g.trim().decision(),
               pair(g.combined().x(), g.combinedStandardErrors().x(), "x")
                   + ", "
-                  + pair(g.combined().y(), g.combinedStandardErrors().y(), "y"),
+                  + pair(g.combined().y(), g.combinedStandardErrors().y(), "y")
+                  + (Double.isNaN(g.combined().rotation())
+                      ? ""
+                      : ", rotation "
+                          + known(
+                              g.combined().rotation(),
+                              g.combinedStandardErrors().rotation(),
+                              3,
+                              "\u00b0")),
               g.trim().reason()));
     }
     return list;
@@ -233,12 +255,29 @@ final class ResultViews {
         name, ResultWords.decision(d), estimate, ResultWords.page(reason));
   }
 
+  private static String capital(String s) {
+    return s.isEmpty() ? s : Character.toUpperCase(s.charAt(0)) + s.substring(1);
+  }
+
   private static String pair(double mm, double se, String axis) {
-    return axis + " " + Say.um(mm) + " \u00b1 " + Say.number(se * 1000, 1) + " \u00b5m";
+    return axis + " " + known(1000 * mm, 1000 * se, 1, " \u00b5m");
   }
 
   private static String ppm(String axis, double v, double se) {
-    return axis + " " + Say.signed(v, 0) + " \u00b1 " + Say.number(se, 0) + " ppm";
+    return axis + " " + known(v, se, 0, " ppm");
+  }
+
+  /** Estimate and one standard error; what is not known or not in the model is said so. */
+  private static String known(double v, double se, int decimals, String unit) {
+    if (!Double.isFinite(v)) {
+      return "not known";
+    }
+    if (v == 0 && se == 0) {
+      return "not in the model";
+    }
+    return Say.signed(v, decimals)
+        + (Double.isFinite(se) ? " \u00b1 " + Say.number(se, decimals) : "")
+        + unit;
   }
 
   private List<ResultView.TestLine> tests() {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.panel.Article;
@@ -16,6 +17,7 @@ import org.padtrue.panel.Measured;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Tolerance;
 import org.padtrue.quantity.LengthUnit;
+import org.padtrue.report.ResultWords;
 
 /**
  * What a person tries out on a result; nothing of it is kept.
@@ -133,7 +135,9 @@ record WhatIf(
   List<String> sentences() {
     List<String> s = new ArrayList<>();
     if (!off.isEmpty()) {
-      s.add("not entered: " + String.join(", ", off));
+      s.add(
+          "not entered: "
+              + off.stream().map(ResultWords::trimKind).collect(Collectors.joining(", ")));
     }
     if (!out.isEmpty()) {
       s.add("left out: " + String.join(", ", out));
@@ -142,7 +146,7 @@ record WhatIf(
       s.add("acceptance class " + acceptanceClass);
     }
     if (!Double.isNaN(toleranceMm)) {
-      s.add("tolerance of " + part + " \u00b1" + Say.number(toleranceMm, 3) + " mm");
+      s.add("tolerance of " + part + " " + Say.number(toleranceMm, 3) + " mm either way");
     }
     return s;
   }

@@ -17,7 +17,10 @@ final class WhatIfViews {
   static WhatIfView of(WhatIf what, FirstArticleResult decided, FirstArticleResult tried) {
     Map<String, String> labels = new LinkedHashMap<>();
     for (TrimLine t : decided.trims()) {
-      labels.merge(WhatIf.key(t), t.where(), (a, b) -> "board array");
+      labels.merge(
+          WhatIf.key(t),
+          t.where(),
+          (a, b) -> t.kind().equals("scale") ? a + " and " + b : "board array");
     }
     List<WhatIfView.Switch> switches = new ArrayList<>();
     labels.forEach(

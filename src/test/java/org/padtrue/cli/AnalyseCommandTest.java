@@ -80,7 +80,7 @@ class AnalyseCommandTest {
   @Test
   void trimSheetOfTheDemoIsATable() throws IOException {
     List<String> lines = Files.readAllLines(report.resolve("trims.csv"));
-    assertThat(lines.get(0)).startsWith("where,kind,from,addX,addY,addRotation");
+    assertThat(lines.get(0)).startsWith("where,kind,from,add_x,add_y,unit,add_rotation_deg");
     assertThat(lines).anyMatch(l -> l.startsWith("registration,registration,"));
     assertThat(lines).anyMatch(l -> l.startsWith("nozzle N2,nozzle,"));
     List<String> residuals = Files.readAllLines(report.resolve("residuals.csv"));

@@ -82,10 +82,10 @@ class LibraryTurnTest {
       assertThat(t.path("rotation").asDouble()).as(level).isCloseTo(rest, within(REST_DEG));
     }
     List<String> csv = Files.readAllLines(dir.resolve("report/trims.csv"));
-    assertThat(csv).anyMatch(l -> l.matches("part type SOT23,part,,.*,-0\\.8\\d,270,\"mm.*"));
-    assertThat(csv).anyMatch(l -> l.matches("part type SOD123,part,,0,0,0,180,\"mm.*"));
-    assertThat(analysed.out()).containsPattern("part type SOT23 .*-0\\.8\\d deg +270 deg  part");
-    assertThat(Files.readString(dir.resolve("report/report.html"))).contains("turn 270\u00b0");
+    assertThat(csv).anyMatch(l -> l.matches("part type SOT23,part type,,.*,mm,-0\\.8\\d,270,.*"));
+    assertThat(csv).anyMatch(l -> l.matches("part type SOD123,part type,,0,0,mm,0,180,.*"));
+    assertThat(analysed.out()).containsPattern("part type SOT23 +turn by 270 deg  part");
+    assertThat(Files.readString(dir.resolve("report/report.html"))).contains("turn by 270\u00b0");
   }
 
   /** The list gets the turned rotations, from an analysis of today and of an earlier version. */
@@ -95,7 +95,7 @@ class LibraryTurnTest {
     Path out = dir.resolve("corrected" + old + ".csv");
     Run r = Run.of("apply", job, analysis(old), "--out", out);
     assertThat(r.code()).as(r.err()).isZero();
-    assertThat(r.out()).containsPattern("part SOT23 +part .*-0\\.8\\d +270 +9");
+    assertThat(r.out()).containsPattern("part type SOT23 +part .*-0\\.8\\d +270 +9");
     Map<String, String[]> rows = rows(dir.resolve("placements.csv"));
     Map<String, String[]> corrected = rows(out);
     for (TurnedLine.Type t : TurnedLine.TYPES) {

@@ -171,7 +171,7 @@ class StatusTest {
     assertThat(run.code()).as(run.err()).isZero();
     assertThat(run.out()).contains("R0 is missing");
     assertThat(Files.readString(dir.resolve("out/analysis.json"))).contains("\"tombstone\"");
-    assertThat(Files.readString(dir.resolve("out/residuals.csv"))).contains("wrongPart");
+    assertThat(Files.readString(dir.resolve("out/residuals.csv"))).contains("a wrong part");
     assertThat(Files.readString(dir.resolve("out/report.html"))).contains("stands on one end");
     Files.writeString(dir.resolve("a.csv"), "ref,dx,dy\nR0,gone fishing,0.1\n");
     run = Run.of("analyse", dir.resolve("job.json"), dir.resolve("a.csv"), "--quiet");

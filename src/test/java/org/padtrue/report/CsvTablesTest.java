@@ -30,13 +30,13 @@ class CsvTablesTest {
       Map<String, String> row = rows.get(i);
       assertThat(row.keySet()).containsExactlyElementsOf(CsvTables.TRIM_COLUMNS);
       assertThat(row.get("where")).isEqualTo(t.where());
-      assertThat(row.get("unit")).isEqualTo(t.unit());
+      assertThat(row.get("kind")).doesNotContainPattern("[a-z][A-Z]");
       assertThat(row.get("about")).isEqualTo(t.about());
       assertThat(row.get("why")).isEqualTo(t.why());
-      same(row.get("addX"), t.addX());
-      same(row.get("addY"), t.addY());
-      same(row.get("addRotation"), t.addRotation());
-      assertThat(row.get("addTurn")).isEqualTo(t.addTurn() == 0 ? "" : "" + t.addTurn());
+      same(row.get("add_x"), t.addX());
+      same(row.get("add_y"), t.addY());
+      same(row.get("add_rotation_deg"), t.addRotation());
+      assertThat(row.get("add_turn_deg")).isEqualTo(t.addTurn() == 0 ? "" : "" + t.addTurn());
     }
   }
 
@@ -51,14 +51,14 @@ class CsvTablesTest {
       PlacementResult p = measured.get(i);
       Map<String, String> row = rows.get(i);
       assertThat(row.get("column") + "/" + row.get("row") + "/" + row.get("ref")).isEqualTo(p.id());
-      same(row.get("nominalX"), p.nominal().xMm());
-      same(row.get("dx"), p.deviation().x());
-      same(row.get("drotation"), p.deviation().rotation());
-      same(row.get("residualY"), p.residual().y());
-      same(row.get("afterTrimX"), p.afterTrim().x());
-      same(row.get("margin"), p.margin());
+      same(row.get("nominal_x_mm"), p.nominal().xMm());
+      same(row.get("dx_mm"), p.deviation().x());
+      same(row.get("drotation_deg"), p.deviation().rotation());
+      same(row.get("residual_y_mm"), p.residual().y());
+      same(row.get("after_trim_x_mm"), p.afterTrim().x());
+      same(row.get("margin_to_limit_mm"), p.margin());
     }
-    assertThat(rows.stream().filter(row -> row.get("kind").equals("quarterTurn"))).hasSize(2);
+    assertThat(rows.stream().filter(row -> row.get("kind").equals("a quarter turn"))).hasSize(2);
     assertThat(rows.stream().filter(row -> row.get("kind").equals("used")))
         .hasSize(r.counts().used());
   }
@@ -66,12 +66,14 @@ class CsvTablesTest {
   @Test
   void headersAreThoseDocumented() throws IOException {
     assertThat(trims(SampleResults.nothingToDo(20)))
-        .isEqualTo("where,kind,from,addX,addY,addRotation,addTurn,unit,frame,about,why\n");
+        .isEqualTo(
+            "where,kind,from,add_x,add_y,unit,add_rotation_deg,add_turn_deg,add_squareness_mrad,se_x,se_y,se_rotation_deg,se_squareness_mrad,takes_out_um_rms,fewer_outside,frame,about,why\n");
     assertThat(residuals(SampleResults.of(20)))
         .startsWith(
-            "panel,column,row,ref,part,nominalX,nominalY,nominalRotation,dx,dy,drotation,residualX,"
-                + "residualY,residualRotation,afterTrimX,afterTrimY,afterTrimRotation,margin,"
-                + "marginAfterTrim,verdict,kind\n");
+            "panel,column,row,ref,part,nominal_x_mm,nominal_y_mm,nominal_rotation_deg,dx_mm,dy_mm,"
+                + "drotation_deg,residual_x_mm,residual_y_mm,residual_rotation_deg,after_trim_x_mm,"
+                + "after_trim_y_mm,after_trim_rotation_deg,margin_to_limit_mm,"
+                + "margin_to_limit_after_trim_mm,verdict,kind\n");
   }
 
   @Test

@@ -156,10 +156,12 @@ final class HostileResults {
         t.addY(),
         t.addRotation(),
         t.addTurn(),
+        t.addSquareness(),
         t.unit(),
         t.frame(),
         t.about() + EVIL,
-        EVIL);
+        EVIL,
+        t.effect());
   }
 
   private static Excluded excluded(Excluded e) {

@@ -5,33 +5,38 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.junit.jupiter.api.Test;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.Scatter;
+import org.padtrue.trim.GaugeVerdict;
 
 /** The tightest tolerance of the sample is 0.12 mm (R0402, C0402). */
 class MeasuringVerdictTest {
   @Test
-  void sharpMeasuringIsGood() {
-    MeasuringVerdict v = verdict(0.004, 0.018);
-    assertThat(v.grade()).isEqualTo(MeasuringVerdict.Grade.GOOD);
+  void sharpMeasuringIsAcceptable() {
+    // 6 x 3 um of 240 um
+    MeasuringVerdict v = verdict(0.003, 0.018);
+    assertThat(v.verdict()).isEqualTo(GaugeVerdict.FIT);
     assertThat(v.sentence())
-        .isEqualTo(
-            "good enough; 4.0 um is 4.9 % of the variance of 18 um left by the fit, twice it is"
-                + " 6.7 % of the tightest tolerance");
+        .matches(
+            "measurement system acceptable: six of its standard deviations of 3\\.0 um take 7\\.5 %"
+                + " of the tightest tolerance, 120 um to either side \\(part type [RC]0402\\);"
+                + " below 10 % acceptable, above 30 % not \\(AIAG MSA\\); it makes 2\\.8 % of the"
+                + " variance left by the fit");
   }
 
+  /** AIAG, Measurement Systems Analysis: below 10 %, to 30 %, above. */
   @Test
-  void theWorseOfTheTwoReadingsCounts() {
-    // 12 um of 30 um: 16 % of the variance, but 20 % of the tolerance
-    assertThat(verdict(0.012, 0.030).grade()).isEqualTo(MeasuringVerdict.Grade.FAIR);
-    // 5 um of 5.5 um: 83 % of the variance, 8 % of the tolerance
-    assertThat(verdict(0.005, 0.0055).grade()).isEqualTo(MeasuringVerdict.Grade.POOR);
-    assertThat(verdict(0.020, 0.1).grade()).isEqualTo(MeasuringVerdict.Grade.POOR);
+  void theShareOfTheToleranceDecides() {
+    assertThat(verdict(0.005, 0.030).verdict()).isEqualTo(GaugeVerdict.CONDITIONAL);
+    assertThat(verdict(0.013, 0.030).verdict()).isEqualTo(GaugeVerdict.UNFIT);
   }
 
   @Test
   void unknownIsSaid() {
-    assertThat(verdict(Double.NaN, 0.018).sentence()).startsWith("not known: the job states no");
+    assertThat(verdict(Double.NaN, 0.018).sentence())
+        .startsWith("measurement system not judged: the job states no");
     assertThat(verdict(0.030, 0.018).sentence())
-        .startsWith("the stated uncertainty of 30 um is more than all the scatter seen (18 um)");
+        .startsWith(
+            "measurement system not judged: the stated uncertainty of 30 um is more than all the"
+                + " scatter seen (18 um)");
   }
 
   private static MeasuringVerdict verdict(double measuring, double residual) {

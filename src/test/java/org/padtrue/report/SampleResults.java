@@ -620,8 +620,8 @@ public final class SampleResults {
             "",
             -310,
             -260,
-            -0.041,
-            "ppm, ppm, mrad",
+            nan,
+            "ppm, ppm",
             "panel",
             "panel origin (0, 0)",
             "x and y are longer than nominal, beyond chance"));

@@ -29,11 +29,11 @@ final class AccountabilityPart {
         + r.reference()
         + ", parts on "
         + r.stage()
-        + ". Location is column/row/reference of the board and placement. Land fit is the room that"
-        + " is left before a termination edge reaches its limit on the land, class "
+        + ". Location is column/row/reference of the board and placement. Land fit is the margin to"
+        + " limit: how far a termination edge may still move before its limit on the land, class "
         + r.acceptanceClass()
-        + "; it limits x, y and rotation together where these have no limit of their own. \u00b1U is"
-        + " the expanded uncertainty.";
+        + "; it limits x, y and rotation together where these have no limit of their own. \u00b1U"
+        + " is the expanded uncertainty.";
   }
 
   private static void head(Markup m, boolean designators) {
@@ -47,7 +47,7 @@ final class AccountabilityPart {
     }
     m.element("th", "8 Requirement", "style", "width: " + (designators ? 15 : 16) + "%");
     m.element("th", "9 Result", "style", "width: 9%", "class", "n");
-    m.element("th", "\u00b1U", "style", "width: 6%", "class", "n");
+    m.element("th", "U", "style", "width: 6%", "class", "n");
     m.element("th", "Flag", "style", "width: 11%");
     m.element("th", "10 Tool", "style", "width: 5%");
     m.element("th", "11 Nonconf.");

@@ -3,6 +3,7 @@ package org.padtrue.report.firstarticle;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.padtrue.report.ResultWords;
 
 /** Attachments, cautions and lines to sign. */
 final class ClosingPart {
@@ -10,7 +11,7 @@ final class ClosingPart {
       List.of(
           "Acceptance follows the customer's contract and the current edition of the standard, not"
               + " this program.",
-          "Published limits are written for soldered joints; before reflow they are a guide.",
+          "The limits are written for soldered joints; before reflow they are a guide.",
           "Change offsets only as a qualified person; a moving gantry needs its interlocks and"
               + " lockout as the maker of the machine says.",
           "Confirm trims on the next article before the batch runs.");
@@ -48,7 +49,7 @@ final class ClosingPart {
       return;
     }
     m.open("div", "class", "block").element("h2", "Notes").open("ul");
-    notes.forEach(n -> m.element("li", n));
+    notes.forEach(n -> m.element("li", ResultWords.page(n)));
     m.close("ul").close("div");
   }
 

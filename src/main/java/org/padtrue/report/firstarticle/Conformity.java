@@ -10,8 +10,8 @@ public enum Conformity {
   CONDITIONALLY_OUTSIDE("conditionallyOutside", "OUT?"),
   /** Outside its limits. */
   OUTSIDE("outside", "OUT"),
-  /** Looks like a slip of the record and says nothing of the part: measure again. */
-  SLIP("slip", "slip"),
+  /** Looks like a transcription error and says nothing of the part: measure again. */
+  SLIP("slip", "transcr. error"),
   /** Not measured. */
   NOT_MEASURED("notMeasured", "not measured"),
   /** Limited by the land fit of the placement, which is a characteristic of its own. */

@@ -40,16 +40,16 @@ final class Figures {
     return d.signum() == 0 ? "0" : d.toPlainString();
   }
 
-  /** A requirement: "12.500 ± 0.2 mm", "12.500 mm (no limit)", "≥ 0 mm". */
+  /** A requirement: "12.300 to 12.700 mm", "12.500 mm" without a limit, "margin ≥ 0 mm". */
   static String requirement(Characteristic c) {
     CharacteristicKind k = c.kind();
     String unit = k == CharacteristicKind.ROTATION ? "\u00b0" : " mm";
     if (k == CharacteristicKind.LAND_FIT) {
-      return "room \u2265 0" + unit;
+      return "margin \u2265 0" + unit;
     }
     if (Double.isNaN(c.upper())) {
       return shown(c.nominal(), k) + unit;
     }
-    return shown(c.nominal(), k) + " \u00b1 " + plain((c.upper() - c.lower()) / 2) + unit;
+    return shown(c.lower(), k) + " to " + shown(c.upper(), k) + unit;
   }
 }

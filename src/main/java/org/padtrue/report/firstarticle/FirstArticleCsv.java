@@ -15,7 +15,7 @@ import java.util.stream.Collectors;
  *
  * <pre>
  * number,panel,column,row,ref,part,characteristic,designator,unit,nominal,lower,upper,result,
- * deviation,expandedUncertainty,conformity,tools,nonconformance,comment
+ * deviation,expanded_uncertainty,conformity,tools,nonconformance,comment
  * </pre>
  */
 public final class FirstArticleCsv {
@@ -35,7 +35,7 @@ public final class FirstArticleCsv {
           "upper",
           "result",
           "deviation",
-          "expandedUncertainty",
+          "expanded_uncertainty",
           "conformity",
           "tools",
           "nonconformance",
@@ -65,7 +65,7 @@ public final class FirstArticleCsv {
         Integer.toString(c.board().row()),
         c.ref(),
         c.part(),
-        c.kind().key(),
+        c.kind().words(),
         c.designator(),
         c.kind().unit(),
         Figures.plain(c.nominal()),
@@ -74,7 +74,7 @@ public final class FirstArticleCsv {
         Figures.plain(c.result()),
         Figures.plain(c.deviation()),
         Figures.plain(c.expandedUncertainty()),
-        c.conformity().key(),
+        c.conformity().words(),
         c.tools().stream().map(String::valueOf).collect(Collectors.joining(" ")),
         c.nonconformance(),
         c.comment());

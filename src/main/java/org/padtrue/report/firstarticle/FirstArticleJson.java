@@ -25,6 +25,16 @@ public final class FirstArticleJson {
       out.texts("articles", r.articles());
       out.text("side", r.side()).text("stage", r.stage()).text("reference", r.reference());
       out.whole("acceptanceClass", r.acceptanceClass());
+      out.list(
+          "limits",
+          r.limits(),
+          (o, l) ->
+              o.text("joint", l.kind())
+                  .text("side", l.side())
+                  .text("end", l.end())
+                  .text("standing", l.standing())
+                  .text("source", l.source())
+                  .texts("parts", l.types()));
       identification(out, r.identification());
       measuring(out, r.measuring());
       counts(out, r);
@@ -39,6 +49,7 @@ public final class FirstArticleJson {
                   .number("addY", t.addY())
                   .number("addRotation", t.addRotation())
                   .whole("addTurn", t.addTurn())
+                  .number("addSquareness", t.addSquareness())
                   .text("unit", t.unit())
                   .text("frame", t.frame())
                   .text("about", t.about()));

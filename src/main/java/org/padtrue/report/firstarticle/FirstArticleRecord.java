@@ -3,6 +3,7 @@ package org.padtrue.report.firstarticle;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.TrimLine;
+import org.padtrue.report.LimitWords;
 import org.padtrue.report.StoredCheck;
 
 /**
@@ -14,11 +15,13 @@ import org.padtrue.report.StoredCheck;
  * @param stage tape, paste or reflowed
  * @param reference measured against lands, fiducials or machine
  * @param acceptanceClass 1, 2 or 3
+ * @param limits acceptance limits in use, and what each rests on
+ * @param limitSummary the same in one sentence
  * @param articles file names of what was measured
  * @param measuring uncertainty and decision rule
  * @param characteristics the accountability table
  * @param trims corrections that the analysis gives
- * @param check whether they did what they promised, or null
+ * @param check whether they did what was predicted, or null
  * @param attachments files that belong to it
  * @param notes what a reader should know
  */
@@ -29,6 +32,8 @@ public record FirstArticleRecord(
     String stage,
     String reference,
     int acceptanceClass,
+    List<LimitWords.Line> limits,
+    String limitSummary,
     List<String> articles,
     Measuring measuring,
     List<Characteristic> characteristics,
@@ -37,6 +42,7 @@ public record FirstArticleRecord(
     List<Attachment> attachments,
     List<String> notes) {
   public FirstArticleRecord {
+    limits = List.copyOf(limits);
     articles = List.copyOf(articles);
     characteristics = List.copyOf(characteristics);
     trims = List.copyOf(trims);

@@ -12,6 +12,7 @@ import org.padtrue.panel.Measurement;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.AnalysisHash;
+import org.padtrue.report.LimitWords;
 import org.padtrue.report.StoredAnalysis;
 import org.padtrue.report.StoredCheck;
 
@@ -52,6 +53,8 @@ public final class FirstArticleRecords {
         source.stage(),
         source.reference(),
         job.acceptanceClass(),
+        LimitWords.lines(job),
+        LimitWords.summary(job),
         source.articles(),
         measuring,
         Characteristics.of(job, source, measuring, options.identification()),

@@ -1,6 +1,7 @@
 package org.padtrue.report.firstarticle;
 
 import java.util.List;
+import org.padtrue.report.LimitWords;
 
 /** What it was measured with, how well, and how that is decided. */
 final class MeasuringPart {
@@ -12,7 +13,29 @@ final class MeasuringPart {
     tools(m, r.identification().tools());
     m.element("p", uncertainty(r.measuring()));
     m.element("p", "Decision rule: " + r.measuring().rule().sentence());
+    m.element("p", r.limitSummary());
     m.close("div");
+  }
+
+  /** Each limit, and what it rests on. */
+  static void limits(Markup m, FirstArticleRecord r) {
+    if (r.limits().isEmpty()) {
+      return;
+    }
+    m.open("div", "class", "block");
+    m.element("h2", "Acceptance limits, class " + r.acceptanceClass() + " (IPC-A-610)");
+    m.open("table", "class", "rows").open("thead").open("tr");
+    m.element("th", "Joint", "style", "width: 14%");
+    m.element("th", "Side overhang allowed", "style", "width: 21%");
+    m.element("th", "End overhang", "style", "width: 12%");
+    m.element("th", "Rests on", "style", "width: 13%");
+    m.element("th", "Source");
+    m.close("tr").close("thead").open("tbody");
+    for (LimitWords.Line l : r.limits()) {
+      m.open("tr").element("td", l.kind()).element("td", l.side()).element("td", l.end());
+      m.element("td", l.standing()).element("td", l.source()).close("tr");
+    }
+    m.close("tbody").close("table").close("div");
   }
 
   private static void tools(Markup m, List<MeasuringTool> tools) {

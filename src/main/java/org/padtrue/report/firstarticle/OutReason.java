@@ -64,7 +64,7 @@ final class OutReason {
         + " is off by "
         + Figures.signed(deviation, angle ? 2 : 3)
         + unit
-        + (Double.isNaN(limit) ? "" : ", \u00b1" + Figures.plain(limit) + unit + " allowed");
+        + (Double.isNaN(limit) ? "" : ", " + Figures.plain(limit) + unit + " allowed either way");
   }
 
   private static String landFit(Job job, PlacementResult p) {

@@ -21,6 +21,7 @@ final class RecordPage {
     IdentificationPart.form(m, r);
     SummaryPart.write(m, r);
     MeasuringPart.write(m, r);
+    MeasuringPart.limits(m, r);
     TrimsPart.write(m, r);
     ClosingPart.attachments(m, r);
     ClosingPart.cautions(m);

@@ -2,6 +2,7 @@ package org.padtrue.report.firstarticle;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.padtrue.report.ResultWords;
 
 /** What came out, and every characteristic that somebody has to look at. */
 final class SummaryPart {
@@ -46,7 +47,7 @@ final class SummaryPart {
       case CONDITIONALLY_WITHIN -> "within by less than the uncertainty (within?)";
       case CONDITIONALLY_OUTSIDE -> "outside by less than the uncertainty (OUT?)";
       case OUTSIDE -> "outside (OUT)";
-      case SLIP -> "look like slips of the record and have to be measured again";
+      case SLIP -> "look like transcription errors and have to be measured again";
       case NOT_MEASURED -> "not measured";
       case BY_LAND_FIT -> "limited together by the land fit of their placement";
       case NO_LIMIT -> "without a limit";
@@ -91,7 +92,7 @@ final class SummaryPart {
     m.element("td", Figures.shown(c.result(), c.kind()), "class", "n");
     m.element("td", c.conformity().words(), "class", AccountabilityPart.flagClass(c));
     m.element("td", c.nonconformance());
-    m.element("td", same ? "" : c.comment());
+    m.element("td", same ? "" : ResultWords.page(c.comment()));
     m.close("tr");
   }
 }

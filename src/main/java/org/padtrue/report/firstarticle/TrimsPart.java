@@ -3,8 +3,10 @@ package org.padtrue.report.firstarticle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.padtrue.analysis.TrimCheck;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.Xyr;
+import org.padtrue.report.ResultWords;
 import org.padtrue.report.StoredCheck;
 
 /** Corrections that the article led to, and whether a later one shows that they held. */
@@ -32,30 +34,46 @@ final class TrimsPart {
   }
 
   private static void trims(Markup m, List<TrimLine> trims) {
+    boolean squareness = trims.stream().anyMatch(t -> Double.isFinite(t.addSquareness()));
     m.open("table", "class", "long rows").open("thead").open("tr");
-    m.element("th", "What", "style", "width: 29%");
-    m.element("th", "add to x", "style", "width: 11%", "class", "n");
-    m.element("th", "add to y", "style", "width: 11%", "class", "n");
+    m.element("th", "What", "style", "width: 22%");
+    m.element("th", "add to x", "style", "width: 12%", "class", "n");
+    m.element("th", "add to y", "style", "width: 12%", "class", "n");
     m.element("th", "add to rotation", "style", "width: 14%", "class", "n");
-    m.element("th", "Units", "style", "width: 15%");
-    m.element("th", "Frame", "style", "width: 9%");
+    if (squareness) {
+      m.element("th", "add to squareness", "style", "width: 11%", "class", "n");
+    }
+    m.element("th", "Frame", "style", "width: 7%");
+    m.element("th", "Takes out", "style", "width: 15%");
     m.element("th", "Entered");
     m.close("tr").close("thead").open("tbody");
-    for (TrimLine t : trims) {
-      String turn = t.addTurn() == 0 ? "" : ", with a turn of " + t.addTurn() + "\u00b0";
-      m.open("tr").element("td", t.where() + turn);
-      m.element("td", add(t.addX()), "class", "n");
-      m.element("td", add(t.addY()), "class", "n");
-      m.element("td", add(t.addRotation()), "class", "n");
-      m.element("td", t.unit()).element("td", t.frame()).element("td", "");
-      m.close("tr");
+    for (ResultWords.Trim t : ResultWords.trims(trims)) {
+      m.open("tr")
+          .element("td", t.where() + (t.from().isEmpty() ? "" : ", now " + t.from() + " mm"));
+      amount(m, t.x(), "");
+      amount(m, t.y(), "");
+      amount(m, t.rotation(), t.turn());
+      if (squareness) {
+        amount(m, t.squareness(), "");
+      }
+      m.element("td", t.frame());
+      m.element(
+          "td", t.takesOut().replaceFirst("^takes out ", "").replace(" of the next panel", ""));
+      m.element("td", "").close("tr");
     }
     m.close("tbody").close("table");
+    m.element("p", ResultWords.SHEET, "class", "quiet");
   }
 
-  private static String add(double v) {
-    String s = Figures.plain(v);
-    return v > 0 ? "+" + s : s;
+  private static void amount(Markup m, ResultWords.Amount v, String turn) {
+    boolean none = v.value().equals("0") && !turn.isEmpty();
+    String value = none ? "" : v.value();
+    m.open("td", "class", "n")
+        .text(turn.isEmpty() ? value : ("turn by " + turn + " " + value).strip());
+    if (!v.error().isEmpty()) {
+      m.element("div", v.error(), "class", "quiet");
+    }
+    m.close("td");
   }
 
   private static void check(Markup m, StoredCheck c) {
@@ -83,14 +101,14 @@ final class TrimsPart {
         "margin-top: 2mm");
     m.open("table", "class", "long rows").open("thead").open("tr");
     m.element("th", "Trim", "style", "width: 25%");
-    m.element("th", "should remain", "style", "width: 25%");
-    m.element("th", "seen", "style", "width: 25%");
+    m.element("th", "Predicted to remain", "style", "width: 25%");
+    m.element("th", "Seen", "style", "width: 25%");
     m.element("th", "Finding");
     m.close("tr").close("thead").open("tbody");
     for (StoredCheck.Term t : c.terms()) {
-      m.open("tr").element("td", t.term());
-      m.element("td", values(t, t.promised(), t.turned(false)));
-      m.element("td", values(t, t.seen(), t.turned(true)));
+      m.open("tr").element("td", TrimCheck.words(t.term()));
+      m.element("td", ResultWords.page(values(t, t.promised(), t.turned(false))));
+      m.element("td", ResultWords.page(values(t, t.seen(), t.turned(true))));
       m.element("td", finding(t.finding()), "class", t.finding().equals("held") ? "plain" : "open");
       m.close("tr");
     }

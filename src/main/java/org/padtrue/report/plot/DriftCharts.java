@@ -24,7 +24,7 @@ public final class DriftCharts {
   private static final String HOW_TO_READ =
       "Each dot is one article, the bar one standard error either way; larger dots know more. The"
           + " line is the EWMA (exponentially weighted moving average), the band its control"
-          + " limits. Rings are what was observed where trims are in force.";
+          + " limits. Rings are what was observed with the trims entered.";
 
   private record Plan(
       String name, String group, String title, String caption, Supplier<Frame> frame) {}

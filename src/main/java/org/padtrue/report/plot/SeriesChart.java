@@ -60,7 +60,7 @@ final class SeriesChart {
     boolean trimmed = points.stream().anyMatch(p -> p.trims() != 0);
     if (trimmed) {
       f.draw(this::observed);
-      f.key("observed, trims in force", Ink.Mark.RING, Palette.OUTLINE);
+      f.key("observed, trims entered", Ink.Mark.RING, Palette.OUTLINE);
     }
     f.draw(this::dots);
     f.key("state of the machine", Ink.Mark.DOT, Palette.INK);

@@ -38,6 +38,8 @@ class FirstArticlePdfTest {
         r.stage(),
         r.reference(),
         r.acceptanceClass(),
+        r.limits(),
+        r.limitSummary(),
         r.articles(),
         r.measuring(),
         all,

@@ -1,4 +1,4 @@
-package org.padtrue.cli;
+package org.padtrue.analysis;
 
 import java.util.HashMap;
 import java.util.Map;
@@ -16,13 +16,13 @@ import org.padtrue.panel.Tolerance;
  * @param tolerance NaN along an axis where none is known
  * @param parts part type behind it, by axis (x, y, rotation)
  */
-record TightestTolerance(Tolerance tolerance, Map<String, String> parts) {
-  TightestTolerance {
+public record TightestTolerance(Tolerance tolerance, Map<String, String> parts) {
+  public TightestTolerance {
     parts = Map.copyOf(parts);
   }
 
   /** The tightest of a job; null when no part type has a tolerance. */
-  static @Nullable TightestTolerance of(Job job) {
+  public static @Nullable TightestTolerance of(Job job) {
     Map<String, Tolerance> allowed = new HashMap<>();
     Map<String, Double> least = new HashMap<>();
     Map<String, String> parts = new HashMap<>();

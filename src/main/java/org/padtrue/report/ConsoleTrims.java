@@ -1,0 +1,73 @@
+package org.padtrue.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.padtrue.analysis.TrimLine;
+
+/**
+ * The trim sheet on the console: each value beside its standard error, what takes out most first.
+ */
+final class ConsoleTrims {
+  private static final int NAME = 23;
+  private static final String ROW = "%-" + NAME + "s %14s %14s %15s  %-5s %5s %7s";
+
+  private ConsoleTrims() {}
+
+  /** Lines of at most 87 columns, the first one the header. */
+  static List<String> of(List<TrimLine> trims) {
+    List<String> lines = new ArrayList<>();
+    lines.add(row("values to ADD", "x, um", "y, um", "rotation, deg", "frame", "RMS", "outside"));
+    for (TrimLine t : trims) {
+      lines.addAll(line(t));
+    }
+    return lines;
+  }
+
+  private static List<String> line(TrimLine t) {
+    TrimText v = TrimText.of(t);
+    List<String> lines = new ArrayList<>();
+    String name = name(t.where());
+    if (v.squareness().applies()) {
+      lines.add(row(name, "", v.squareness().text(), "", t.frame(), v.rms(), v.outside()));
+      return lines;
+    }
+    boolean values = moves(v.x()) || moves(v.y()) || moves(v.rotation());
+    if (!v.turn().isEmpty()) {
+      String turn = "turn by " + v.turn();
+      lines.add(
+          row(name, "", "", turn, t.frame(), values ? "" : v.rms(), values ? "" : v.outside()));
+    }
+    if (values || v.turn().isEmpty()) {
+      lines.add(
+          row(
+              v.turn().isEmpty() ? name : "  and its offset",
+              cell(v.x()),
+              cell(v.y()),
+              v.rotation().bare(),
+              t.frame(),
+              v.rms(),
+              v.outside()));
+    }
+    return lines;
+  }
+
+  private static boolean moves(TrimText.Value v) {
+    return v.applies() && !v.value().equals("0");
+  }
+
+  /** The column's own unit goes without saying, another one does not. */
+  private static String cell(TrimText.Value v) {
+    return v.unit().equals("um") ? v.bare() : v.text();
+  }
+
+  private static String row(String... cells) {
+    return String.format(Locale.ROOT, ROW, (Object[]) cells).stripTrailing();
+  }
+
+  private static String name(String where) {
+    String s =
+        where.replace("common to all parts", "of all parts").replace("zero of all", "of all");
+    return s.length() <= NAME ? s : s.substring(0, NAME - 3) + "...";
+  }
+}
