@@ -44,8 +44,9 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Reads a job and one or more measured articles of the same batch and says what to change.",
-      "Writes report.html, trims.csv, residuals.csv, analysis.json and charts into a folder."
+      "Reads a job and one or more measured articles of the same batch and says what to "
+          + "change.",
+      "Writes report.html, trims.csv, residuals.csv, analysis.json and charts into a " + "folder."
     },
     footer = {
       "",
@@ -55,7 +56,7 @@ import picocli.CommandLine.Spec;
       "  padtrue analyse job.json first-panel.csv --transform affine --array",
       "  padtrue analyse job.json first-panel.csv --history padtrue-history.db",
       "  padtrue analyse job.json first-panel.csv --frame nozzle=panel",
-      "  padtrue analyse job.json first-panel.csv --slip 1/1/R7 --random part,nozzle"
+      "  padtrue analyse job.json first-panel.csv --transcription-error 1/1/R7"
     })
 final class AnalyseCommand implements Callable<Integer> {
   private static final Set<String> FACTORS =
@@ -90,7 +91,8 @@ final class AnalyseCommand implements Callable<Integer> {
       paramLabel = "FAMILY",
       description = {
         "auto (default), shift, rigid, similarity or affine.",
-        "A named family is fitted as it stands, with array and common terms only when asked for."
+        "A named family is fitted as it stands, with array and common terms only when asked "
+            + "for."
       },
       defaultValue = "auto")
   @SuppressWarnings("NullAway.Init")
@@ -125,9 +127,8 @@ final class AnalyseCommand implements Callable<Integer> {
       paramLabel = "FACTOR=FRAME",
       split = ",",
       description = {
-        "Fixes the frame of a factor's offsets: nozzle, feeder or head = part (turns with the"
-            + " part)",
-        "or panel (stays with the panel). Without it the measurements decide."
+        "Fixes the frame of a factor's offsets: nozzle, feeder or head = part (turns with "
+            + "the part) or panel (stays with the panel). Without it the measurements decide."
       })
   private List<String> frames = new ArrayList<>();
 
@@ -139,17 +140,19 @@ final class AnalyseCommand implements Callable<Integer> {
   private List<String> faults = new ArrayList<>();
 
   @Option(
-      names = "--slip",
+      names = {"--slip", "--transcription-error"},
       paramLabel = "REF",
       split = ",",
-      description = "These excluded placements are slips of the record.")
+      description =
+          "These excluded placements are transcription errors (of the record, not of the part).")
   private List<String> slips = new ArrayList<>();
 
   @Option(
       names = "--history",
       paramLabel = "URL",
       description = {
-        "The log of 'record': gives the registration from panel to panel where the job gives none."
+        "The log of 'record': gives the registration from panel to panel where the job gives "
+            + "none."
       })
   private @Nullable String history;
 

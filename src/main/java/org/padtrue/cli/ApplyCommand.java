@@ -40,10 +40,10 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Writes the job's placement file with trims added to x, y and rotation, all else byte for"
-          + " byte.",
-      "Part type trims only, unless --trims says otherwise: panel trims usually go into the"
-          + " machine."
+      "Writes the job's placement file with trims added to x, y and rotation, all else "
+          + "byte for byte.",
+      "Part type trims only, unless --trims says otherwise: panel trims usually go into "
+          + "the machine."
     },
     footer = {
       "",

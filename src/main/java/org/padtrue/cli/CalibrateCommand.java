@@ -24,8 +24,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     description = {
       "Finds a camera's lens model from pictures of a chessboard or a grid of circles.",
-      "Take ten or more, the grid tilted this way and that, all with one focus and zoom; then leave",
-      "the camera as it is."
+      "Take ten or more, the grid tilted this way and that, all with one focus and zoom; "
+          + "then leave the camera as it is."
     },
     footer = {
       "",

@@ -36,9 +36,9 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Holds a second article, placed with the trims entered, against what the analysis predicted:",
-      "which trims held, and which look entered with the wrong sign, in the wrong frame, twice or",
-      "not at all. Writes check.json and check.html into a folder."
+      "Holds a second article, placed with the trims entered, against what the analysis "
+          + "predicted: which trims held, and which look entered with the wrong sign, in the "
+          + "wrong frame, twice or not at all. Writes check.json and check.html into a folder."
     },
     footer = {
       "",
@@ -181,17 +181,16 @@ final class CheckCommand implements Callable<Integer> {
 
   private static List<String> table(List<TrimCheckTerm> terms) {
     boolean turns = terms.stream().anyMatch(c -> c.turn() != null);
-    TextTable t = new TextTable("  ", "tttttnn");
-    t.row("trim", "finding", "predicted", "seen", "z", turns ? "turn" : "", "count");
+    TextTable t = new TextTable("  ", "ttttnn");
+    t.row("trim", "finding", "predicted", "seen", "z", turns ? "turn" : "");
     for (TrimCheckTerm c : terms.subList(0, Math.min(MOST_TERMS, terms.size()))) {
       t.row(
           TrimCheckWords.term(c),
           TrimCheckWords.finding(c.finding()),
           TrimCheckWords.values(c, c.promised()),
           TrimCheckWords.values(c, c.seen()),
-          TrimCheckWords.scores(c),
-          TrimCheckWords.turned(c),
-          Integer.toString(c.count()));
+          TrimCheckWords.worst(c),
+          TrimCheckWords.turned(c));
     }
     List<String> lines = new ArrayList<>(terms.isEmpty() ? List.of() : t.lines());
     if (terms.size() > MOST_TERMS) {

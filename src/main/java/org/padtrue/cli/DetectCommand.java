@@ -44,10 +44,11 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Measures the placements of a job in top-down pictures and writes an article for 'analyse',",
-      "with a standard uncertainty for every pose, and pictures that show what was measured.",
-      "The job needs part types with bodies or terminations, and fiducials (three and more) or"
-          + " lands."
+      "Measures the placements of a job in top-down pictures and writes an article for "
+          + "'analyse', with a standard uncertainty for every pose, and pictures that show what "
+          + "was measured.",
+      "The job needs part types with bodies or terminations, and fiducials (three and "
+          + "more) or lands."
     },
     footer = {
       "",
@@ -103,7 +104,8 @@ final class DetectCommand implements Callable<Integer> {
       names = "--distance",
       paramLabel = "MM",
       description = {
-        "From the board to the camera, mm, to take parallax out; 'far' for a view without any.",
+        "From the board to the camera, mm, to take parallax out; 'far' for a view without "
+            + "any.",
         "Not given: parallax goes into the uncertainty."
       })
   private @Nullable String distance;
@@ -132,11 +134,13 @@ final class DetectCommand implements Callable<Integer> {
       names = "--teach",
       paramLabel = "REF",
       description = {
-        "Learn what a part type looks like from this placement, which you found to be well placed;",
+        "Learn what a part type looks like from this placement, which you found to be well "
+            + "placed;",
         "for shapes that no rectangle describes. Types with a taught look are measured by it.",
         "REF or COLUMN/ROW/REF; @LENGTHxWIDTH (mm) after it where the type has no body;",
-        "=DX,DY,DROTATION,U where you measured how far off the sample stands (mm, degrees; U its",
-        "standard uncertainty). Not given: the type's own offset is not known. May be repeated."
+        "=DX,DY,DROTATION,U where you measured how far off the sample stands (mm, degrees; U "
+            + "its standard uncertainty). Not given: the type's own offset is not known. May be "
+            + "repeated."
       })
   private List<String> teach = List.of();
 
@@ -144,17 +148,19 @@ final class DetectCommand implements Callable<Integer> {
       names = "--taught",
       paramLabel = "FOLDER",
       description = {
-        "Folder of taught looks: measure their types by them; with --teach they are stored here."
+        "Folder of taught looks: measure their types by them; with --teach they are stored "
+            + "here."
       })
   private @Nullable Path taught;
 
   @Option(
       names = "--close-ups",
       description = {
-        "Every picture shows one placement, in its middle, from a camera at the nominal position.",
+        "Every picture shows one placement, in its middle, from a camera at the nominal "
+            + "position.",
         "File names say which: R7.png, or COLUMN_ROW_R7.png, or P2_COLUMN_ROW_R7.png;",
-        "or give a CSV file instead of pictures: file,panel,column,row,ref, and x,y where the",
-        "camera was not over the nominal position."
+        "or give a CSV file instead of pictures: file,panel,column,row,ref, and x,y where "
+            + "the camera was not over the nominal position."
       })
   private boolean closeUps;
 
@@ -162,8 +168,8 @@ final class DetectCommand implements Callable<Integer> {
       names = "--scale",
       paramLabel = "PX_PER_MM",
       description = {
-        "Scale of close-ups at the board. Not given: by close-ups of fiducials (ref F1; from two",
-        "places, x,y in the CSV, is best), or by --camera with --distance."
+        "Scale of close-ups at the board. Not given: by close-ups of fiducials (ref F1; from "
+            + "two places, x,y in the CSV, is best), or by --camera with --distance."
       })
   private double scale = Double.NaN;
 

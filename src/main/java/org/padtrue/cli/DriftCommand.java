@@ -26,7 +26,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     description = {
       "Says what drifts on a machine, since when, with what, and what to do about it.",
-      "Reads the log that 'record' writes; writes drift.html, drift.json and charts into a folder."
+      "Reads the log that 'record' writes; writes drift.html, drift.json and charts into a "
+          + "folder."
     },
     footer = {
       "",
@@ -76,8 +77,8 @@ final class DriftCommand implements Callable<Integer> {
       names = "--limit",
       paramLabel = "NAME=VALUE",
       description = {
-        "How far a series may go, for forecasts, in mm, degrees, ppm or mrad: scaleXPpm=100,",
-        "\"part * x=0.03\". Default: the no-adjustment limit of the last article's job."
+        "How far a series may go, for forecasts, in mm, degrees, ppm or mrad: scaleXPpm=100, "
+            + "\"part * x=0.03\". Default: the no-adjustment limit of the last article's job."
       })
   private Map<String, Double> limits = new LinkedHashMap<>();
 

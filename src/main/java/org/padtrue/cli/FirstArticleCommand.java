@@ -40,10 +40,10 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Writes the first article record to sign and file: every placement's x, y and rotation as a",
-      "numbered characteristic with requirement, result, uncertainty and conformity, with the"
-          + " field",
-      "numbers of AS9102. Writes first-article.pdf, .csv and .json into a folder."
+      "Writes the first article record to sign and file: every placement's x, y and "
+          + "rotation as a numbered characteristic with requirement, result, uncertainty and "
+          + "conformity, with the field numbers of AS9102. Writes first-article.pdf, .csv and "
+          + ".json into a folder."
     },
     footer = {
       "",

@@ -34,9 +34,9 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Is the measurement system acceptable? From repeated readings of the same placements:",
-      "repeatability, reproducibility, bias, share of the tightest tolerance, and the numbers for",
-      "\"measurement\" in the job."
+      "Is the measurement system acceptable? From repeated readings of the same "
+          + "placements: repeatability, reproducibility, bias, share of the tightest tolerance, "
+          + "and the numbers for \"measurement\" in the job."
     },
     footer = {
       "",

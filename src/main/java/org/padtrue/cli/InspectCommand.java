@@ -31,10 +31,11 @@ import picocli.CommandLine.Spec;
     name = "inspect",
     mixinStandardHelpOptions = true,
     description = {
-      "Shows how a placement file was understood: columns, unit, sides, extents, rows, and what the"
-          + " names of part types mean in the starter library.",
+      "Shows how a placement file was understood: columns, unit, sides, extents, rows, and "
+          + "what the names of part types mean in the starter library.",
       "With a job: its panel, fiducials and part types too, and with --out a picture of it.",
-      "With a second file of the same board: what differs, and which setting brings them together."
+      "With a second file of the same board: what differs, and which setting brings them "
+          + "together."
     },
     footer = {
       "",

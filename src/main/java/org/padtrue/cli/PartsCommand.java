@@ -31,9 +31,9 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     description = {
       "Writes a parts file for the part types of a placement list.",
-      "Names that state a land pattern (IPC-7351, JEDEC outlines, sizes) take it from the starter"
-          + " library; what you have to confirm or fill in is marked with \"complete\" and judges"
-          + " nothing until you remove that mark."
+      "Names that state a land pattern (IPC-7351, JEDEC outlines, sizes) take it from the "
+          + "starter library; what you have to confirm or fill in is marked with \"complete\" "
+          + "and judges nothing until you remove that mark."
     },
     footer = {
       "",

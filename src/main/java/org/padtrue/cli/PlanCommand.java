@@ -25,12 +25,11 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Chooses which placements of a panel to measure, in a short walk, so that trims can be",
-      "decided: at least three of every part type, nozzle, feeder and head, spread over the"
-          + " boards.",
-      "With neither --count nor --within: as many as are enough to decide by. Says what it will"
-          + " not",
-      "be able to decide, and what would make it decidable."
+      "Chooses which placements of a panel to measure, in a short walk, so that trims can "
+          + "be decided: at least three of every part type, nozzle, feeder and head, spread over "
+          + "the boards.",
+      "With neither --count nor --within: as many as are enough to decide by. Says what it "
+          + "will not be able to decide, and what would make it decidable."
     },
     footer = {
       "",
@@ -97,9 +96,8 @@ final class PlanCommand implements Callable<Integer> {
       names = "--history",
       paramLabel = "URL",
       description = {
-        "Take scatter and rotation scatter by part type from earlier articles in this log: those"
-            + " of",
-        "this job, else of the machine's other jobs. --scatter goes before it."
+        "Take scatter and rotation scatter by part type from earlier articles in this log: "
+            + "those of this job, else of the machine's other jobs. --scatter goes before it."
       })
   private @Nullable String history;
 

@@ -35,9 +35,9 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Logs a measured article with its circumstances, so that 'drift' can tell what drifts.",
-      "Nothing is ever changed or deleted in the log; a correction is a new row that points at the",
-      "old one. The same measurements recorded twice are refused."
+      "Logs a measured article with its circumstances, so that 'drift' can tell what " + "drifts.",
+      "Nothing is ever changed or deleted in the log; a correction is a new row that "
+          + "points at the old one. The same measurements recorded twice are refused."
     },
     footer = {
       "",
@@ -105,8 +105,9 @@ final class RecordCommand implements Callable<Integer> {
       names = "--conditions",
       paramLabel = "FILE",
       description = {
-        "With --import: a table with columns article, at, machine, shift, operator, temperature,",
-        "minutesRunning, note ... and 'trim NAME'. Without it, a file's own time is taken."
+        "With --import: a table with columns article, at, machine, shift, operator, "
+            + "temperature, minutesRunning, note ... and 'trim NAME'. Without it, a file's own "
+            + "time is taken."
       })
   private @Nullable Path conditions;
 

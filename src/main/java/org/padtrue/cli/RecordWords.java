@@ -1,9 +1,11 @@
 package org.padtrue.cli;
 
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedPlacement;
 import org.padtrue.history.LoggedTrim;
@@ -28,7 +30,7 @@ final class RecordWords {
                 + ", machine "
                 + a.machine()
                 + ", "
-                + a.measuredAt()
+                + a.measuredAt().truncatedTo(ChronoUnit.SECONDS)
                 + ", "
                 + a.placements().size()
                 + " placements, "
@@ -38,7 +40,7 @@ final class RecordWords {
       lines.add("marked as faults: " + ResultWords.faults(a.faults()));
     }
     if (!a.trims().isEmpty()) {
-      lines.add(TextTable.plain("trims entered before it: " + trims(a.trims())));
+      lines.add(TextTable.plain("ADDED before it: " + trims(a.trims())));
     }
     if (Double.isNaN(a.conditions().temperatureC())) {
       lines.add("no temperature: drift with temperature cannot be told from drift in time");
@@ -49,16 +51,21 @@ final class RecordWords {
     return lines;
   }
 
+  /** With its sign: lengths in um as everywhere on the console. */
+  private static String amount(double v, String unit) {
+    return switch (unit) {
+      case "mm" -> String.format(Locale.ROOT, "%+.4g um", 1000 * v);
+      case "deg" -> String.format(Locale.ROOT, "%+.4g deg", v);
+      default -> String.format(Locale.ROOT, "%+.4g %s", v, unit);
+    };
+  }
+
   private static String trims(List<LoggedTrim> trims) {
     List<String> some = new ArrayList<>();
     for (LoggedTrim t : trims.subList(0, Math.min(MOST_TRIMS, trims.size()))) {
       some.add(
           String.format(
-              Locale.ROOT,
-              t.turn() ? "%s %+.0f %s" : "%s %+.4g %s",
-              t.name(),
-              t.increment(),
-              t.unit()));
+              Locale.ROOT, "%s %s", SeriesWords.name(t.name()), amount(t.increment(), t.unit())));
     }
     int more = trims.size() - some.size();
     return String.join(", ", some) + (more > 0 ? " and " + more + " more" : "");

@@ -17,8 +17,8 @@ import picocli.CommandLine.Spec;
     name = "schema",
     mixinStandardHelpOptions = true,
     description = {
-      "Prints the JSON Schema (draft 2020-12) of a file that the program reads or writes, for editors",
-      "and other programs; without a name, the names."
+      "Prints the JSON Schema (draft 2020-12) of a file that the program reads or writes, "
+          + "for editors and other programs; without a name, the names."
     },
     footer = {"", "Examples:", "  padtrue schema", "  padtrue schema job > job.schema.json"})
 final class SchemaCommand implements Callable<Integer> {
@@ -31,8 +31,8 @@ final class SchemaCommand implements Callable<Integer> {
       arity = "0..1",
       paramLabel = "NAME",
       description = {
-        "job, parts, identification, analysis, check, gauge, drift, first-article, camera or",
-        "taught."
+        "job, parts, identification, analysis, check, gauge, drift, first-article, camera or "
+            + "taught."
       })
   private @Nullable String name;
 

@@ -21,10 +21,10 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     description = {
-      "Serves pages for people who stand at the machine: type in measurements, see what to change,",
-      "measure in pictures, keep the log, watch drift. Works without internet.",
-      "Only this machine can reach the pages, unless --listen is given with a pass phrase. The",
-      "pages are plain HTTP: beyond this machine use them on a network that you trust."
+      "Serves pages for people who stand at the machine: type in measurements, see what to "
+          + "change, measure in pictures, keep the log, watch drift. Works without internet.",
+      "Only this machine can reach the pages, unless --listen is given with a pass phrase. "
+          + "The pages are plain HTTP: beyond this machine use them on a network that you trust."
     },
     footer = {
       "",
@@ -73,8 +73,10 @@ final class ServeCommand implements Callable<Integer> {
       names = "--pass-phrase-file",
       paramLabel = "FILE",
       description = {
-        "File whose first line is the pass phrase, 12 characters or more. Without it the",
-        "environment's " + VARIABLE + " is taken."
+        "File whose first line is the pass phrase, 12 characters or more. Without it the"
+            + " environment's "
+            + VARIABLE
+            + " is taken."
       })
   private @Nullable Path passPhraseFile;
 

@@ -23,8 +23,8 @@ final class TrimOptions {
       names = "--trims",
       paramLabel = "ANALYSIS.json",
       description = {
-        "The analysis whose trims were entered after the previous article; they add to those",
-        "entered before."
+        "The analysis whose trims were entered after the previous article; they add to those "
+            + "entered before."
       })
   private @Nullable Path analysis;
 

@@ -14,6 +14,8 @@ public final class SeriesWords {
       case "scaleYPpm" -> "scale y";
       case "squarenessMrad" -> "squareness";
       case "rotationZero" -> "rotation zero";
+      case "centreShiftX" -> "panel offset x, at the centre";
+      case "centreShiftY" -> "panel offset y, at the centre";
       case "scatterX" -> "scatter x";
       case "scatterY" -> "scatter y";
       default -> level(series);

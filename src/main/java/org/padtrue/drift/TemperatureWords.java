@@ -72,6 +72,16 @@ final class TemperatureWords {
     return materials(t.slope(), t.standardError(), table);
   }
 
+  /** What a value rests on, as the table's source begins; nothing where it does not say. */
+  private static String standing(String source) {
+    for (String s : List.of("published", "between published values", "from memory")) {
+      if (source.startsWith(s + ":")) {
+        return " (" + s + ")";
+      }
+    }
+    return source.contains("from memory") ? " (from memory)" : "";
+  }
+
   // Scale measured against lands or fiducials is machine minus board, so several may be named.
   private static String materials(double slope, double se, List<Expansion> table) {
     List<String> names = new ArrayList<>();
@@ -82,7 +92,7 @@ final class TemperatureWords {
                 + (e.lowPpmPerK() == e.highPpmPerK()
                     ? String.format(Locale.ROOT, " %.3g", e.lowPpmPerK())
                     : String.format(Locale.ROOT, " %.3g to %.3g", e.lowPpmPerK(), e.highPpmPerK()))
-                + (e.source().startsWith("from memory") ? " (from memory)" : " (published)"));
+                + standing(e.source()));
       }
     }
     if (names.isEmpty()) {

@@ -53,13 +53,11 @@ final class Also {
       // a trim that turns the type says it already
       if (g.zeroOrientation() != 0 && g.trim().turn() == 0) {
         list.add(
-            g.factor()
-                + " "
-                + g.level()
-                + " sits turned by "
+            named(g)
+                + " is turned by "
                 + g.zeroOrientation()
-                + " degrees throughout: its zero orientation differs between library and placement"
-                + " data.");
+                + " degrees on every placement: its zero component orientation (IPC-7351) differs"
+                + " between library and placement data.");
       }
     }
     return list;
@@ -70,16 +68,20 @@ final class Also {
     TreeSet<String> names = new TreeSet<>();
     for (GroupResult g : r.groups()) {
       if (g.trim().decision() == Decision.CANNOT_TELL) {
-        names.add(g.factor() + " " + g.level());
+        names.add(named(g));
       }
     }
-    add(names, "registration shift", r.batchTrim().shift().decision());
-    add(names, "rotation", r.batchTrim().rotation().decision());
-    add(names, "scale", r.batchTrim().scale().decision());
+    add(names, "panel offset", r.batchTrim().shift().decision());
+    add(names, "panel rotation", r.batchTrim().rotation().decision());
+    add(names, "axis scale and squareness", r.batchTrim().scale().decision());
     add(names, "board array", r.batchTrim().array().decision());
-    add(names, "common offset", r.batchTrim().common().decision());
-    add(names, "common rotation", r.batchTrim().rotationZero().decision());
+    add(names, "offset common to all parts", r.batchTrim().common().decision());
+    add(names, "rotation zero of all parts", r.batchTrim().rotationZero().decision());
     return List.copyOf(names);
+  }
+
+  private static String named(GroupResult g) {
+    return (g.factor().equals("part") ? "part type" : g.factor()) + " " + g.level();
   }
 
   private static void add(TreeSet<String> names, String name, Decision d) {

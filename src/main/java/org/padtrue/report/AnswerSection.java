@@ -112,7 +112,7 @@ final class AnswerSection {
     if (squareness) {
       h.element("th", "Squareness", "scope", "col");
     }
-    for (String name : List.of("Frame", "Takes out", "Why")) {
+    for (String name : List.of("Frame", "Takes out")) {
       h.element("th", name, "scope", "col");
     }
     h.close("tr").close("thead").open("tbody");
@@ -130,7 +130,7 @@ final class AnswerSection {
   }
 
   private static void trim(Html h, int number, ResultWords.Trim t, boolean squareness) {
-    h.open("tr");
+    h.open("tr", "class", "said");
     h.element("td", Integer.toString(number), "class", "number");
     h.open("th", "scope", "row").text(t.where());
     if (!t.from().isEmpty()) {
@@ -150,7 +150,9 @@ final class AnswerSection {
     }
     h.close("td");
     h.element("td", t.takesOut().replaceFirst("^takes out ", ""), "class", "why");
-    h.element("td", t.why(), "class", "why");
+    h.close("tr");
+    h.open("tr").element("td", "");
+    h.element("td", t.why(), "class", "why", "colspan", squareness ? "7" : "6");
     h.close("tr");
   }
 
@@ -162,6 +164,9 @@ final class AnswerSection {
     boolean none = v.value().equals("0");
     if (!v.value().isEmpty() && !(none && !turn.isEmpty())) {
       h.element("span", v.value(), "class", none ? "none" : "big");
+    }
+    if (!v.millimetres().isEmpty()) {
+      h.element("span", v.millimetres(), "class", "small");
     }
     if (!v.error().isEmpty()) {
       h.element("span", v.error(), "class", "small");
@@ -239,9 +244,9 @@ final class AnswerSection {
     boolean trims = !r.trims().isEmpty();
     Table t =
         new Table(trims ? "At risk with the trims entered, the worst first" : "The worst first");
-    t.text("Placement", "Part type", "Now").numbers("Margin to limit, \u00b5m");
+    t.text("Placement", "Part type", "Now").numbers("Margin to limit");
     if (trims) {
-      t.numbers("with the trims, \u00b5m");
+      t.numbers("with the trims");
     }
     t.numbers("Chance to be outside next time");
     if (trims) {
@@ -253,9 +258,9 @@ final class AnswerSection {
       cells.add(Risks.name(r, p));
       cells.add(p.part());
       cells.add(p.verdict().equals("outside") ? "\u2717\u00a0outside" : Words.verdict(p.verdict()));
-      cells.add(Show.um(p.margin()));
+      cells.add(Show.length(p.margin()));
       if (trims) {
-        cells.add(Show.um(p.marginAfterTrim()));
+        cells.add(Show.length(p.marginAfterTrim()));
       }
       cells.add(Show.percent(p.probabilityOutside()));
       if (trims) {

@@ -93,7 +93,7 @@ public final class ConsoleSummary {
     lines.add(
         INDENT
             + "Outside: placements fewer."
-            + " Frame: part = turns with the part, panel = stays with the panel.");
+            + " Frame: part turns with the part, panel stays with the panel.");
     lines.add(
         INDENT
             + "Sign not known to be right? Try one clear trim (0.2 mm) on a spare placement"

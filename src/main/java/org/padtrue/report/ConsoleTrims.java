@@ -9,8 +9,8 @@ import org.padtrue.analysis.TrimLine;
  * The trim sheet on the console: each value beside its standard error, what takes out most first.
  */
 final class ConsoleTrims {
-  private static final int NAME = 23;
-  private static final String ROW = "%-" + NAME + "s %14s %14s %15s  %-5s %5s %7s";
+  private static final int NAME = 24;
+  private static final String ROW = "%-" + NAME + "s %13s %13s %15s %-5s %4s %7s";
 
   private ConsoleTrims() {}
 
@@ -27,9 +27,18 @@ final class ConsoleTrims {
   private static List<String> line(TrimLine t) {
     TrimText v = TrimText.of(t);
     List<String> lines = new ArrayList<>();
-    String name = name(t.where());
+    String unit = TrimText.units(t).get(0);
+    String name = name(t.where(), unit.equals("mm") ? "" : ", " + unit);
     if (v.squareness().applies()) {
-      lines.add(row(name, "", v.squareness().text(), "", t.frame(), v.rms(), v.outside()));
+      lines.add(
+          row(
+              name(t.where(), ", mrad"),
+              "",
+              v.squareness().bare(),
+              "",
+              t.frame(),
+              v.rms(),
+              v.outside()));
       return lines;
     }
     boolean values = moves(v.x()) || moves(v.y()) || moves(v.rotation());
@@ -42,8 +51,8 @@ final class ConsoleTrims {
       lines.add(
           row(
               v.turn().isEmpty() ? name : "  and its offset",
-              cell(v.x()),
-              cell(v.y()),
+              v.x().bare(),
+              v.y().bare(),
               v.rotation().bare(),
               t.frame(),
               v.rms(),
@@ -56,18 +65,15 @@ final class ConsoleTrims {
     return v.applies() && !v.value().equals("0");
   }
 
-  /** The column's own unit goes without saying, another one does not. */
-  private static String cell(TrimText.Value v) {
-    return v.unit().equals("um") ? v.bare() : v.text();
-  }
-
   private static String row(String... cells) {
     return String.format(Locale.ROOT, ROW, (Object[]) cells).stripTrailing();
   }
 
-  private static String name(String where) {
+  /** The name, and the unit where it is not that of the column. */
+  private static String name(String where, String unit) {
     String s =
         where.replace("common to all parts", "of all parts").replace("zero of all", "of all");
-    return s.length() <= NAME ? s : s.substring(0, NAME - 3) + "...";
+    int most = NAME - unit.length();
+    return (s.length() <= most ? s : s.substring(0, most - 3) + "...") + unit;
   }
 }

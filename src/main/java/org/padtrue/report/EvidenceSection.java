@@ -182,14 +182,12 @@ final class EvidenceSection {
 
   private static void clearances(Html h, List<ClearanceResult> clearances) {
     Table t = new Table("Neighbours that can come near: least gap");
-    t.text("Parts")
-        .numbers("As measured, \u00b5m", "With the trims, \u00b5m", "Chance to touch")
-        .text("");
+    t.text("Parts").numbers("As measured", "With the trims", "Chance to touch").text("");
     for (ClearanceResult c : clearances.subList(0, Math.min(NAMES_SHOWN, clearances.size()))) {
       t.row(
           c.a() + " \u2013 " + c.b(),
-          Show.um(c.gap()),
-          Show.um(c.gapAfterTrim()),
+          Show.length(c.gap()),
+          Show.length(c.gapAfterTrim()),
           Show.percent(c.probabilityTouching()),
           Show.words(c.sentence()));
     }

@@ -52,8 +52,9 @@ public final class ResultWords {
    *
    * @param value with sign and unit; empty where it does not apply
    * @param error "\u00b1 one standard error" with its unit, or empty
+   * @param millimetres a length once more in mm, or empty
    */
-  public record Amount(String value, String error) {}
+  public record Amount(String value, String error, String millimetres) {}
 
   /** The answer in one sentence. */
   public static String headline(FirstArticleResult r) {
@@ -75,10 +76,10 @@ public final class ResultWords {
               t.where(),
               t.kind(),
               t.from(),
-              amount(v.x()),
-              amount(v.y()),
-              amount(v.rotation()),
-              amount(v.squareness()),
+              amount(v.x(), t.addX()),
+              amount(v.y(), t.addY()),
+              amount(v.rotation(), Double.NaN),
+              amount(v.squareness(), Double.NaN),
               Show.words(v.turn()),
               takesOut(v),
               t.frame(),
@@ -88,11 +89,12 @@ public final class ResultWords {
     return list;
   }
 
-  private static Amount amount(TrimText.Value v) {
+  private static Amount amount(TrimText.Value v, double mm) {
     boolean none = !v.applies() || v.value().equals("0");
     return new Amount(
         none ? v.value() : Show.words(v.value() + " " + v.unit()),
-        none || v.error().isEmpty() ? "" : Show.words("+- " + v.error() + " " + v.unit()));
+        none || v.error().isEmpty() ? "" : Show.words("+- " + v.error() + " " + v.unit()),
+        none || !v.unit().equals("um") ? "" : Show.words(Show.signedMm(mm) + " mm"));
   }
 
   /** "takes out 76 \u00b5m RMS; 12 fewer outside". */
@@ -176,6 +178,11 @@ public final class ResultWords {
   /** A decision with a sign that does without colour. */
   public static String decision(Decision d) {
     return Words.decision(d);
+  }
+
+  /** A length as its size deserves, with its unit. */
+  public static String length(double mm) {
+    return Show.words(Show.length(mm));
   }
 
   /** A kind of trim in words. */

@@ -38,6 +38,14 @@ final class Show {
     return three(mm * 1000);
   }
 
+  /** A length as its size deserves, with its unit: "-4.6 mm", "87 \u00b5m". */
+  static String length(double mm) {
+    if (!Double.isFinite(mm)) {
+      return UNKNOWN;
+    }
+    return Math.abs(mm) >= 0.9995 ? fixed(mm, 1) + " mm" : um(mm) + " \u00b5m";
+  }
+
   /** The same with a sign. */
   static String signedUm(double mm) {
     return signed(um(mm), mm);
@@ -129,7 +137,11 @@ final class Show {
     if (!Double.isFinite(v)) {
       return UNKNOWN;
     }
-    return v != 0 && v < 0.01 ? "<0.01" : short0(v, v < 1 ? 2 : v < 100 ? 1 : 0);
+    if (v >= 100) {
+      double tens = Math.pow(10, Math.floor(Math.log10(v)) - 1);
+      return fixed(Math.rint(v / tens) * tens, 0);
+    }
+    return v != 0 && v < 0.01 ? "<0.01" : short0(v, v < 1 ? 2 : 1);
   }
 
   /** Estimate and standard error at the error's own precision: "-35.2 ± 1.1". */

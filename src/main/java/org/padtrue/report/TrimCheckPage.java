@@ -28,7 +28,7 @@ final class TrimCheckPage {
     terms(h, r);
     h.element(
         "p",
-        TrimCheckWords.NUMBERS
+        TrimCheckWords.NUMBERS.replace(", on the axis farthest off", "")
             + " The standard errors hold the uncertainty of both articles and how well the panel"
             + " offset repeats from panel to panel. Part types, nozzles and the common offset stand"
             + " in the part's own frame where nothing else is said.",

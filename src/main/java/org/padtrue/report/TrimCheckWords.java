@@ -134,6 +134,15 @@ public final class TrimCheckWords {
     return s.isEmpty() ? Show.UNKNOWN : String.join(" / ", s);
   }
 
+  /** The score of the axis that is farthest off, with its sign. */
+  public static String worst(TrimCheckTerm t) {
+    double worst = Double.NaN;
+    for (double z : new double[] {t.z().x(), t.z().y(), t.z().rotation()}) {
+      worst = Math.abs(z) > Math.abs(worst) || Double.isNaN(worst) ? z : worst;
+    }
+    return Double.isNaN(worst) ? Show.UNKNOWN : Show.signedFixed(worst, 1);
+  }
+
   /** Scores of a term, seen minus predicted in standard errors. */
   public static String scores(TrimCheckTerm t) {
     return join(t.z(), v -> Show.signedFixed(v, 1), v -> Show.signedFixed(v, 1));

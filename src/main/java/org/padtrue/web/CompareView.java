@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.history.ArticleEntry;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedParameter;
@@ -87,7 +88,8 @@ public record CompareView(
       if (LogArticleView.isBeside(p)) {
         continue;
       }
-      m.put(panels && !p.panel().isEmpty() ? p.name() + " (" + p.panel() + ")" : p.name(), p);
+      String name = SeriesWords.framed(p.name());
+      m.put(panels && !p.panel().isEmpty() ? name + " (" + p.panel() + ")" : name, p);
     }
     return m;
   }
@@ -167,8 +169,8 @@ public record CompareView(
       r.add("Trims were entered before number " + b.id() + "; what they moved differs for it.");
     }
     r.add(
-        "Values are as measured, with the trims entered then. Shift and rotation also differ by"
-            + " how well each panel was registered, which their standard errors do not hold.");
+        "Values are as measured, with the trims entered then. Panel offset and rotation also differ"
+            + " by how well each panel was registered, which their standard errors do not hold.");
     r.add(
         "Of "
             + told

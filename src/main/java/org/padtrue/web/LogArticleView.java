@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.drift.DriftSeries;
+import org.padtrue.drift.SeriesWords;
 import org.padtrue.history.ArticleEntry;
 import org.padtrue.history.Conditions;
 import org.padtrue.history.LoggedArticle;
@@ -211,7 +212,7 @@ public record LogArticleView(
       f.add(new Fact("Marked as faults", ResultWords.faults(a.faults())));
     }
     f.add(new Fact("Their centre", beside(a, " mm", 1, "centreX", "centreY")));
-    f.add(new Fact("Worth a trim from", beside(a, " mm", 4, "deadBand")));
+    f.add(new Fact("No-adjustment limit", beside(a, " mm", 4, "deadBand")));
     f.add(new Fact("Recorded", Times.minute(e.recordedAt()) + " by " + e.recordedBy()));
     f.add(new Fact("Content", e.contentHash()));
     return f;
@@ -250,7 +251,7 @@ public record LogArticleView(
   private static Parameter parameter(LoggedParameter p) {
     Amount a = Amount.of(p.unit());
     return new Parameter(
-        p.name(),
+        SeriesWords.framed(p.name()),
         p.panel(),
         a.value(p.value(), p.standardError()),
         a.error(p.value(), p.standardError()),
@@ -260,7 +261,7 @@ public record LogArticleView(
   private static Trim trim(LoggedTrim t) {
     Amount a = Amount.of(t.unit());
     return new Trim(
-        t.name(),
+        SeriesWords.framed(t.name()),
         t.turn()
             ? Say.signed(t.increment(), 0)
             : Say.signed(a.factor() * t.increment(), t.unit().equals("deg") ? 4 : 2),

@@ -129,8 +129,8 @@ final class ResultViews {
         label(p.panel(), p.id()),
         p.part(),
         p.verdict().equals("outside") ? "\u2717 outside" : ResultWords.verdict(p.verdict()),
-        Say.number(p.margin() * 1000, 0),
-        Say.number(p.marginAfterTrim() * 1000, 0),
+        ResultWords.length(p.margin()),
+        ResultWords.length(p.marginAfterTrim()),
         percent(p.probabilityOutside()),
         percent(p.probabilityOutsideAfterTrim()));
   }
@@ -172,8 +172,8 @@ final class ResultViews {
               c.panel() + "/" + c.a(),
               c.panel() + "/" + c.b(),
               label(c.panel(), c.a()) + " and " + label(c.panel(), c.b()),
-              Say.number(c.gap() * 1000, 0),
-              Say.number(c.gapAfterTrim() * 1000, 0),
+              ResultWords.length(c.gap()),
+              ResultWords.length(c.gapAfterTrim()),
               percent(c.probabilityTouching()),
               ResultWords.page(c.sentence())));
     }

@@ -168,10 +168,10 @@ class ApplyCommandTest {
         .contains(
             String.format(
                 Locale.ROOT,
-                "board 3/1 (%+.4f, %+.4f)",
+                "board 3/1 x %+.4f, y %+.4f",
                 (Math.cos(phi) - 1) * 100,
                 Math.sin(phi) * 100))
-        .doesNotContain("board 1/1 (");
+        .doesNotContain("board 1/1 x");
     List<String> was = Files.readAllLines(dir.resolve("p.csv"));
     List<String> now = Files.readAllLines(dir.resolve("c.csv"));
     String[] p = was.get(2).split(",");

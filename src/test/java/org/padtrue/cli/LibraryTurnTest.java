@@ -84,7 +84,7 @@ class LibraryTurnTest {
     List<String> csv = Files.readAllLines(dir.resolve("report/trims.csv"));
     assertThat(csv).anyMatch(l -> l.matches("part type SOT23,part type,,.*,mm,-0\\.8\\d,270,.*"));
     assertThat(csv).anyMatch(l -> l.matches("part type SOD123,part type,,0,0,mm,0,180,.*"));
-    assertThat(analysed.out()).containsPattern("part type SOT23 +turn by 270 deg  part");
+    assertThat(analysed.out()).containsPattern("part type SOT23 +turn by 270 deg part");
     assertThat(Files.readString(dir.resolve("report/report.html"))).contains("turn by 270\u00b0");
   }
 

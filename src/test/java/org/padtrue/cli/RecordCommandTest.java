@@ -185,7 +185,7 @@ class RecordCommandTest {
     Path json = dir.resolve("r1/analysis.json");
     Run r = record(article("a2.csv", 2, 0, 0), "--at", "2026-01-06T06:00Z", "--trims", json);
     assertThat(r.code()).isZero();
-    assertThat(r.out()).contains("trims entered before it: ").contains("part B x -0.0");
+    assertThat(r.out()).contains("ADDED before it: ").contains("part type B, x -");
     Run again = record(article("a3.csv", 3, 0, 0), "--at", "2026-01-07T06:00Z", "--trims", json);
     assertThat(again.code()).isEqualTo(2);
     assertThat(again.err()).contains("would count twice; nothing was recorded");
@@ -204,7 +204,7 @@ class RecordCommandTest {
     assertThat(r.code()).as(r.err()).isZero();
     assertThat(r.out()).contains("part B turn +270 deg, part B rotation +0.5000 deg");
     Run named = record(article("a2.csv", 2, 0, 0), "--trim", "part B turn=90");
-    assertThat(named.out()).contains("trims entered before it: part B turn +90 deg\n");
+    assertThat(named.out()).contains("ADDED before it: part type B, turn +90 deg\n");
     Run wrong = record(article("a3.csv", 3, 0, 0), "--trim", "part B turn=45");
     assertThat(wrong.code()).isEqualTo(2);
     assertThat(wrong.err()).contains("--trim part B turn=45.0: a turn is 90, 180 or 270 degrees");

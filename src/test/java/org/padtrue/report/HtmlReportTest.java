@@ -48,7 +48,7 @@ class HtmlReportTest {
             "part type R0603",
             "Is the sign right on this machine?",
             "+0.2 mm",
-            "What it buys",
+            "What to expect of it",
             "Placements at risk",
             "Before anything is changed",
             "How sure",
@@ -71,7 +71,8 @@ class HtmlReportTest {
       String row = null;
       NodeList rows = table.getElementsByTagName("tr");
       for (int i = 0; i < rows.getLength(); i++) {
-        if (rows.item(i).getTextContent().startsWith(g.factor() + " " + g.level())) {
+        String factor = g.factor().equals("part") ? "part type" : g.factor();
+        if (rows.item(i).getTextContent().startsWith(factor + " " + g.level())) {
           row = rows.item(i).getTextContent();
         }
       }

@@ -32,7 +32,7 @@ final class AccountabilityPart {
         + ". Location is column/row/reference of the board and placement. Land fit is the margin to"
         + " limit: how far a termination edge may still move before its limit on the land, class "
         + r.acceptanceClass()
-        + "; it limits x, y and rotation together where these have no limit of their own. \u00b1U"
+        + "; it limits x, y and rotation together where these have no limit of their own. U"
         + " is the expanded uncertainty.";
   }
 

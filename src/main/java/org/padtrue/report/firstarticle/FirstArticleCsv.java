@@ -7,6 +7,7 @@ import com.fasterxml.jackson.dataformat.csv.CsvSchema;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.Collectors;
 
 /**
@@ -57,6 +58,12 @@ public final class FirstArticleCsv {
     }
   }
 
+  private static String words(Conformity c) {
+    return c == Conformity.SLIP
+        ? "transcription error"
+        : c.key().replaceAll("(?<=[a-z])(?=[A-Z])", " ").toLowerCase(Locale.ROOT);
+  }
+
   private static List<String> line(Characteristic c) {
     return List.of(
         Integer.toString(c.number()),
@@ -74,7 +81,7 @@ public final class FirstArticleCsv {
         Figures.plain(c.result()),
         Figures.plain(c.deviation()),
         Figures.plain(c.expandedUncertainty()),
-        c.conformity().words(),
+        words(c.conformity()),
         c.tools().stream().map(String::valueOf).collect(Collectors.joining(" ")),
         c.nonconformance(),
         c.comment());

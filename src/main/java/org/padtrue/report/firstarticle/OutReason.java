@@ -51,7 +51,7 @@ final class OutReason {
                 + p.part()
                 + " is turned by "
                 + zeroOrientation
-                + " degrees: its library counts rotation from another zero");
+                + " degrees: another zero component orientation (IPC-7351) in its library");
       }
     }
     return String.join("; ", reasons);
