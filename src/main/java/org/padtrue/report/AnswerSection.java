@@ -295,7 +295,7 @@ final class AnswerSection {
       }
       b.append(trims ? ". With them, on 1,000 panels: " : ". On 1,000 panels: ");
       b.append(interval(trims ? a.expectedOutsideAfterTrim() : a.expectedOutside(), 1000));
-      b.append(". In brackets: what the scatter's own uncertainty leaves open, 95 %");
+      b.append(". In brackets: the 95 % interval");
     }
     return b.append('.').toString();
   }

@@ -64,7 +64,7 @@ final class ConfidenceSection {
         a.decision(),
         a.reason());
     shift(t, "offset common to all parts", b.common());
-    angle(t, "rotation common to all parts", b.rotationZero());
+    angle(t, "rotation zero of all parts", b.rotationZero());
     t.into(h);
   }
 
@@ -215,8 +215,8 @@ final class ConfidenceSection {
     }
     FirstArticleResult.RotationZero z = r.rotationZero();
     if (z != null) {
-      b.append("All parts share a rotation of ");
-      b.append(Show.plusMinus(z.value(), z.standardError())).append(" degrees.");
+      b.append("Rotation zero of all parts: ");
+      b.append(Show.plusMinus(z.value(), z.standardError())).append("\u00b0.");
     }
     if (b.length() > 0) {
       h.element("p", b.toString().replace('-', '\u2212'));

@@ -12,6 +12,9 @@ final class ConsoleTrims {
   private static final int NAME = 24;
   private static final String ROW = "%-" + NAME + "s %13s %13s %15s %-5s %4s %7s";
 
+  /** One value across x and y: neither a length nor a rotation. */
+  private static final String WIDE = "%-" + NAME + "s %27s %15s %-5s %4s %7s";
+
   private ConsoleTrims() {}
 
   /** Lines of at most 87 columns, the first one the header. */
@@ -31,14 +34,16 @@ final class ConsoleTrims {
     String name = name(t.where(), unit.equals("mm") ? "" : ", " + unit);
     if (v.squareness().applies()) {
       lines.add(
-          row(
-              name(t.where(), ", mrad"),
-              "",
-              v.squareness().bare(),
-              "",
-              t.frame(),
-              v.rms(),
-              v.outside()));
+          String.format(
+                  Locale.ROOT,
+                  WIDE,
+                  name(t.where(), ", mrad"),
+                  v.squareness().bare(),
+                  "",
+                  t.frame(),
+                  v.rms(),
+                  v.outside())
+              .stripTrailing());
       return lines;
     }
     boolean values = moves(v.x()) || moves(v.y()) || moves(v.rotation());

@@ -80,7 +80,8 @@ public final class TrimCheckWords {
   public static final String NUMBERS =
       "Predicted: what should remain, measured minus nominal, plus = right, up, counter-clockwise"
           + " as placed: first estimate plus trim. Seen: the same by the second article alone. z:"
-          + " seen minus predicted, in standard errors of that difference.";
+          + " seen minus predicted in standard errors of that difference, on the axis farthest"
+          + " off.";
 
   /** What should remain of a term, its turn included. */
   public static String promised(TrimCheckTerm t) {

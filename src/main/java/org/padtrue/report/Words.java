@@ -26,9 +26,15 @@ final class Words {
       case "scale" -> "scale and squareness";
       case "array" -> "board array";
       case "common" -> "offset common to all parts";
-      case "rotationZero" -> "rotation common to all parts";
-      default -> key;
+      case "rotationZero" -> "rotation zero of all parts";
+      default -> levels(key);
     };
+  }
+
+  /** "part x" is "part types, x". */
+  private static String levels(String key) {
+    int space = key.indexOf(' ');
+    return space < 0 ? key : source(key.substring(0, space)) + ", " + key.substring(space + 1);
   }
 
   /** A kind of exclusion in words. */

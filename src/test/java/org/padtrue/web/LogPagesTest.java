@@ -131,7 +131,9 @@ class LogPagesTest {
     while (rows.find()) {
       (rows.group(2).startsWith("differs: ") ? differing : alike).add(rows.group(1));
     }
-    assertThat(differing).contains("nozzle N2, x", "scale x").doesNotContain("scale y");
+    assertThat(differing)
+        .contains("nozzle N2, x (turns with the part)", "scale x")
+        .doesNotContain("scale y");
     assertThat(alike).contains("scaleYPpm", "nozzle N1 x");
     assertThat(page).contains(differing.size() + " of 8 terms that can be compared differ");
     assertThat(client.page("/log/compare?a=5&b=5")).contains("Nothing differs: all 8 terms");

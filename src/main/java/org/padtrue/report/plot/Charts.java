@@ -119,13 +119,13 @@ public final class Charts {
   private static String mapCaption(PanelMap.Kind kind) {
     return switch (kind) {
       case BEFORE ->
-          "Every arrow shows how far and to where a placement is off, much enlarged; the arrow at the"
-              + " top left gives the scale. Arrows that all point one way are a shift; that turn"
-              + " about a point, a rotation; that grow outwards, a scale.";
+          "Every arrow shows how far and to where a placement is off, much enlarged; the arrow at"
+              + " the top left gives the scale. Arrows that all point one way are a panel offset;"
+              + " that turn about a point, a rotation; that grow outwards, a scale.";
       case AFTER -> "The same placements had the trims been entered, at the same scale.";
       case RESIDUAL ->
-          "What is left when the fitted model is taken off, at a scale of its own. No pattern should be"
-              + " seen.";
+          "What is left when the fitted model is taken off, at a scale of its own. No pattern"
+              + " should be seen.";
     };
   }
 
@@ -183,8 +183,8 @@ public final class Charts {
               "tolerance-use",
               "more",
               "Use of each placement's own tolerance",
-              "Every placement's largest share of its own tolerance. Beyond 200 % a mark stays at the"
-                  + " edge.",
+              "Every placement's largest share of its own tolerance. Beyond 200 % a mark stays at"
+                  + " the edge.",
               () -> TypeCharts.toleranceUse(data)));
     }
     if (data.anyLands()) {
@@ -193,8 +193,8 @@ public final class Charts {
               "margin",
               "more",
               "Distance left before the limit",
-              "For placements judged by their lands: how far a termination may still move before its"
-                  + " limit. Far outside, a mark stays at the edge.",
+              "For placements judged by their lands: how far a termination may still move before"
+                  + " its limit. Far outside, a mark stays at the edge.",
               () -> TypeCharts.margin(data)));
     }
     String spread =
@@ -220,8 +220,8 @@ public final class Charts {
               "rotation",
               "more",
               "Rotation by part type",
-              "Rotation deviations. A type that sits turned as a whole is drawn from its own zero; a turned"
-                  + " part that was left out is not drawn.",
+              "Rotation deviations. A type that sits turned as a whole is drawn from its own zero;"
+                  + " a turned part that was left out is not drawn.",
               () -> TypeCharts.rotation(data)));
     }
     plans.add(
