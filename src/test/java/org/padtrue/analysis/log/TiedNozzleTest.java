@@ -134,13 +134,15 @@ class TiedNozzleTest {
     return MOST + 1;
   }
 
-  /** One cause, and it is the nozzle N1. */
+  /** The nozzle N1 is named, and no other nozzle. */
   private static boolean named(DriftStudy s) {
-    List<Hint> hints = s.drift().hints();
-    return !hints.isEmpty()
-        && hints.stream()
-            .allMatch(
-                h -> h.cause() == Cause.NOZZLE && h.action().startsWith("Look at nozzle N1:"));
+    List<String> nozzles =
+        s.drift().hints().stream()
+            .filter(h -> h.cause() == Cause.NOZZLE)
+            .map(Hint::action)
+            .toList();
+    return !nozzles.isEmpty()
+        && nozzles.stream().allMatch(a -> a.startsWith("Look at nozzle N1:"));
   }
 
   private static String article(List<Part> parts, double step, Random r) {
