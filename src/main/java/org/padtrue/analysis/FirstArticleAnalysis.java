@@ -89,7 +89,7 @@ public final class FirstArticleAnalysis {
     String worse =
         options.turnedOff().isEmpty()
             ? SheetGuard.reason(
-                Budget.prediction(fits, decisions, next),
+                Budget.prediction(job, fits, decisions, next),
                 table.expectedOutside(false),
                 table.expectedOutside(true))
             : null;

@@ -6,14 +6,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
-import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
-import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
-import org.apache.commons.math3.distribution.NormalDistribution;
 import org.padtrue.land.DeviationDistribution;
 import org.padtrue.land.LandFit;
 import org.padtrue.land.Risk;
 import org.padtrue.mixed.OffsetFit;
-import org.padtrue.mixed.Tails;
+import org.padtrue.mixed.VarianceFactor;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -33,9 +30,6 @@ final class OutsideInterval {
   private static final int BUDGET = 15_000;
 
   private static final int FEWEST = 30;
-  private static final int KNOTS = 13;
-  private static final double FARTHEST = 3.1;
-  private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
   private static final double NEVER = 1e-7;
   private static final double TWICE = 4;
 
@@ -43,7 +37,7 @@ final class OutsideInterval {
   private final NextPanel next;
   private final Risk risk;
   private final Risk coarse = new Risk(true);
-  private final Map<Double, PolynomialSplineFunction> factors = new HashMap<>();
+  private final VarianceFactor factors = new VarianceFactor();
   private final List<Spot> spots = new ArrayList<>();
 
   /**
@@ -120,7 +114,7 @@ final class OutsideInterval {
     for (int k = 0; k < 3; k++) {
       reg[k] = normal(random) * Math.sqrt(more[k]);
     }
-    double between = fits.shiftX().given() ? 1 : factor(random.nextDouble(), betweenDf());
+    double between = fits.shiftX().given() ? 1 : factors.at(random.nextDouble(), betweenDf());
     double shared = random.nextDouble();
     double sharedTurn = random.nextDouble();
     Map<String, double[]> scatter = new HashMap<>();
@@ -139,8 +133,8 @@ final class OutsideInterval {
         scatter.put(
             part,
             new double[] {
-              factor(leans ? shared : random.nextDouble(), df),
-              factor(turnLeans ? sharedTurn : random.nextDouble(), rdf)
+              factors.at(leans ? shared : random.nextDouble(), df),
+              factors.at(turnLeans ? sharedTurn : random.nextDouble(), rdf)
             });
       }
       for (int k = 0; r != null && k < r.factorNames().size(); k++) {
@@ -163,29 +157,6 @@ final class OutsideInterval {
     double u = random.nextDouble();
     double v = random.nextDouble();
     return Math.sqrt(-2 * Math.log1p(-u)) * Math.cos(2 * Math.PI * v);
-  }
-
-  /**
-   * df / chi-square(df): what the true variance may be, in units of the estimate; its logarithm
-   * between quantiles at {@value #KNOTS} normal scores.
-   */
-  private double factor(double u, double df) {
-    if (!(df > 0 && df < 1e5)) {
-      return 1;
-    }
-    double score = NORMAL.inverseCumulativeProbability(Math.min(1 - 1e-3, Math.max(1e-3, u)));
-    return Math.exp(factors.computeIfAbsent(df, OutsideInterval::spline).value(score));
-  }
-
-  private static PolynomialSplineFunction spline(double df) {
-    double[] z = new double[KNOTS];
-    double[] log = new double[KNOTS];
-    for (int i = 0; i < KNOTS; i++) {
-      z[i] = -FARTHEST + 2 * FARTHEST * i / (KNOTS - 1);
-      double p = NORMAL.cumulativeProbability(z[i]);
-      log[i] = Math.log(df / Tails.chiSquareQuantile(p, df));
-    }
-    return new SplineInterpolator().interpolate(z, log);
   }
 
   private double sum(List<Spot> near, Truth t) {
