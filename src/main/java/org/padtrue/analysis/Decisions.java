@@ -364,9 +364,9 @@ final class Decisions {
     double keep =
         Shrink.factor(
             tests.t2("scale"), fits.position().terms().family() == PanelFamily.SIMILARITY ? 1 : 3);
-    double kx = Step.round(-keep * e.scaleXPpm(), PPM_STEP);
-    double ky = Step.round(-keep * e.scaleYPpm(), PPM_STEP);
-    double q = Step.round(-keep * e.squarenessMrad(), MRAD_STEP);
+    double kx = Step.round(-keep * known(e.scaleXPpm(), e.se()[3]), PPM_STEP);
+    double ky = Step.round(-keep * known(e.scaleYPpm(), e.se()[4]), PPM_STEP);
+    double q = Step.round(-keep * known(e.squarenessMrad(), e.se()[5]), MRAD_STEP);
     double worst =
         halfDiagonal * Math.max(Math.max(Math.abs(kx), Math.abs(ky)) * 1e-6, Math.abs(q) * 1e-3);
     if (!band().beyond(worst)) {
@@ -388,6 +388,14 @@ final class Decisions {
     return accepts(TrimKind.SCALE)
         ? new Scale(kx, ky, q, Decision.TRIM, reason)
         : new Scale(0, 0, 0, Decision.NOT_ACCEPTED, reason + "; the machine takes no scale trim");
+  }
+
+  /**
+   * A value of a family that stands out, or 0 where it is itself so small that leaving it predicts
+   * the next panel better (Akaike's criterion for one value).
+   */
+  private static double known(double value, double se) {
+    return value * value < 2 * se * se ? 0 : value;
   }
 
   private Shift shift(double[] b, boolean forced) {

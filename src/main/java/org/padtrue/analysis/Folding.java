@@ -36,7 +36,7 @@ final class Folding {
   /** Share of noughts among the levels. */
   private static final double[] SHARES = {.02, .1, .2, .3, .4, .5, .6, .7, .8, .9, .98};
 
-  /** Variance of what is off in those of the noise; of positions and of rotation. */
+  /** Variance of what is off in those of the noise. */
   private static final double[] SPREADS = {1, 2, 4, 8, 16, 32, 64, 128};
 
   /** Degrees of freedom of the noise: scatter is estimated too, mostly with some twenty. */
@@ -101,47 +101,59 @@ final class Folding {
           of.add(i);
         }
       }
-      mixture(terms, of, out);
+      double[] place = mixture(terms, of, 0, 2);
+      double[] turn = mixture(terms, of, 2, 3);
+      for (int j = 0; j < of.size(); j++) {
+        // A type may be off in rotation alone: nought is what is nought in both.
+        out[of.get(j)] = place[j] * turn[j];
+      }
     }
     return out;
   }
 
-  /** Averages over what the share of noughts and the spreads of what is off may be. */
-  private static <K> void mixture(List<Term<K>> terms, List<Integer> of, double[] out) {
+  /**
+   * Chance that each level is nought in some of its axes, averaged over what the share of noughts
+   * and the spread of what is off may be; 1 where nothing is known.
+   */
+  private static <K> double[] mixture(List<Term<K>> terms, List<Integer> of, int from, int to) {
     int n = of.size();
-    double[][][] cells = new double[SPREADS.length * SPREADS.length][SHARES.length][n];
-    double[][] logs = new double[cells.length][SHARES.length];
+    double[] chance = new double[n];
+    double[][] logs = new double[SPREADS.length][SHARES.length];
+    double[][][] noughts = new double[SPREADS.length][SHARES.length][n];
     double most = Double.NEGATIVE_INFINITY;
-    for (int c = 0; c < cells.length; c++) {
-      double place = SPREADS[c / SPREADS.length];
-      double turn = SPREADS[c % SPREADS.length];
+    boolean known = false;
+    for (int c = 0; c < SPREADS.length; c++) {
       for (int s = 0; s < SHARES.length; s++) {
         // Most is right: the prior of the share rises with it.
         logs[c][s] = Math.log(SHARES[s]);
         for (int j = 0; j < n; j++) {
-          double[] z = terms.get(of.get(j)).z();
-          double ratio = likelihood(z[0], place) * likelihood(z[1], place) * likelihood(z[2], turn);
+          double ratio = 1;
+          for (int axis = from; axis < to; axis++) {
+            double z = terms.get(of.get(j)).z()[axis];
+            known |= !Double.isNaN(z);
+            ratio *= likelihood(z, SPREADS[c]);
+          }
           double density = SHARES[s] + (1 - SHARES[s]) * ratio;
-          cells[c][s][j] = SHARES[s] / density;
+          noughts[c][s][j] = SHARES[s] / density;
           logs[c][s] += Math.log(density);
         }
         most = Math.max(most, logs[c][s]);
       }
     }
     double sum = 0;
-    double[] chance = new double[n];
-    for (int c = 0; c < cells.length; c++) {
+    for (int c = 0; c < SPREADS.length; c++) {
       for (int s = 0; s < SHARES.length; s++) {
         double w = Math.exp(logs[c][s] - most);
         sum += w;
         for (int j = 0; j < n; j++) {
-          chance[j] += w * cells[c][s][j];
+          chance[j] += w * noughts[c][s][j];
         }
       }
     }
     for (int j = 0; j < n; j++) {
-      out[of.get(j)] = chance[j] / sum;
+      chance[j] = known ? chance[j] / sum : 1;
     }
+    return chance;
   }
 
   /** Density of noise with a spread over that of noise alone; 1 where nothing is known. */

@@ -15,7 +15,7 @@ final class TypedTrims {
   static final double SCALE_Y = -209e-6;
 
   /** Angle between the axes, radians. */
-  static final double SQUARENESS = -0.010e-3;
+  static final double SQUARENESS = 0;
 
   /** In the part's own frame: x, y, rotation. */
   static final Map<String, double[]> TYPES =

@@ -26,6 +26,7 @@ public final class Handbook {
           "pages",
           "record",
           "files",
+          "terms",
           "method",
           "accuracy",
           "limits",
