@@ -54,10 +54,15 @@ final class RecordWords {
   /** With its sign: lengths in um as everywhere on the console. */
   private static String amount(double v, String unit) {
     return switch (unit) {
-      case "mm" -> String.format(Locale.ROOT, "%+.4g um", 1000 * v);
-      case "deg" -> String.format(Locale.ROOT, "%+.4g deg", v);
-      default -> String.format(Locale.ROOT, "%+.4g %s", v, unit);
+      case "mm" -> signed(1000 * v, 1) + " um";
+      case "ppm" -> signed(v, 1) + " ppm";
+      default -> signed(v, 4) + " " + unit;
     };
+  }
+
+  private static String signed(double v, int decimals) {
+    String s = String.format(Locale.ROOT, "%+." + decimals + "f", v);
+    return s.replaceAll("(\\.\\d*?)0+$", "$1").replaceAll("\\.$", "");
   }
 
   private static String trims(List<LoggedTrim> trims) {

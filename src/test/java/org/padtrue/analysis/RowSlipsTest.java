@@ -109,7 +109,7 @@ class RowSlipsTest {
     assertThat(shown).hasSize(1);
     assertThat(shown.get(0).sentence())
         .matches(
-            "R5 is off by \\(\\+[12]\\.[0-9]{3}, -1\\.[0-9]{3}\\) mm on all 6 boards measured"
+            "R5 is off by x \\+[12]\\.[0-9]{3}, y -1\\.[0-9]{3} mm on all 6 boards measured"
                 + " alike: its row in the placement list \\(line 6\\) looks wrong");
     assertThat(r.acceptance().outside()).isZero();
   }

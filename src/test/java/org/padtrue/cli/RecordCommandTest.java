@@ -202,7 +202,7 @@ class RecordCommandTest {
   void aTurnTypedByHandIsApart() throws IOException {
     Run r = record(article("a1.csv", 1, 0, 0), "--trim", "part B rotation=-89.5");
     assertThat(r.code()).as(r.err()).isZero();
-    assertThat(r.out()).contains("part B turn +270 deg, part B rotation +0.5000 deg");
+    assertThat(r.out()).contains("part type B, turn +270 deg, part type B, rotation +0.5 deg");
     Run named = record(article("a2.csv", 2, 0, 0), "--trim", "part B turn=90");
     assertThat(named.out()).contains("ADDED before it: part type B, turn +90 deg\n");
     Run wrong = record(article("a3.csv", 3, 0, 0), "--trim", "part B turn=45");

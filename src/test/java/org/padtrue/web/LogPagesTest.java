@@ -134,7 +134,7 @@ class LogPagesTest {
     assertThat(differing)
         .contains("nozzle N2, x (turns with the part)", "scale x")
         .doesNotContain("scale y");
-    assertThat(alike).contains("scaleYPpm", "nozzle N1 x");
+    assertThat(alike).contains("scale y", "nozzle N1, x (turns with the part)");
     assertThat(page).contains(differing.size() + " of 8 terms that can be compared differ");
     assertThat(client.page("/log/compare?a=5&b=5")).contains("Nothing differs: all 8 terms");
     assertThat(client.page("/log/compare?a=1&b=61")).contains("different machines");
