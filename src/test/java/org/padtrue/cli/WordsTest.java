@@ -40,7 +40,7 @@ class WordsTest {
         .contains("Rounding to the machine's steps leaves")
         .containsPattern(
             "registration +-60 \\+- \\d+ +\\+40 \\+- \\d+ +-0\\.035 \\+- 0\\.006 panel +\\d+")
-        .containsPattern("squareness, mrad +-0\\.010 \\+- 0\\.054 +panel")
+        .doesNotContain("squareness, mrad")
         .contains("a moving gantry")
         .contains("measurement system conditionally acceptable")
         .doesNotContain("expected -");
