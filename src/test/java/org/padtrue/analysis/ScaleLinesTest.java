@@ -30,10 +30,10 @@ class ScaleLinesTest {
   void eachStandsWhereItIsThere() {
     int needless = 0;
     for (long seed = 1; seed <= 8; seed++) {
-      assertThat(lines(seed, 9e-4, -9e-4, 9e-4))
+      assertThat(lines(seed, 2.5e-3, -2.5e-3, 2.5e-3))
           .containsExactlyInAnyOrder("axis scale", "squareness");
-      List<String> scale = lines(100 + seed, 9e-4, -9e-4, 0);
-      List<String> angle = lines(200 + seed, 0, 0, 9e-4);
+      List<String> scale = lines(100 + seed, 2.5e-3, -2.5e-3, 0);
+      List<String> angle = lines(200 + seed, 0, 0, 2.5e-3);
       assertThat(scale).contains("axis scale");
       assertThat(angle).contains("squareness");
       needless += scale.size() + angle.size() - 2;
