@@ -67,9 +67,11 @@ record TrimCheckItem(
             value(t.rotationZero()),
             z == null ? Double.NaN : z.value()));
     boolean commonTrimmed = t.common().decision() == Decision.TRIM;
+    double zero = z == null || t.rotationZero().decision() == Decision.TRIM ? 0 : z.value();
     for (int i = 0; i < b.groups().size(); i++) {
       int base = TrimCheckModel.LEVELS + 3 * i;
-      TrimCheckItem level = level(b.groups(), i, base, model, commonTrimmed ? Xy.ZERO : m);
+      Xyr shared = new Xyr(commonTrimmed ? 0 : m.x(), commonTrimmed ? 0 : m.y(), zero);
+      TrimCheckItem level = level(b.groups(), i, base, model, shared);
       boolean plane = level.trim[0] != 0 || level.trim[1] != 0;
       if (plane == (level.trim[2] != 0)) {
         items.add(level);
@@ -144,9 +146,9 @@ record TrimCheckItem(
         -1);
   }
 
-  /** Where the common offset stays, a type's place is its own offset and the common one. */
+  /** Where what all share stays, a type's place is its own offset and the shared one. */
   private static TrimCheckItem level(
-      List<GroupResult> groups, int i, int at, TrimCheckModel model, Xy common) {
+      List<GroupResult> groups, int i, int at, TrimCheckModel model, Xyr shared) {
     GroupResult g = groups.get(i);
     String frame = GroupResult.source(g, groups).substring(g.factor().length());
     boolean trim = g.trim().decision() == Decision.TRIM;
@@ -159,7 +161,9 @@ record TrimCheckItem(
             new int[] {at, at + 1, at + 2},
             new double[] {known(t.x()), known(t.y()), known(t.rotation())},
             new double[] {
-              o.x() + (part ? common.x() : 0), o.y() + (part ? common.y() : 0), o.rotation()
+              o.x() + (part ? shared.x() : 0),
+              o.y() + (part ? shared.y() : 0),
+              o.rotation() + (part ? shared.rotation() : 0)
             },
             model.inPartFrame(at) ? Frame.PART : Frame.PANEL,
             at);

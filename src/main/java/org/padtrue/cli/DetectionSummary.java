@@ -37,8 +37,8 @@ final class DetectionSummary {
     }
     if (r.partsRegistered()) {
       s.lines.add(
-          "Not known   panel shift and rotation: the picture was laid onto the parts themselves;"
-              + " type offsets and scatter remain");
+          "Not known   panel offset and rotation: the picture was registered on the parts"
+              + " themselves; type offsets and scatter remain");
     }
     r.notes().stream().distinct().forEach(n -> s.lines.add("Note        " + n));
     return s.lines;
@@ -49,7 +49,7 @@ final class DetectionSummary {
     lines.add(
         String.format(
             Locale.ROOT,
-            "  laid on   %s; %s%s, %.2f px/mm, turned %.2f degrees, tilt %.1f degrees",
+            "  registered on %s; %s%s, %.2f px/mm, turned %.2f degrees, tilt %.1f degrees",
             m.registeredOn().word(),
             m.family().word(),
             m.mirrored() ? ", mirrored" : "",

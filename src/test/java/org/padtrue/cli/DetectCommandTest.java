@@ -42,7 +42,7 @@ class DetectCommandTest {
         run("detect", JOB, PICTURE, "--distance", "far", "--straight", "--out", article.toString());
     assertThat(d.err()).doesNotContain("fault");
     assertThat(d.code()).isZero();
-    assertThat(d.out()).contains("laid on   fiducials", "67 of 68 measured, 1 part missing");
+    assertThat(d.out()).contains("registered on fiducials", "67 of 68 measured, 1 part missing");
     List<String> lines = Files.readAllLines(article);
     assertThat(lines.get(0)).isEqualTo("panel,column,row,ref,x,y,rotation,u,urotation,note");
     assertThat(lines)
@@ -62,7 +62,7 @@ class DetectCommandTest {
         run("detect", job, PICTURE, "--distance", "far", "--straight", "--out", article.toString());
     assertThat(d.code()).isZero();
     assertThat(d.out())
-        .contains("laid on   lands", "the job names no fiducials: registered on the lands of ")
+        .contains("registered on lands", "the job names no fiducials: registered on the lands of ")
         .doesNotContain("Not known");
     assertThat(Files.readString(article))
         .contains("# registered on lands: board stretch and scale cannot be told apart")
@@ -166,7 +166,7 @@ class DetectCommandTest {
     Ran d = run("detect", job.toString(), PICTURE, "--out", article.toString());
     assertThat(d.err()).doesNotContain("fiducials were found");
     assertThat(d.code()).isZero();
-    assertThat(d.out()).contains("laid on   parts", "Not known   panel shift and rotation");
+    assertThat(d.out()).contains("registered on parts", "Not known   panel offset and rotation");
     assertThat(Files.readString(article)).contains("# registered on parts");
     JsonNode a = analysed(job.toString(), article);
     JsonNode t = a.get("panels").get(0).get("transform");
