@@ -14,6 +14,9 @@ import org.padtrue.panel.Stage;
 final class AnswerSection {
   private static final int RISKS_SHOWN = 15;
 
+  /** Heading of a cell where the page is too narrow for the table's head. */
+  private static final String NARROW = "data-heading";
+
   private AnswerSection() {}
 
   static void into(Html h, FirstArticleResult r) {
@@ -137,27 +140,29 @@ final class AnswerSection {
       h.element("span", "now " + t.from() + " mm", "class", "small");
     }
     h.close("th");
-    value(h, t.x(), "");
-    value(h, t.y(), "");
-    value(h, t.rotation(), t.turn());
+    value(h, "x", t.x(), "");
+    value(h, "y", t.y(), "");
+    value(h, "Rotation", t.rotation(), t.turn());
     if (squareness) {
-      value(h, t.squareness(), "");
+      value(h, "Squareness", t.squareness(), "");
     }
-    h.open("td", "class", "frame").text(t.frame());
+    h.open("td", "class", "frame", NARROW, "Frame: ").text(t.frame());
     h.element("span", ResultWords.frame(t.frame()), "class", "small");
     if (!t.about().isEmpty()) {
       h.element("span", "about " + t.about(), "class", "small");
     }
     h.close("td");
-    h.element("td", t.takesOut().replaceFirst("^takes out ", ""), "class", "why");
+    h.element(
+        "td", t.takesOut().replaceFirst("^takes out ", ""), "class", "why", NARROW, "Takes out: ");
     h.close("tr");
-    h.open("tr").element("td", "");
+    h.open("tr").element("td", "", "class", "number");
     h.element("td", t.why(), "class", "why", "colspan", squareness ? "7" : "6");
     h.close("tr");
   }
 
-  private static void value(Html h, ResultWords.Amount v, String turn) {
-    h.open("td", "class", "value");
+  private static void value(Html h, String name, ResultWords.Amount v, String turn) {
+    boolean empty = v.value().isEmpty() && turn.isEmpty();
+    h.open("td", "class", empty ? "value empty" : "value", NARROW, name);
     if (!turn.isEmpty()) {
       h.element("span", "turn by " + turn, "class", "big");
     }
