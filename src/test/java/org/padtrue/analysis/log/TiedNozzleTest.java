@@ -141,8 +141,7 @@ class TiedNozzleTest {
             .filter(h -> h.cause() == Cause.NOZZLE)
             .map(Hint::action)
             .toList();
-    return !nozzles.isEmpty()
-        && nozzles.stream().allMatch(a -> a.startsWith("Look at nozzle N1:"));
+    return !nozzles.isEmpty() && nozzles.stream().allMatch(a -> a.startsWith("Look at nozzle N1:"));
   }
 
   private static String article(List<Part> parts, double step, Random r) {
