@@ -95,8 +95,9 @@ class ExpectedOutsideCoverageTest {
                     + " said %.3f",
                 c[0], c[1], 1e3 * scatter, n[1] / n[0], n[0], n[2] / n[0], n[3] / n[0]);
         System.out.println(line);
-        double slack = 3 * Math.sqrt(0.93 * 0.07 / (0.5 * n[0]));
-        assertThat(n[1] / n[0]).as(line).isGreaterThan(0.93 - (ARTICLES < 300 ? slack : 0));
+        // two standard errors; both values of an article go together
+        double slack = 2 * Math.sqrt(0.93 * 0.07 / (0.5 * n[0]));
+        assertThat(n[1] / n[0]).as(line).isGreaterThan(0.93 - slack);
       }
     }
   }
