@@ -13,8 +13,10 @@ import org.padtrue.panel.Article;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.JointKind;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Measurement;
@@ -120,9 +122,7 @@ public final class SyntheticPanel {
                   Math.round(1000 * boardX * random.nextDouble()) / 1000.0,
                   Math.round(1000 * boardY * random.nextDouble()) / 1000.0,
                   Angles.wrap(firstTurn + 90.0 * random.nextInt(turns))),
-              nozzle,
-              null,
-              null,
+              Levels.of(Factor.NOZZLE, nozzle),
               Double.NaN,
               i + 2));
     }
@@ -192,7 +192,8 @@ public final class SyntheticPanel {
     double ox = commonX;
     double oy = commonY;
     double dr = rotationDeg + rotationZero;
-    for (String key : new String[] {"part " + p.part(), "nozzle " + p.nozzle()}) {
+    for (String key :
+        new String[] {"part " + p.part(), "nozzle " + p.levels().get(Factor.NOZZLE)}) {
       double[] o = offset.get(key);
       if (o != null) {
         ox += o[0];
@@ -240,9 +241,7 @@ public final class SyntheticPanel {
                 Angles.wrap(t[2] + gauss(rotationScatterOf(p.part()))),
                 Double.NaN,
                 Double.NaN,
-                p.nozzle(),
-                p.feeder(),
-                p.head(),
+                p.levels(),
                 Double.NaN,
                 "",
                 m.size() + 2));

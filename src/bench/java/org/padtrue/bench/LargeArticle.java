@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Random;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.Placement;
@@ -36,9 +37,7 @@ final class LargeArticle {
                   Math.rint(random.nextDouble() * 400_000) / 1000,
                   Math.rint(random.nextDouble() * 300_000) / 1000,
                   90 * random.nextInt(4)),
-              null,
-              null,
-              null,
+              Levels.NONE,
               Double.NaN,
               i + 2));
     }

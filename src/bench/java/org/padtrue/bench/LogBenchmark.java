@@ -22,6 +22,8 @@ import org.padtrue.history.Conditions;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedPlacement;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 
 /**
  * The log at size: 2,000 articles of 500 placements and 44 parameters. Prints what `record` adds
@@ -75,7 +77,8 @@ public final class LogBenchmark {
     print("study of drift", study);
     System.out.printf(
         Locale.ROOT,
-        "study / SELECT of the parameters it reads: %.1f%nrecord / SELECT of all parameters: %.2f%n",
+        "study / SELECT of the parameters it reads: %.1f%nrecord / SELECT of all parameters:"
+            + " %.2f%n",
         median(study) / median(parameters),
         median(record) / median(parameters));
     Files.deleteIfExists(file);
@@ -90,13 +93,11 @@ public final class LogBenchmark {
 
   /** Processor time too: what else the machine does hardly moves it. */
   private static Millis millis(Work w) throws Exception {
-    OperatingSystemMXBean os =
-        (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
+    OperatingSystemMXBean os = (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
     long processor = os.getProcessCpuTime();
     long wall = System.nanoTime();
     w.run();
-    return new Millis(
-        (System.nanoTime() - wall) / 1e6, (os.getProcessCpuTime() - processor) / 1e6);
+    return new Millis((System.nanoTime() - wall) / 1e6, (os.getProcessCpuTime() - processor) / 1e6);
   }
 
   private static void select(Path file, String table) throws Exception {
@@ -144,9 +145,7 @@ public final class LogBenchmark {
               1,
               "R" + k,
               "T" + k % TYPES,
-              "N" + k % 4,
-              null,
-              null,
+              Levels.of(Factor.NOZZLE, "N" + k % 4),
               k,
               k % 50,
               90 * (k % 4),
@@ -159,8 +158,7 @@ public final class LogBenchmark {
     }
     List<LoggedParameter> parameters = new ArrayList<>();
     for (String name : List.of("shiftX", "shiftY")) {
-      parameters.add(
-          new LoggedParameter("P1", name, "mm", 0.01 * random.nextGaussian(), 0.003));
+      parameters.add(new LoggedParameter("P1", name, "mm", 0.01 * random.nextGaussian(), 0.003));
     }
     for (String name : List.of("scaleXPpm", "scaleYPpm")) {
       parameters.add(new LoggedParameter("", name, "ppm", 30 * random.nextGaussian(), 25));

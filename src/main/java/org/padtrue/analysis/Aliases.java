@@ -8,6 +8,7 @@ import org.padtrue.mixed.AliasFinder;
 import org.padtrue.mixed.Terms;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.Reference;
 import org.padtrue.quantity.Angles;
 
@@ -53,15 +54,13 @@ final class Aliases {
   }
 
   private static void oneLevel(Fits fits, List<Alias> out) {
-    for (String name : fits.factors()) {
-      Factor f = fits.used().factors().get(name);
-      if (f == null || f.levels().size() != 1 || !name.equals("part")) {
-        continue;
-      }
+    LevelColumn f =
+        fits.factors().contains(Factor.PART) ? fits.used().factors().get(Factor.PART) : null;
+    if (f != null && f.levels().size() == 1) {
       for (String axis : List.of("x", "y")) {
         out.add(
             new Alias(
-                List.of(name + " " + f.levels().get(0) + " " + axis, "common " + axis),
+                List.of(f.named(0) + " " + axis, "common " + axis),
                 "only part type "
                     + f.levels().get(0)
                     + " was measured, so its own offset and one that all parts share are the same"
@@ -83,7 +82,7 @@ final class Aliases {
           + ") and the panel offset are the same number: change one; parts at another rotation"
           + " would tell them apart";
     }
-    if (first.startsWith("nozzle") || first.startsWith("feeder") || first.startsWith("head")) {
+    if (Factor.listedOnes().stream().anyMatch(f -> first.startsWith(f.key()))) {
       return first
           + " cannot be told from "
           + list

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.OffsetFrame;
 
 /**
@@ -28,11 +29,11 @@ public record AnalysisOptions(
     boolean array,
     boolean common,
     boolean keepOutliers,
-    @Nullable List<String> random,
+    @Nullable List<Factor> random,
     Set<String> faults,
     Set<String> slips,
     Set<String> turnedOff,
-    Map<String, OffsetFrame> frames,
+    Map<Factor, OffsetFrame> frames,
     boolean equalScatter,
     boolean all) {
 
@@ -47,7 +48,7 @@ public record AnalysisOptions(
       boolean array,
       boolean common,
       boolean keepOutliers,
-      @Nullable List<String> random,
+      @Nullable List<Factor> random,
       Set<String> faults,
       Set<String> slips) {
     this(
@@ -111,7 +112,7 @@ public record AnalysisOptions(
   }
 
   /** The same with an exact list of random factors. */
-  public AnalysisOptions withRandom(@Nullable List<String> factors) {
+  public AnalysisOptions withRandom(@Nullable List<Factor> factors) {
     return new AnalysisOptions(
         transform,
         array,
@@ -191,7 +192,7 @@ public record AnalysisOptions(
   }
 
   /** The same with some factors in a given frame. */
-  public AnalysisOptions withFrames(Map<String, OffsetFrame> given) {
+  public AnalysisOptions withFrames(Map<Factor, OffsetFrame> given) {
     return new AnalysisOptions(
         transform,
         array,

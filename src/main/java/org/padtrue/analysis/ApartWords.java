@@ -2,6 +2,7 @@ package org.padtrue.analysis;
 
 import java.util.Locale;
 import org.padtrue.fit.Apart;
+import org.padtrue.panel.Factor;
 
 /** What is said of a level that stands apart from the others of its factor. */
 final class ApartWords {
@@ -14,9 +15,9 @@ final class ApartWords {
         + off(a)
         + " on all "
         + a.count()
-        + (a.factor().equals("part")
+        + (a.factor() == Factor.PART
             ? ": " + (a.position() ? "origin in the library, or unit?" : "zero in the library?")
-            : ": look at this " + a.factor());
+            : ": look at this " + a.factor().key());
   }
 
   /** One or two placements are all that is known: asked about. */
@@ -43,9 +44,7 @@ final class ApartWords {
             " (x %+.3f mm, y %+.3f mm, measured minus nominal, in the %s's own axes)",
             a.xMm(),
             a.yMm(),
-            a.factor().equals("part") || a.factor().equals("nozzle") || a.factor().equals("feeder")
-                ? "part"
-                : "panel");
+            a.factor().frame().key());
   }
 
   private static String length(double mm) {

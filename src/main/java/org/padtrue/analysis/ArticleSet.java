@@ -118,9 +118,7 @@ record ArticleSet(
         m.dRotationDeg(),
         m.uMm(),
         m.uRotationDeg(),
-        m.nozzle(),
-        m.feeder(),
-        m.head(),
+        m.levels(),
         m.order(),
         m.note(),
         m.line());

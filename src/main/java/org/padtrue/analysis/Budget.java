@@ -2,11 +2,11 @@ package org.padtrue.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.OffsetFrame;
 
@@ -109,18 +109,18 @@ final class Budget {
       }
       case "array" -> {
         one.array(d.arrayTrim());
-        return one.at(0, 0, 0, t.column()[i], t.row()[i]);
+        return one.at(0, 0, 0, t.column()[i], t.row()[i], List.of());
       }
       case "common" -> {
         one.common(b.common().value().x(), b.common().value().y());
-        return one.at(0, 0, t.theta()[i], 1, 1);
+        return one.at(0, 0, t.theta()[i], 1, 1, List.of());
       }
       default -> {
         FactorEffect e = null;
         for (FactorEffect of : fits.position().effects()) {
           e = of.source().equals(name) ? of : e;
         }
-        String level = e == null ? null : level(m, e.factor());
+        String level = e == null ? null : e.factor().level(m);
         if (e == null || level == null) {
           return Xyr.ZERO;
         }
@@ -129,21 +129,11 @@ final class Budget {
         if (v == null || v.decision() != Decision.TRIM) {
           return Xyr.ZERO;
         }
-        one.level(e.factor(), level, e.partFrame(), v.value());
-        return one.at(0, 0, t.theta()[i], 1, 1, e.factor() + " " + level);
+        Level of = new Level(e.factor(), level);
+        one.level(of, e.partFrame(), v.value());
+        return one.at(0, 0, t.theta()[i], 1, 1, List.of(of));
       }
     }
-  }
-
-  static @Nullable String level(Measured m, String factor) {
-    return switch (factor) {
-      case "part" -> m.placement().part();
-      case "nozzle" -> m.nozzle();
-      case "feeder" -> m.feeder();
-      case "head" -> m.head();
-      case "board" -> m.board().toString();
-      default -> null;
-    };
   }
 
   /** Root mean squares now, on the next panel untrimmed and trimmed, and what scatter leaves. */
@@ -163,7 +153,7 @@ final class Budget {
       Xyr fix =
           decisions
               .field()
-              .at(t.x()[i], t.y()[i], t.theta()[i], t.column()[i], t.row()[i], keys(m));
+              .at(t.x()[i], t.y()[i], t.theta()[i], t.column()[i], t.row()[i], m.named());
       untrimmed += sq(mean.x(), mean.y()) / n;
       trimmed += sq(mean.x() + fix.x(), mean.y() + fix.y()) / n;
     }
@@ -182,22 +172,11 @@ final class Budget {
 
   /** Levels of a used row in the position model. */
   static int[] levels(OffsetFit f, DeviationTable t, int i) {
-    int[] l = new int[f.factorNames().size()];
+    int[] l = new int[f.factors().size()];
     for (int k = 0; k < l.length; k++) {
-      var factor = t.factors().get(f.factorNames().get(k));
+      var factor = t.factors().get(f.factors().get(k));
       l[k] = factor == null ? -1 : factor.level()[i];
     }
     return l;
-  }
-
-  /** Names "factor level" of a placement, for the trim field. */
-  static String[] keys(Measured m) {
-    return new String[] {
-      "part " + m.placement().part(),
-      "nozzle " + m.nozzle(),
-      "feeder " + m.feeder(),
-      "head " + m.head(),
-      "board " + m.board()
-    };
   }
 }

@@ -172,7 +172,7 @@ final class Clearances {
             nominal.rotationDeg(),
             board.column(),
             board.row(),
-            PlacementTable.keys(p));
+            p.named());
     return moved(
         nominal,
         new Xyr(mean.x() + trim.x(), mean.y() + trim.y(), mean.rotation() + trim.rotation()));

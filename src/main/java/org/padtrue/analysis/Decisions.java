@@ -18,7 +18,9 @@ import org.padtrue.mixed.PanelEstimate;
 import org.padtrue.mixed.PanelFamily;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.Board;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
@@ -106,7 +108,7 @@ final class Decisions {
 
   /** Correction of the panel terms alone at a point. */
   Xyr panelAt(double x, double y) {
-    return panelField.at(x, y, 0, 1, 1);
+    return panelField.at(x, y, 0, 1, 1, List.of());
   }
 
   /** Correction per board column (x, y) and row (x, y), mm. */
@@ -670,7 +672,7 @@ final class Decisions {
       }
       if (v.decision() == Decision.TRIM) {
         LevelKey k = t.key();
-        field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.whole());
+        field.level(new Level(k.factor(), k.level()), k.frame() == OffsetFrame.PART, v.whole());
       }
     }
     foldedRmsMm = Math.sqrt(Math.max(0, rms2));
@@ -696,7 +698,7 @@ final class Decisions {
     levels.forEach(
         (k, v) -> {
           if (v.decision() == Decision.TRIM) {
-            field.level(k.factor(), k.level(), k.frame() == OffsetFrame.PART, v.whole());
+            field.level(new Level(k.factor(), k.level()), k.frame() == OffsetFrame.PART, v.whole());
           }
         });
   }
@@ -710,32 +712,30 @@ final class Decisions {
   }
 
   /** A type off by more than machines are, though the other types spread so far as well. */
-  private @Nullable Apart large(String factor, String level, double[] v) {
+  private @Nullable Apart large(Factor factor, String level, double[] v) {
     var f = fits.used().factors().get(factor);
-    int l = f == null || !factor.equals("part") ? -1 : f.levels().indexOf(level);
+    int l = f == null || factor != Factor.PART ? -1 : f.levels().indexOf(level);
     return f == null || l < 0 || f.counts()[l] < Apart.ENOUGH || !(Math.hypot(v[0], v[1]) >= LARGE)
         ? null
         : new Apart(factor, level, f.counts()[l], true, false, v[0], v[1], Double.NaN);
   }
 
-  private @Nullable Apart apart(String factor, String level) {
+  private @Nullable Apart apart(Factor factor, String level) {
     return keepOutliers ? null : fits.apart(factor, level);
   }
 
-  private static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head", "board");
-
   private void levels(Shift common, Angle zero) {
     RotationFit r = fits.rotation();
-    for (String factor : FACTORS) {
-      int k = r == null ? -1 : r.factorNames().indexOf(factor);
+    for (Factor factor : Factor.values()) {
+      int k = r == null ? -1 : r.factors().indexOf(factor);
       var f = fits.used().factors().get(factor);
       if (f == null || !fits.factors().contains(factor)) {
         continue;
       }
-      boolean carry = factor.equals("part") && common.decision() == Decision.NOT_ACCEPTED;
+      boolean carry = factor == Factor.PART && common.decision() == Decision.NOT_ACCEPTED;
       // Rotation that all parts share and that no trim of its own takes out.
       double restOfZero =
-          r == null || !factor.equals("part") || zero.decision() == Decision.TRIM ? 0 : r.zero();
+          r == null || factor != Factor.PART || zero.decision() == Decision.TRIM ? 0 : r.zero();
       for (int l = 0; l < f.levels().size(); l++) {
         String level = f.levels().get(l);
         for (Fits.Part p : fits.parts(factor)) {
@@ -749,7 +749,7 @@ final class Decisions {
   }
 
   private TrimValue level(
-      String factor,
+      Factor factor,
       String level,
       int l,
       Fits.Part p,
@@ -758,13 +758,14 @@ final class Decisions {
       boolean carryCommon,
       double restOfZero) {
     @Nullable FactorEffect e = p.effect();
-    String source = e == null ? factor : e.source();
-    int zero = factor.equals("part") ? fits.zeroOrientation(level) : 0;
+    String source = e == null ? factor.key() : e.source();
+    Level named = new Level(factor, level);
+    int zero = factor == Factor.PART ? fits.zeroOrientation(level) : 0;
     boolean inModel = e != null || r != null && k >= 0;
     if (!inModel && zero == 0) {
       return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, notInModel(factor));
     }
-    if (factor.equals("part") && relativeTypes.contains(level)) {
+    if (factor == Factor.PART && relativeTypes.contains(level)) {
       return new TrimValue(
           Xyr.ZERO,
           Decision.CANNOT_TELL,
@@ -772,7 +773,7 @@ final class Decisions {
               + " its offset cannot be known");
     }
     if (job.stage() == Stage.REFLOWED
-        && factor.equals("part")
+        && factor == Factor.PART
         && job.partType(level).selfCentres()) {
       return new TrimValue(
           Xyr.ZERO,
@@ -802,13 +803,13 @@ final class Decisions {
     if (r != null && k >= 0) {
       int rl = r.level(k, level);
       rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
-      if (turnedFar || tests.passes(factor + " rotation")) {
+      if (turnedFar || tests.passes(factor.key() + " rotation")) {
         fine = trimDeg(-rot, rotationBand());
       }
     }
     int turn = zero == 0 ? 0 : TrimValue.back(zero, job.partType(level).symmetry());
     Xyr value = new Xyr(trim[0], trim[1], fine);
-    TrimKind kind = kind(factor);
+    TrimKind kind = factor.trim().orElse(null);
     LevelKey key = new LevelKey(factor, level, p.frame());
     if (kind != null && accepts(kind)) {
       boolean turns = r != null && k >= 0 && (turnedFar || tests.passes(factor + " rotation"));
@@ -826,16 +827,16 @@ final class Decisions {
     if (value.equals(Xyr.ZERO) && turn == 0) {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
     }
-    @Nullable Apart named = apart != null ? apart : large(factor, level, v);
+    @Nullable Apart aside = apart != null ? apart : large(factor, level, v);
     String reason =
-        (named != null ? ApartWords.systematic(named) : "sits at " + seen)
-            + (factor.equals("part") || e == null ? "" : ", an offset that " + p.frame().words())
+        (aside != null ? ApartWords.systematic(aside) : "sits at " + seen)
+            + (factor == Factor.PART || e == null ? "" : ", an offset that " + p.frame().words())
             + (zero == 0
                 ? ""
                 : " and the whole type is turned by "
                     + zero
                     + " deg: another zero component orientation (IPC-7351) in its library");
-    if (off.contains(factor + " " + level)) {
+    if (off.contains(named.toString())) {
       return new TrimValue(Xyr.ZERO, Decision.LEAVE, OFF);
     }
     if (kind != null && accepts(kind)) {
@@ -845,7 +846,7 @@ final class Decisions {
     return new TrimValue(
         Xyr.ZERO,
         Decision.NOT_ACCEPTED,
-        reason + "; the machine takes no " + factor + " trim, so correct the coordinates");
+        reason + "; the machine takes no " + factor.key() + " trim, so correct the coordinates");
   }
 
   /** An offset with its standard errors; axes of which nothing is known are left out. */
@@ -870,14 +871,14 @@ final class Decisions {
     return String.join(", ", parts);
   }
 
-  private String notInModel(String factor) {
+  private String notInModel(Factor factor) {
     for (String d : fits.position().droppedFactors()) {
-      if (d.startsWith(factor + ":")) {
-        return d.substring(factor.length() + 2)
+      if (d.startsWith(factor.key() + ":")) {
+        return d.substring(factor.key().length() + 2)
             + ", so its offset cannot be told from others: change one place only";
       }
     }
-    return "the measurements cannot show an offset of this " + factor;
+    return "the measurements cannot show an offset of this " + factor.key();
   }
 
   private String leaveLevel(String factor, String seen, DeadBand band, double[] v, double rot) {
@@ -899,15 +900,5 @@ final class Decisions {
         + ": the axes that stand out are "
         + within(band)
         + ", the others do not stand out from scatter";
-  }
-
-  private static @Nullable TrimKind kind(String factor) {
-    return switch (factor) {
-      case "part" -> TrimKind.PART;
-      case "nozzle" -> TrimKind.NOZZLE;
-      case "feeder" -> TrimKind.FEEDER;
-      case "head" -> TrimKind.HEAD;
-      default -> null;
-    };
   }
 }

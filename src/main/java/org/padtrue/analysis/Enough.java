@@ -8,6 +8,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.term.FixedTerm;
 
 /**
  * Whether measuring the rest of a panel is going to change what to do.
@@ -176,23 +178,15 @@ public record Enough(
   }
 
   private static EnoughOpen open(EnoughTerm t, int more, EnoughPanel panel) {
-    int space = t.key().indexOf(' ');
-    String factor = space < 0 ? "any" : t.key().substring(0, space);
-    String level = space < 0 ? "" : t.key().substring(space + 1);
+    Level level = t.level();
     int left = t.available() - t.measured();
     int n = Math.max(1, Math.min(more, left));
     String what =
-        space < 0
-            ? "spread over the panel"
-            : factor.equals("part") ? "of part type " + level : "placed by " + factor + " " + level;
-    if (factor.equals("feeder")) {
-      what = "from feeder " + level;
-    }
+        level == null ? "spread over the panel" : level.factor().by() + " " + level.words();
     return new EnoughOpen(
         t.key(),
         t.chance(),
         n,
-        factor,
         level,
         String.format(
             Locale.ROOT,
@@ -204,16 +198,18 @@ public record Enough(
             value(t.deadBand(), t.unit()),
             n,
             what,
-            space < 0 ? panel.left : left));
+            level == null ? panel.left : left));
   }
 
   private static String name(EnoughTerm t) {
-    return t.name()
-        .replaceFirst("^rotationZero.*", "rotation zero of all parts")
-        .replaceFirst("^shift", "panel offset")
-        .replaceFirst("^rotation$", "panel rotation")
-        .replaceFirst("^part ", "part type ")
-        .replaceFirst("^common", "offset common to all parts,");
+    Level level = t.level();
+    return level != null
+        ? t.name().replaceFirst("^" + level.factor().key(), level.factor().noun())
+        : t.name()
+            .replaceFirst("^rotationZero.*", "rotation zero of all parts")
+            .replaceFirst("^shift", "panel offset")
+            .replaceFirst("^rotation$", "panel rotation")
+            .replaceFirst("^common", "offset common to all parts,");
   }
 
   private static String value(double v, String unit) {

@@ -123,6 +123,7 @@ final class EnoughFixed {
           new EnoughTerm(
               names.get(k),
               key,
+              null,
               now[k],
               t * Math.sqrt(seNow[k] * seNow[k] + stays[k]),
               units[k],

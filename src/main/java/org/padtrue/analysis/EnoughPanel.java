@@ -4,13 +4,13 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Placement;
 
 /** What of the panel is measured and what is left: counts and spread of positions. */
 final class EnoughPanel {
-  private static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head");
-
   /** Placements of one level. */
   static final class Count {
     int measured;
@@ -22,7 +22,7 @@ final class EnoughPanel {
   int used;
   int left;
   int turned;
-  final Map<String, Map<String, Count>> levels = new HashMap<>();
+  final Map<Factor, Map<String, Count>> levels = new HashMap<>();
   final double[] spread = new double[4];
   final double[] spreadAll = new double[4];
   double farthestMm;
@@ -59,9 +59,8 @@ final class EnoughPanel {
   }
 
   private void count(@org.jspecify.annotations.Nullable Placement q, PlacementResult p, boolean t) {
-    for (String factor : FACTORS) {
-      String level =
-          factor.equals("part") ? p.part() : q == null ? null : NextPanel.level(q, factor);
+    for (Factor factor : Factor.carried()) {
+      String level = factor.level(p.part(), q == null ? Levels.NONE : q.levels(), null);
       if (level == null) {
         continue;
       }

@@ -1,5 +1,8 @@
 package org.padtrue.analysis;
 
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Level;
+
 /**
  * One number of the trim sheet while an article is still being measured.
  *
@@ -7,6 +10,7 @@ package org.padtrue.analysis;
  *     column x", "common x", "rotationZero", "part R0603 x", "nozzle N2 rotation"
  * @param key what it is called where single trims are named: registration, rotation, scale, array,
  *     common, rotationZero, "part R0603", ...
+ * @param level the level that it is of; null for the terms of the panel
  * @param estimate systematic deviation seen so far (a correction is its negative); NaN while
  *     nothing can be said
  * @param halfWidth half the width of its 95 % interval; NaN while nothing can be said
@@ -20,6 +24,7 @@ package org.padtrue.analysis;
 public record EnoughTerm(
     String name,
     String key,
+    @Nullable Level level,
     double estimate,
     double halfWidth,
     String unit,

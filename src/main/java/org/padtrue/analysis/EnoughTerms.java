@@ -8,7 +8,9 @@ import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.Tails;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
 import org.padtrue.trim.DeadBand;
@@ -42,7 +44,7 @@ final class EnoughTerms {
     limits = new Limits(job);
     sd = r.scatter().residualSd();
     df = Math.max(1, r.scatter().degreesOfFreedom());
-    var parts = panel.levels.getOrDefault("part", Map.of()).keySet();
+    var parts = panel.levels.getOrDefault(Factor.PART, Map.of()).keySet();
     band =
         DeadBand.noAdjustment(
             job.machine().resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm());
@@ -81,7 +83,7 @@ final class EnoughTerms {
         out.add(draw(zero(z), "rotationZero"));
       }
     }
-    for (String factor : List.of("part", "nozzle", "feeder", "head")) {
+    for (Factor factor : Factor.carried()) {
       out.addAll(levels(factor));
     }
     return out;
@@ -364,12 +366,12 @@ final class EnoughTerms {
         false);
   }
 
-  private List<EnoughFamily> levels(String factor) {
+  private List<EnoughFamily> levels(Factor factor) {
     Map<String, EnoughPanel.Count> counts = panel.levels.get(factor);
     if (counts == null || counts.size() < 2) {
       return List.of();
     }
-    List<String> asked = r.options().random();
+    List<Factor> asked = r.options().random();
     if (asked != null && !asked.contains(factor)) {
       return List.of();
     }
@@ -378,7 +380,7 @@ final class EnoughTerms {
     boolean inModel = false;
     boolean twice = false;
     for (GroupResult g : r.groups()) {
-      if (g.factor().equals(factor)) {
+      if (g.factor() == factor) {
         (groups.containsKey(g.level()) ? second : groups).put(g.level(), g);
         inModel |= g.trim().decision() != Decision.CANNOT_TELL;
         twice |= g.count() > 1;
@@ -401,28 +403,20 @@ final class EnoughTerms {
   }
 
   private EnoughFamily axis(
-      String factor,
+      Factor factor,
       String axis,
       Map<String, EnoughPanel.Count> counts,
       Map<String, GroupResult> groups) {
     boolean turn = axis.equals("rotation");
     MeasuringPlanOptions usual = MeasuringPlanOptions.withDefaults();
-    double spread =
-        turn
-            ? usual.offsetSdRotationDeg()
-            : switch (factor) {
-              case "part" -> usual.partSdMm();
-              case "nozzle" -> usual.nozzleSdMm();
-              case "feeder" -> usual.feederSdMm();
-              default -> usual.headSdMm();
-            };
+    double spread = turn ? usual.offsetSdRotationDeg() : usual.spreadMm(factor);
     double scatter = turn ? r.scatter().residualSdRotation() : sd;
     double step = turn ? job.machine().rotationResolutionDeg() : job.machine().resolutionMm();
     String source =
         groups.values().stream()
             .findFirst()
             .map(g -> GroupResult.source(g, r.groups()))
-            .orElse(factor);
+            .orElse(factor.key());
     String family = source + " " + axis;
     boolean pass = passes(family);
     int size = counts.size();
@@ -453,11 +447,13 @@ final class EnoughTerms {
     Map<String, Integer> more = new LinkedHashMap<>();
     for (int k = 0; k < size; k++) {
       EnoughLevels.Today t = today.get(k);
-      String key = factor + " " + t.level();
+      Level of = new Level(factor, t.level());
+      String key = of.toString();
       terms.add(
           new EnoughTerm(
-              key + " " + axis + source.substring(factor.length()),
+              key + " " + axis + source.substring(factor.key().length()),
               key,
+              of,
               t.offset(),
               Tails.t(0.95, df) * drawn[k][1],
               turn ? "deg" : "mm",
@@ -471,9 +467,9 @@ final class EnoughTerms {
   }
 
   private EnoughLevels.Today today(
-      String factor, String level, String axis, @Nullable GroupResult g, boolean pass) {
+      Factor factor, String level, String axis, @Nullable GroupResult g, boolean pass) {
     boolean turn = axis.equals("rotation");
-    List<String> parts = factor.equals("part") ? List.of(level) : partsOf(factor, level);
+    List<String> parts = factor == Factor.PART ? List.of(level) : partsOf(factor, level);
     double width =
         turn
             ? DeadBand.noAdjustment(
@@ -486,7 +482,7 @@ final class EnoughTerms {
                 .halfWidth();
     double offset = g == null ? 0 : known(along(g.offset(), axis));
     double plus = 0;
-    if (turn && factor.equals("part") && r.rotationZero() != null) {
+    if (turn && factor == Factor.PART && r.rotationZero() != null) {
       plus =
           r.batchTrim().rotationZero().decision() == Decision.TRIM ? 0 : r.rotationZero().value();
     }
@@ -494,14 +490,14 @@ final class EnoughTerms {
     double v = offset + plus;
     double trim = pass && Math.abs(v) > width ? Step.round(-v, step) : 0;
     boolean fixed =
-        job.stage() == Stage.REFLOWED && factor.equals("part") && job.partType(level).selfCentres();
+        job.stage() == Stage.REFLOWED && factor == Factor.PART && job.partType(level).selfCentres();
     return new EnoughLevels.Today(level, offset, trim, plus, width, fixed);
   }
 
-  private List<String> partsOf(String factor, String level) {
+  private List<String> partsOf(Factor factor, String level) {
     List<String> parts = new ArrayList<>();
     for (var p : job.placements()) {
-      if (level.equals(NextPanel.level(p, factor)) && !parts.contains(p.part())) {
+      if (level.equals(factor.level(p)) && !parts.contains(p.part())) {
         parts.add(p.part());
       }
     }

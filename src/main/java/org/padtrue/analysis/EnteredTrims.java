@@ -3,10 +3,11 @@ package org.padtrue.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.TrimKind;
 
@@ -57,9 +58,9 @@ public final class EnteredTrims {
       t.field.rotationZero(value(batch.rotationZero()));
     }
     for (GroupResult g : groups) {
-      TrimKind kind = TrimKind.parse(g.factor()).orElse(null);
+      TrimKind kind = g.factor().trim().orElse(null);
       if (kind != null && kinds.contains(kind) && g.trim().decision() == Decision.TRIM) {
-        t.field.level(g.factor(), g.level(), g.frame().equals("part"), known(g.trim().whole()));
+        t.field.level(g.named(), g.frame().equals("part"), known(g.trim().whole()));
       }
     }
     return t;
@@ -127,29 +128,17 @@ public final class EnteredTrims {
    * @param nominal nominal pose in the panel frame
    * @param board its board
    * @param part part type
-   * @param nozzle nozzle or null
-   * @param feeder feeder or null
-   * @param head head or null
+   * @param levels what files list of it: its nozzle, ...
    * @return correction in the panel frame, mm and degrees
    */
-  public Xyr at(
-      Pose nominal,
-      BoardIndex board,
-      String part,
-      @Nullable String nozzle,
-      @Nullable String feeder,
-      @Nullable String head) {
+  public Xyr at(Pose nominal, BoardIndex board, String part, Levels levels) {
     return field.at(
         nominal.xMm(),
         nominal.yMm(),
         nominal.rotationDeg(),
         board.column(),
         board.row(),
-        "part " + part,
-        nozzle == null ? null : "nozzle " + nozzle,
-        feeder == null ? null : "feeder " + feeder,
-        head == null ? null : "head " + head,
-        "board " + board);
+        Level.of(part, levels, board));
   }
 
   /** What rotation and scale add at a point of the panel frame, about the panel origin, mm. */

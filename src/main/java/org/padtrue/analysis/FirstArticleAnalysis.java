@@ -210,8 +210,8 @@ public final class FirstArticleAnalysis {
       out.add(new VarianceLine(e.source(), "x", e.sdX(), true));
       out.add(new VarianceLine(e.source(), "y", e.sdY(), true));
     }
-    for (int k = 0; r != null && k < r.factorNames().size(); k++) {
-      out.add(new VarianceLine(r.factorNames().get(k), "rotation", r.sd(k), true));
+    for (int k = 0; r != null && k < r.factors().size(); k++) {
+      out.add(new VarianceLine(r.factors().get(k).key(), "rotation", r.sd(k), true));
     }
     registration(out, "x", fits.shiftX().between());
     registration(out, "y", fits.shiftY().between());

@@ -25,6 +25,8 @@ import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
@@ -57,7 +59,7 @@ record Fits(
     Registration shiftX,
     Registration shiftY,
     Registration turn,
-    List<String> factors,
+    List<Factor> factors,
     FrameChoice frames,
     boolean scaleVisible,
     Map<String, Integer> zero) {
@@ -91,8 +93,7 @@ record Fits(
     }
     DeviationTable used = n == all.size() ? all : all.subset(i -> keep[i]);
     boolean scaleVisible = job.measurement().reference() != Reference.MACHINE;
-    List<String> factors =
-        o.random() != null ? o.random() : List.of("part", "nozzle", "feeder", "head");
+    List<Factor> factors = o.random() != null ? o.random() : Factor.carried();
     FrameChoice frames =
         position(used, o, factors, scaleVisible, offerCommon, apart(screening, o, Apart::position));
     OffsetFit position = frames.fit();
@@ -123,13 +124,13 @@ record Fits(
         zero(all, screening));
   }
 
-  /** Levels that are not held to the others, as "part R0603"; none where everything is kept. */
-  private static Set<String> apart(
+  /** Levels that are not held to the others; none where everything is kept. */
+  private static Set<Level> apart(
       ScreeningResult screening, AnalysisOptions o, java.util.function.Predicate<Apart> by) {
-    Set<String> free = new TreeSet<>();
+    Set<Level> free = new TreeSet<>();
     for (Apart a : screening.apart()) {
       if (by.test(a) && !o.keepOutliers()) {
-        free.add(a.factor() + " " + a.level());
+        free.add(new Level(a.factor(), a.level()));
       }
     }
     return free;
@@ -137,7 +138,7 @@ record Fits(
 
   private static Map<String, Integer> zero(DeviationTable all, ScreeningResult screening) {
     Map<String, Integer> zero = new HashMap<>();
-    Factor part = all.factors().get("part");
+    LevelColumn part = all.factors().get(Factor.PART);
     for (int l = 0; part != null && l < part.levels().size(); l++) {
       if (screening.zeroOrientation()[l] != 0) {
         zero.put(part.levels().get(l), screening.zeroOrientation()[l]);
@@ -149,10 +150,10 @@ record Fits(
   private static FrameChoice position(
       DeviationTable used,
       AnalysisOptions o,
-      List<String> factors,
+      List<Factor> factors,
       boolean scaleVisible,
       boolean offerCommon,
-      Set<String> free) {
+      Set<Level> free) {
     PanelFamily family =
         switch (o.transform()) {
           case AUTO -> null;
@@ -161,7 +162,7 @@ record Fits(
           case SIMILARITY -> scaleVisible ? PanelFamily.SIMILARITY : PanelFamily.RIGID;
           case AFFINE -> scaleVisible ? PanelFamily.AFFINE : PanelFamily.RIGID;
         };
-    Set<String> panelFrame = new TreeSet<>(Set.of("head", "board"));
+    Set<Factor> panelFrame = OffsetOptions.usualPanelFrame();
     o.frames()
         .forEach(
             (factor, frame) -> {
@@ -182,9 +183,8 @@ record Fits(
             Set.of(),
             o.equalScatter(),
             free);
-    Set<String> open = new TreeSet<>(o.usualFrames() ? List.of() : factors);
-    // a part type is its own frame, a board stays where it is
-    open.removeAll(List.of("part", "board"));
+    Set<Factor> open = new TreeSet<>(o.usualFrames() ? List.of() : factors);
+    open.removeIf(f -> !f.frameOpen());
     open.removeAll(o.frames().keySet());
     return FrameChoice.of(used, options, open);
   }
@@ -197,7 +197,7 @@ record Fits(
       ScreeningResult screening,
       List<PanelEstimate> panels) {
     double[] r = new double[used.size()];
-    @Nullable Factor part = all.factors().get("part");
+    @Nullable LevelColumn part = all.factors().get(Factor.PART);
     for (int k = 0; k < r.length; k++) {
       int i = usedRow[k];
       int level = part == null ? -1 : part.level()[i];
@@ -288,10 +288,10 @@ record Fits(
   record Part(OffsetFrame frame, @Nullable FactorEffect effect, boolean rotations) {}
 
   /** The components of a factor: one as a rule, two where it acts in both frames. */
-  List<Part> parts(String factor) {
+  List<Part> parts(Factor factor) {
     List<Part> out = new ArrayList<>();
     for (FactorEffect e : position.effects()) {
-      if (e.factor().equals(factor)) {
+      if (e.factor() == factor) {
         OffsetFrame frame = e.partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
         out.add(new Part(frame, e, out.isEmpty()));
       }
@@ -304,13 +304,13 @@ record Fits(
   }
 
   /** Contributions of the panel (the first four) and of a factor's other components. */
-  int[] besides(String factor, Part part) {
+  int[] besides(Factor factor, Part part) {
     List<Integer> out = new ArrayList<>(List.of(0, 1, 2, 3));
     List<FactorEffect> effects = position.effects();
     int first = position.contributionNames().size() - effects.size();
     for (int f = 0; f < effects.size(); f++) {
       FactorEffect e = effects.get(f);
-      if (e.factor().equals(factor) && e != part.effect()) {
+      if (e.factor() == factor && e != part.effect()) {
         out.add(first + f);
       }
     }
@@ -323,9 +323,9 @@ record Fits(
   }
 
   /** How a level stands apart from the others of its factor; null when it does not. */
-  @Nullable Apart apart(String factor, String level) {
+  @Nullable Apart apart(Factor factor, String level) {
     for (Apart a : screening.apart()) {
-      if (a.factor().equals(factor) && a.level().equals(level)) {
+      if (a.factor() == factor && a.level().equals(level)) {
         return a;
       }
     }

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.padtrue.panel.Factor;
 
 /**
  * Which level terms are too small to be worth typing.
@@ -54,7 +55,7 @@ final class Folding {
    *     axis is not known
    * @param kept true when it is never folded: a level that stands apart
    */
-  record Term<K>(K key, String factor, double gain, double[] z, boolean kept) {}
+  record Term<K>(K key, Factor factor, double gain, double[] z, boolean kept) {}
 
   /** One sentence on what was folded. */
   static String sentence(int terms, double rmsMm) {
@@ -94,10 +95,10 @@ final class Folding {
   /** Chance that each term is nought, from all terms of its factor. */
   private static <K> double[] noughts(List<Term<K>> terms) {
     double[] out = new double[terms.size()];
-    for (String factor : terms.stream().map(Term::factor).distinct().toList()) {
+    for (Factor factor : terms.stream().map(Term::factor).distinct().toList()) {
       List<Integer> of = new ArrayList<>();
       for (int i = 0; i < terms.size(); i++) {
-        if (terms.get(i).factor().equals(factor)) {
+        if (terms.get(i).factor() == factor) {
           of.add(i);
         }
       }

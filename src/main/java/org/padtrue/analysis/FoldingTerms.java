@@ -3,8 +3,8 @@ package org.padtrue.analysis;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.RotationFit;
-import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
 
 /** What entering the trim of a level takes out of the next panel, and how sure it is. */
@@ -32,7 +32,7 @@ final class FoldingTerms {
   Folding.Term<LevelKey> term(LevelKey key, Xyr seen, Xyr trim, double turn, boolean kept) {
     double gain = 0;
     double share = 0;
-    Factor f = fits.used().factors().get(key.factor());
+    LevelColumn f = fits.used().factors().get(key.factor());
     if (f != null) {
       int l = f.levels().indexOf(key.level());
       int n = fits.used().size();
@@ -64,7 +64,7 @@ final class FoldingTerms {
       }
     }
     RotationFit r = fits.rotation();
-    int k = r == null ? -1 : r.factorNames().indexOf(key.factor());
+    int k = r == null ? -1 : r.factors().indexOf(key.factor());
     if (r != null && k >= 0 && key.frame() == OffsetFrame.PART) {
       int l = r.level(k, key.level());
       if (l >= 0) {

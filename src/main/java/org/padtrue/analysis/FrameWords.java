@@ -7,6 +7,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.padtrue.mixed.FrameChoice;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.quantity.Angles;
 
@@ -23,12 +24,12 @@ final class FrameWords {
     for (FrameChoice.Component c : fits.frames().tests()) {
       FrameChoice.Component other = null;
       for (FrameChoice.Component o : fits.frames().tests()) {
-        other = o.factor().equals(c.factor()) && o.frame() != c.frame() ? o : other;
+        other = o.factor() == c.factor() && o.frame() != c.frame() ? o : other;
       }
       if (!c.kept() || other != null && other.kept() && c.frame() == OffsetFrame.PANEL) {
         continue;
       }
-      String said = "offsets by " + c.factor() + ": one " + acts(c);
+      String said = "offsets by " + c.factor().key() + ": one " + acts(c);
       if (other != null) {
         said += other.kept() ? " and one " + acts(other) : "; none is shown " + acts(other);
       }
@@ -44,20 +45,20 @@ final class FrameWords {
   /** Factors, or levels, of which the rotations measured cannot tell the frame. */
   static List<Alias> aliases(Fits fits) {
     List<Alias> out = new ArrayList<>();
-    for (String name : fits.frames().untold()) {
-      Factor f = fits.used().factors().get(name);
+    for (Factor name : fits.frames().untold()) {
+      LevelColumn f = fits.used().factors().get(name);
       if (f != null) {
-        out.add(new Alias(List.of(name + PART, name + PANEL), untold(fits, f)));
+        out.add(new Alias(List.of(name.key() + PART, name.key() + PANEL), untold(fits, f)));
       }
     }
-    for (String name : fits.factors()) {
-      Factor f = fits.used().factors().get(name);
+    for (Factor name : fits.factors()) {
+      LevelColumn f = fits.used().factors().get(name);
       if (f == null || fits.parts(name).size() < 2) {
         continue;
       }
       for (int l = 0; l < f.levels().size(); l++) {
         Set<Long> turns = turns(fits, f, l);
-        String level = name + " " + f.levels().get(l);
+        String level = f.named(l).toString();
         if (turns.size() == 1) {
           out.add(
               new Alias(
@@ -76,17 +77,17 @@ final class FrameWords {
     return out;
   }
 
-  private static String untold(Fits fits, Factor f) {
+  private static String untold(Fits fits, LevelColumn f) {
     int most = 0;
     for (int l = 1; l < f.levels().size(); l++) {
       most = f.counts()[l] > f.counts()[most] ? l : most;
     }
     Set<Long> turns = turns(fits, f, most);
-    String level = f.name() + " " + f.levels().get(most);
+    String level = f.named(most).toString();
     return "whether an offset of a "
-        + f.name()
+        + f.factor().key()
         + " turns with the part or stays with the panel cannot be told: no "
-        + f.name()
+        + f.factor().key()
         + " was measured at rotations that differ enough ("
         + level
         + ": "
@@ -96,10 +97,10 @@ final class FrameWords {
         + " at another rotation, e.g. "
         + another(turns)
         + "; until then it is taken to be one that "
-        + fits.parts(f.name()).get(0).frame().words();
+        + fits.parts(f.factor()).get(0).frame().words();
   }
 
-  private static Set<Long> turns(Fits fits, Factor f, int level) {
+  private static Set<Long> turns(Fits fits, LevelColumn f, int level) {
     Set<Long> turns = new TreeSet<>();
     for (int i = 0; i < f.level().length; i++) {
       if (f.level()[i] == level) {

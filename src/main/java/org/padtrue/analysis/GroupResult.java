@@ -2,11 +2,13 @@ package org.padtrue.analysis;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
 
 /**
  * One level of a factor: a part type, a nozzle, a feeder, a head, a board.
  *
- * @param factor part, nozzle, feeder, head or board
+ * @param factor the factor
  * @param level its name
  * @param frame part or panel
  * @param count used placements
@@ -23,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * @param trim what to enter
  */
 public record GroupResult(
-    String factor,
+    Factor factor,
     String level,
     String frame,
     int count,
@@ -38,17 +40,24 @@ public record GroupResult(
     @Nullable OwnTransform ownTransform,
     TrimValue trim) {
 
+  /** The level with its factor. */
+  public Level named() {
+    return new Level(factor, level);
+  }
+
   /**
    * Name of the component, as in tests and variances: the factor, and its frame where the same
    * factor has an earlier component.
    */
   static String source(GroupResult g, List<GroupResult> all) {
     for (GroupResult o : all) {
-      if (o.factor().equals(g.factor()) && !o.frame().equals(g.frame())) {
-        return g.frame().equals("part") ? g.factor() : g.factor() + " in the panel frame";
+      if (o.factor() == g.factor() && !o.frame().equals(g.frame())) {
+        return g.frame().equals("part")
+            ? g.factor().key()
+            : g.factor().key() + " in the panel frame";
       }
     }
-    return g.factor();
+    return g.factor().key();
   }
 
   /**

@@ -10,6 +10,7 @@ import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.quantity.Angles;
 
@@ -34,8 +35,8 @@ final class Groups {
 
   private List<GroupResult> build() {
     List<GroupResult> out = new ArrayList<>();
-    for (String factor : List.of("part", "nozzle", "feeder", "head", "board")) {
-      Factor f = fits.used().factors().get(factor);
+    for (Factor factor : Factor.values()) {
+      LevelColumn f = fits.used().factors().get(factor);
       if (f == null || !fits.factors().contains(factor)) {
         continue;
       }
@@ -50,7 +51,7 @@ final class Groups {
     return out;
   }
 
-  private static List<List<Integer>> rows(Factor f) {
+  private static List<List<Integer>> rows(LevelColumn f) {
     List<List<Integer>> rows = new ArrayList<>();
     f.levels().forEach(l -> rows.add(new ArrayList<>()));
     for (int i = 0; i < f.level().length; i++) {
@@ -62,10 +63,10 @@ final class Groups {
   }
 
   private GroupResult group(
-      String factor, String level, int l, List<Integer> rows, Fits.Part p, double[] mean) {
+      Factor factor, String level, int l, List<Integer> rows, Fits.Part p, double[] mean) {
     @Nullable FactorEffect e = p.effect();
     RotationFit r = p.rotations() ? fits.rotation() : null;
-    int k = r == null ? -1 : r.factorNames().indexOf(factor);
+    int k = r == null ? -1 : r.factors().indexOf(factor);
     int rl = r == null || k < 0 ? -1 : r.level(k, level);
     double rot = r == null || rl < 0 ? Double.NaN : r.offset(k, rl);
     double rotSe = r == null || rl < 0 ? Double.NaN : r.offsetSe(k, rl);
@@ -76,7 +77,7 @@ final class Groups {
         e == null ? new Xyr(Double.NaN, Double.NaN, rotSe) : new Xyr(e.seX()[l], e.seY()[l], rotSe);
     Xyr df =
         e == null ? new Xyr(Double.NaN, Double.NaN, rotDf) : new Xyr(e.dfX()[l], e.dfY()[l], rotDf);
-    boolean part = factor.equals("part");
+    boolean part = factor == Factor.PART;
     double[] c = fits.position().common();
     double[] cse = fits.position().commonSe();
     Xyr combined = offset;
@@ -135,9 +136,9 @@ final class Groups {
    * Mean by level, in the component's frame, of what the panel terms and the factor's other
    * component leave; rotation likewise.
    */
-  private double[][] levelMeans(Factor f, Fits.Part part) {
+  private double[][] levelMeans(LevelColumn f, Fits.Part part) {
     boolean partFrame = part.frame() == OffsetFrame.PART;
-    int[] off = fits.besides(f.name(), part);
+    int[] off = fits.besides(f.factor(), part);
     DeviationTable t = fits.used();
     OffsetFit fit = fits.position();
     double[][] s = new double[f.levels().size()][3];

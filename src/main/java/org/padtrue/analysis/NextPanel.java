@@ -3,7 +3,6 @@ package org.padtrue.analysis;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.RotationFit;
@@ -102,22 +101,12 @@ final class NextPanel {
   /** Levels of a placement in the position model. */
   int[] levels(Placement p) {
     OffsetFit f = fits.position();
-    int[] level = new int[f.factorNames().size()];
+    int[] level = new int[f.factors().size()];
     for (int k = 0; k < level.length; k++) {
-      String name = level(p, f.factorNames().get(k));
+      String name = f.factors().get(k).level(p);
       level[k] = name == null ? -1 : f.level(k, name);
     }
     return level;
-  }
-
-  static @Nullable String level(Placement p, String factor) {
-    return switch (factor) {
-      case "part" -> p.part();
-      case "nozzle" -> p.nozzle();
-      case "feeder" -> p.feeder();
-      case "head" -> p.head();
-      default -> null;
-    };
   }
 
   /** Mean systematic deviation without trims; rotation NaN when none was measured. */
@@ -146,8 +135,8 @@ final class NextPanel {
       return Double.NaN;
     }
     double v = fits.turn().mean() + r.zero() + fits.zeroOrientation(p.part());
-    for (int k = 0; k < r.factorNames().size(); k++) {
-      String name = level(p, r.factorNames().get(k));
+    for (int k = 0; k < r.factors().size(); k++) {
+      String name = r.factors().get(k).level(p);
       int l = name == null ? -1 : r.level(k, name);
       v += l < 0 ? 0 : r.offset(k, l);
     }
@@ -175,8 +164,8 @@ final class NextPanel {
     double rot = 0;
     if (r != null) {
       rot = TestList.rotationZeroVariance(fits, r) + reg[2];
-      for (int k = 0; k < r.factorNames().size(); k++) {
-        String name = level(p, r.factorNames().get(k));
+      for (int k = 0; k < r.factors().size(); k++) {
+        String name = r.factors().get(k).level(p);
         int l = name == null ? -1 : r.level(k, name);
         rot += l < 0 ? r.sd(k) * r.sd(k) : r.offsetSe(k, l) * r.offsetSe(k, l);
       }
@@ -200,7 +189,7 @@ final class NextPanel {
     List<FactorEffect> effects = fits.position().effects();
     for (int k = 0; k < level.length; k++) {
       FactorEffect e = effects.get(k);
-      if (level[k] < 0 && level(p, e.factor()) != null) {
+      if (level[k] < 0 && e.factor().level(p) != null) {
         v += Math.max(e.sdX() * e.sdX(), e.sdY() * e.sdY());
       }
     }

@@ -12,6 +12,7 @@ import org.padtrue.land.Risk;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.VarianceFactor;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 
@@ -102,7 +103,7 @@ final class OutsideInterval {
       double between,
       Map<String, double[]> scatter,
       double zero,
-      Map<String, Double> rotations) {}
+      Map<Level, Double> rotations) {}
 
   private Truth truth(SplittableRandom random) {
     double[] z = new double[fits.position().coefficients()];
@@ -118,7 +119,7 @@ final class OutsideInterval {
     double shared = random.nextDouble();
     double sharedTurn = random.nextDouble();
     Map<String, double[]> scatter = new HashMap<>();
-    Map<String, Double> rotations = new HashMap<>();
+    Map<Level, Double> rotations = new HashMap<>();
     var r = fits.rotation();
     double zero =
         r == null ? 0 : normal(random) * Math.sqrt(TestList.rotationZeroVariance(fits, r));
@@ -137,12 +138,12 @@ final class OutsideInterval {
               factors.at(turnLeans ? sharedTurn : random.nextDouble(), rdf)
             });
       }
-      for (int k = 0; r != null && k < r.factorNames().size(); k++) {
-        String level = NextPanel.level(s.placement(), r.factorNames().get(k));
+      for (int k = 0; r != null && k < r.factors().size(); k++) {
+        String level = r.factors().get(k).level(s.placement());
         int l = level == null ? -1 : r.level(k, level);
         int kk = k;
         rotations.computeIfAbsent(
-            r.factorNames().get(k) + " " + level,
+            new Level(r.factors().get(k), String.valueOf(level)),
             x -> normal(random) * (l < 0 ? r.sd(kk) : r.offsetSe(kk, l)));
       }
     }
@@ -178,9 +179,9 @@ final class OutsideInterval {
       }
       double dr = t.zero + t.registration[2];
       var r = fits.rotation();
-      for (int k = 0; r != null && k < r.factorNames().size(); k++) {
-        String l = NextPanel.level(p, r.factorNames().get(k));
-        dr += t.rotations.getOrDefault(r.factorNames().get(k) + " " + l, 0.0);
+      for (int k = 0; r != null && k < r.factors().size(); k++) {
+        String l = r.factors().get(k).level(p);
+        dr += t.rotations.getOrDefault(new Level(r.factors().get(k), String.valueOf(l)), 0.0);
       }
       double[] v = next.scatter(p.part(), s.nominal().rotationDeg());
       double[] f = t.scatter.getOrDefault(p.part(), new double[] {1, 1});

@@ -17,6 +17,7 @@ import org.padtrue.mixed.Tails;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.MeasuredFault;
@@ -116,27 +117,6 @@ final class PlacementTable {
     return allowed.computeIfAbsent(part, p -> judge(p).allowed());
   }
 
-  /** Names "factor level" of a placement, for the trim field. */
-  static @Nullable String[] keys(Placement p) {
-    String[] factors = {"part", "nozzle", "feeder", "head"};
-    String[] keys = new String[factors.length];
-    for (int i = 0; i < keys.length; i++) {
-      String l = NextPanel.level(p, factors[i]);
-      keys[i] = l == null ? null : factors[i] + " " + l;
-    }
-    return keys;
-  }
-
-  private static @Nullable String[] keys(Measured m) {
-    return new String[] {
-      "part " + m.placement().part(),
-      m.nozzle() == null ? null : "nozzle " + m.nozzle(),
-      m.feeder() == null ? null : "feeder " + m.feeder(),
-      m.head() == null ? null : "head " + m.head(),
-      "board " + m.board()
-    };
-  }
-
   private void build() {
     DeviationTable all = set.table();
     Map<String, Map<String, Integer>> rowOf = new HashMap<>();
@@ -191,7 +171,7 @@ final class PlacementTable {
             nominal.rotationDeg(),
             board.column(),
             board.row(),
-            keys(p));
+            p.named());
     double[] v = next.fixedCovariance(nominal, board.column(), board.row(), level, p);
     double[] out = new double[2];
     for (int k = 0; k < 2; k++) {
@@ -272,7 +252,7 @@ final class PlacementTable {
             nominal.rotationDeg(),
             board.column(),
             board.row(),
-            keys(p));
+            p.named());
     Xyr at =
         new Xyr(
             mean.x() + trim.x() - own.x(),
@@ -348,7 +328,7 @@ final class PlacementTable {
             m.nominal().rotationDeg(),
             m.board().column(),
             m.board().row(),
-            keys(m));
+            m.named());
     // a turn of 90 degrees put on one of 90 is none where half a turn looks the same
     String part = m.placement().part();
     int symmetry = fits.zeroOrientation(part) == 0 ? 1 : job.partType(part).symmetry();
@@ -451,11 +431,10 @@ final class PlacementTable {
             - fits.zeroOrientation(m.placement().part())
             - fits.panels().get(panel).rotationDeg()
             - r.zero();
-    String[] keys = {m.placement().part(), m.nozzle(), m.feeder(), m.head()};
-    List<String> names = List.of("part", "nozzle", "feeder", "head");
-    for (int k = 0; k < r.factorNames().size(); k++) {
-      int at = names.indexOf(r.factorNames().get(k));
-      int l = at < 0 || keys[at] == null ? -1 : r.level(k, keys[at]);
+    for (int k = 0; k < r.factors().size(); k++) {
+      Factor f = r.factors().get(k);
+      String level = f == Factor.BOARD ? null : f.level(m);
+      int l = level == null ? -1 : r.level(k, level);
       v -= l < 0 ? 0 : r.offset(k, l);
     }
     return org.padtrue.quantity.Angles.wrap(v, set.symmetry()[i]);

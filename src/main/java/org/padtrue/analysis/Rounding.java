@@ -6,6 +6,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.OffsetFrame;
 
@@ -62,13 +64,13 @@ final class Rounding {
     levels.forEach(
         (k, v) -> {
           boolean part = k.frame() == OffsetFrame.PART;
-          plane.level(k.factor(), k.level(), part, new Xyr(v.x(), v.y(), 0));
-          rotation.level(k.factor(), k.level(), part, new Xyr(0, 0, v.rotation()));
+          plane.level(new Level(k.factor(), k.level()), part, new Xyr(v.x(), v.y(), 0));
+          rotation.level(new Level(k.factor(), k.level()), part, new Xyr(0, 0, v.rotation()));
         });
     double[] c = fits.position().centroid();
     double[] sum = new double[3];
     for (int i = 0; i < t.size(); i++) {
-      String[] keys = Budget.keys(t.rows().get(i));
+      List<Level> keys = t.rows().get(i).named();
       Xyr p = plane.at(0, 0, t.theta()[i], 1, 1, keys);
       sum[0] += p.x() * p.x() + p.y() * p.y();
       double lever = Math.hypot(t.x()[i] - c[0], t.y()[i] - c[1]);
@@ -79,7 +81,7 @@ final class Rounding {
     List<RoundingCost> out = new ArrayList<>();
     add(out, "offsets", m.resolutionMm(), "mm", sum[0] / t.size());
     add(out, "panel rotation", m.panelRotationResolutionDeg(), "deg", sum[1] / t.size());
-    add(out, "part rotation", m.rotationResolutionDeg(), "deg", sum[2] / t.size());
+    add(out, Factor.PART.key() + " rotation", m.rotationResolutionDeg(), "deg", sum[2] / t.size());
     out.sort(Comparator.comparingDouble(RoundingCost::rmsMm).reversed());
     return out;
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.mixed.TypeScatter;
+import org.padtrue.panel.Factor;
 
 /**
  * Scatter of one part type, leaning on what all types show.
@@ -34,7 +35,7 @@ public record ScatterByType(
     RotationFit rotation = fits.rotation();
     TypeScatter r = rotation == null ? null : rotation.scatter();
     List<ScatterByType> out = new ArrayList<>();
-    var part = fits.used().factors().get("part");
+    var part = fits.used().factors().get(Factor.PART);
     for (String type : part == null ? List.<String>of() : part.levels()) {
       double v = p.placing(type);
       out.add(

@@ -57,8 +57,8 @@ final class TestList {
       double se2 = rotationZeroVariance(f, r);
       double t2 = r.zero() * r.zero() / se2;
       l.add(new Entry("rotationZero", t2, "F", Tails.f(t2, 1, r.zeroDf()), t2, true));
-      for (int k = 0; k < r.factorNames().size(); k++) {
-        l.add(variance(r.factorNames().get(k) + " rotation", r.test(k)));
+      for (int k = 0; k < r.factors().size(); k++) {
+        l.add(variance(r.factors().get(k).key() + " rotation", r.test(k)));
       }
     }
     l.control();

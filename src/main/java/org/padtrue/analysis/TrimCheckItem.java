@@ -3,6 +3,7 @@ package org.padtrue.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.panel.BoardArray;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.TrimKind;
 
 /**
@@ -150,14 +151,14 @@ record TrimCheckItem(
   private static TrimCheckItem level(
       List<GroupResult> groups, int i, int at, TrimCheckModel model, Xyr shared) {
     GroupResult g = groups.get(i);
-    String frame = GroupResult.source(g, groups).substring(g.factor().length());
+    String frame = GroupResult.source(g, groups).substring(g.factor().key().length());
     boolean trim = g.trim().decision() == Decision.TRIM;
     Xyr t = trim ? g.trim().value() : Xyr.ZERO;
-    boolean part = g.factor().equals("part");
+    boolean part = g.factor() == Factor.PART;
     Xyr o = g.offset();
     TrimCheckItem own =
         item(
-            g.factor() + " " + g.level() + frame,
+            g.named() + frame,
             new int[] {at, at + 1, at + 2},
             new double[] {known(t.x()), known(t.y()), known(t.rotation())},
             new double[] {

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Reference;
 import org.padtrue.quantity.Angles;
 
@@ -39,7 +40,10 @@ final class TrimCheckJudge {
         item.turn() == 0
             ? null
             : rows.turns()
-                .of(item.name().substring("part ".length()), item.turn(), item.zeroOrientation());
+                .of(
+                    Level.parse(item.name()).orElseThrow().name(),
+                    item.turn(),
+                    item.zeroOrientation());
     TrimCheckSentence.Judged judged =
         TrimCheckSentence.with(turn, item.trimmed() ? judge(i) : null);
     return new TrimCheckTerm(

@@ -4,8 +4,9 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
 
@@ -24,7 +25,7 @@ final class TrimCheckModel {
   static final int LEVELS = 13;
   private static final double RAD = Math.PI / 180;
 
-  private final Map<String, List<Integer>> base = new HashMap<>();
+  private final Map<Level, List<Integer>> base = new HashMap<>();
   private final boolean[] partFrame;
   private final int size;
 
@@ -32,8 +33,7 @@ final class TrimCheckModel {
     partFrame = new boolean[groups.size()];
     for (int i = 0; i < groups.size(); i++) {
       GroupResult g = groups.get(i);
-      base.computeIfAbsent(g.factor() + " " + g.level(), k -> new ArrayList<>())
-          .add(LEVELS + 3 * i);
+      base.computeIfAbsent(g.named(), k -> new ArrayList<>()).add(LEVELS + 3 * i);
       partFrame[i] = g.frame().equals("part");
     }
     size = LEVELS + 3 * groups.size();
@@ -44,29 +44,17 @@ final class TrimCheckModel {
   }
 
   /** First column of a level, -1 when the analysis did not have it. */
-  int base(String factor, @Nullable String level) {
-    List<Integer> at = level == null ? null : base.get(factor + " " + level);
+  int base(Level level) {
+    List<Integer> at = base.get(level);
     return at == null ? -1 : at.get(0);
   }
 
-  /** First columns of a level in each frame in which it acts; empty when unknown. */
-  List<Integer> bases(String factor, @Nullable String level) {
-    return level == null ? List.of() : base.getOrDefault(factor + " " + level, List.of());
-  }
-
-  /** First columns of everything that a placement belongs to. */
-  int[] levels(
-      String part,
-      @Nullable String nozzle,
-      @Nullable String feeder,
-      @Nullable String head,
-      BoardIndex board) {
-    List<Integer> all = new ArrayList<>(bases("part", part));
-    all.addAll(bases("nozzle", nozzle));
-    all.addAll(bases("feeder", feeder));
-    all.addAll(bases("head", head));
-    all.addAll(bases("board", board.toString()));
-    return all.stream().mapToInt(i -> i).toArray();
+  /** First columns of everything that a placement belongs to, in each frame in which it acts. */
+  int[] levels(String part, Levels listed, BoardIndex board) {
+    return Level.of(part, listed, board).stream()
+        .flatMap(l -> base.getOrDefault(l, List.of()).stream())
+        .mapToInt(i -> i)
+        .toArray();
   }
 
   boolean inPartFrame(int levelBase) {

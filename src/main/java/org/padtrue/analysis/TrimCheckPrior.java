@@ -6,6 +6,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Placement;
 import org.padtrue.trim.TrimCheckGaussian;
@@ -234,9 +235,7 @@ final class TrimCheckPrior {
 
   private static int[] levels(
       TrimCheckModel model, String part, @Nullable Placement design, BoardIndex board) {
-    return design == null
-        ? model.levels(part, null, null, null, board)
-        : model.levels(part, design.nozzle(), design.feeder(), design.head(), board);
+    return model.levels(part, design == null ? Levels.NONE : design.levels(), board);
   }
 
   /** What the model knew before it saw anything: fixed terms nothing, levels their spread. */

@@ -5,8 +5,8 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.BoardArray;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.quantity.Angles;
@@ -17,7 +17,7 @@ final class TrimCheckPromise {
   private final EnteredTrims trims;
   private final List<double[]> linear = new ArrayList<>();
   private final TransformValues mean;
-  private final Map<String, List<GroupResult>> groups = new HashMap<>();
+  private final Map<Level, List<GroupResult>> groups = new HashMap<>();
 
   TrimCheckPromise(TrimCheckBefore before, BoardArray array) {
     this.before = before;
@@ -36,19 +36,8 @@ final class TrimCheckPromise {
                   "")));
     }
     for (GroupResult g : before.groups()) {
-      groups.computeIfAbsent(g.factor() + " " + g.level(), k -> new ArrayList<>()).add(g);
+      groups.computeIfAbsent(g.named(), k -> new ArrayList<>()).add(g);
     }
-  }
-
-  /** Names of the levels of a placement, null where the files do not say. */
-  static @Nullable String[] keys(Measured m) {
-    return new @Nullable String[] {
-      "part " + m.placement().part(),
-      m.nozzle() == null ? null : "nozzle " + m.nozzle(),
-      m.feeder() == null ? null : "feeder " + m.feeder(),
-      m.head() == null ? null : "head " + m.head(),
-      "board " + m.board()
-    };
   }
 
   /** x and y in mm, rotation in degrees (not wrapped). */
@@ -72,9 +61,8 @@ final class TrimCheckPromise {
     }
     double px = before.common() == null ? 0 : before.common().value().x();
     double py = before.common() == null ? 0 : before.common().value().y();
-    for (String key : keys(m)) {
-      List<GroupResult> of = key == null ? List.of() : groups.getOrDefault(key, List.of());
-      for (GroupResult g : of) {
+    for (Level key : m.named()) {
+      for (GroupResult g : groups.getOrDefault(key, List.of())) {
         dr += TrimCheckItem.known(g.offset().rotation()) + g.zeroOrientation();
         boolean turns = g.frame().equals("part");
         px += turns ? TrimCheckItem.known(g.offset().x()) : 0;
@@ -85,8 +73,7 @@ final class TrimCheckPromise {
     }
     double c = Angles.cosDeg(m.nominal().rotationDeg());
     double s = Angles.sinDeg(m.nominal().rotationDeg());
-    Xyr t =
-        trims.at(m.nominal(), m.board(), m.placement().part(), m.nozzle(), m.feeder(), m.head());
+    Xyr t = trims.at(m.nominal(), m.board(), m.placement().part(), m.levels());
     return new Xyr(dx + c * px - s * py + t.x(), dy + s * px + c * py + t.y(), dr + t.rotation());
   }
 

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
 import org.padtrue.trim.TrimCheckSums;
@@ -59,10 +61,10 @@ final class TrimCheckRows {
   private int[] known() {
     int[] r = new int[table.size()];
     int n = 0;
-    boolean parts = before.groups().stream().anyMatch(g -> g.factor().equals("part"));
+    boolean parts = before.groups().stream().anyMatch(g -> g.factor() == Factor.PART);
     for (int i = 0; i < r.length; i++) {
       Measured m = table.rows().get(i);
-      if (parts && model.base("part", m.placement().part()) < 0) {
+      if (parts && model.base(new Level(Factor.PART, m.placement().part())) < 0) {
         strangers.add(m.placement().ref());
       } else {
         r[n++] = i;
@@ -73,9 +75,7 @@ final class TrimCheckRows {
 
   private TrimCheckModel.Place place(Measured m) {
     return new TrimCheckModel.Place(
-        m.nominal(),
-        m.board(),
-        model.levels(m.placement().part(), m.nozzle(), m.feeder(), m.head(), m.board()));
+        m.nominal(), m.board(), model.levels(m.placement().part(), m.levels(), m.board()));
   }
 
   /** Measured minus promised; rotations from the turn that the type shows. */

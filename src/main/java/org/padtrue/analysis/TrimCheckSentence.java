@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Level;
 
 /** What became of a trim, in one sentence. */
 final class TrimCheckSentence {
@@ -157,7 +158,7 @@ final class TrimCheckSentence {
       case "arrayRow" -> "board array, step per row";
       case "common" -> "offset common to all parts";
       case "rotationZero" -> "rotation zero of all parts";
-      default -> key.startsWith("part ") ? "part type" + key.substring(4) : key;
+      default -> Level.parse(key).map(Level::words).orElse(key);
     };
   }
 

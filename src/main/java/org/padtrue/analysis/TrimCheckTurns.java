@@ -5,6 +5,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
 
@@ -54,7 +56,7 @@ final class TrimCheckTurns {
 
   TrimCheckTurns(List<GroupResult> groups, ArticleSet set) {
     for (GroupResult g : groups) {
-      if (g.factor().equals("part")) {
+      if (g.factor() == Factor.PART) {
         types.put(g.level(), g);
       }
     }
@@ -122,8 +124,7 @@ final class TrimCheckTurns {
     int beside = beside(part);
     return g == null || beside == 0 || trim(g) != 0
         ? ""
-        : "part "
-            + part
+        : new Level(Factor.PART, part)
             + " is turned by "
             + beside
             + " degrees against the first article, though no turn was trimmed: look at its library";

@@ -5,7 +5,9 @@ import org.padtrue.mixed.PanelEstimate;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Pose;
@@ -39,11 +41,6 @@ final class TrimEffects {
     Xyr at(Pose nominal, BoardIndex board, String part, Levels levels);
   }
 
-  /** The level of a factor that a placement belongs to. */
-  private interface Levels {
-    @Nullable String of(String factor);
-  }
-
   TrimEffects(Job job, Fits fits, Decisions decisions, NextPanel next, PlacementTable table) {
     this.job = job;
     this.fits = fits;
@@ -71,7 +68,7 @@ final class TrimEffects {
       Xyr fix =
           decisions
               .field()
-              .at(t.x()[i], t.y()[i], t.theta()[i], t.column()[i], t.row()[i], Budget.keys(m));
+              .at(t.x()[i], t.y()[i], t.theta()[i], t.column()[i], t.row()[i], m.named());
       int symmetry = job.partType(m.placement().part()).symmetry();
       double turn = mean.rotation() + fix.rotation();
       a[i] =
@@ -183,15 +180,15 @@ final class TrimEffects {
     Xyr v = g.trim().value();
     double rotation = Double.isNaN(v.rotation()) ? 0 : v.rotation();
     boolean part = g.frame().equals(OffsetFrame.PART.key());
-    Xyr se = g.factor().equals("part") ? g.combinedStandardErrors() : g.standardErrors();
+    Xyr se = g.factor() == Factor.PART ? g.combinedStandardErrors() : g.standardErrors();
     return effect(
         se,
         Double.NaN,
         (p, board, type, l) ->
-            !g.level().equals(l.of(g.factor()))
+            !g.level().equals(g.factor().level(type, l, board))
                 ? Xyr.ZERO
                 : turned(v.x(), v.y(), rotation, part ? p.rotationDeg() : 0),
-        g.factor().equals("part") ? g.level() : "",
+        g.factor() == Factor.PART ? g.level() : "",
         g.trim().turn());
   }
 
@@ -209,7 +206,7 @@ final class TrimEffects {
     for (int i = 0; i < n; i++) {
       Measured m = fits.used().rows().get(i);
       String part = m.placement().part();
-      Xyr t = own.at(m.nominal(), m.board(), part, f -> Budget.level(m, f));
+      Xyr t = own.at(m.nominal(), m.board(), part, m.levels());
       Xyr a = after[i];
       double arc = Math.toRadians(1) * reach.of(part);
       sum += more(a.x(), t.x()) + more(a.y(), t.y()) + arc * arc * more(a.rotation(), t.rotation());
@@ -225,7 +222,7 @@ final class TrimEffects {
   private double fewerOutside(Own own, String type, int turn) {
     return table.fewerOutside(
         (nominal, board, p) -> {
-          Xyr t = own.at(nominal, board, p.part(), f -> NextPanel.level(p, f));
+          Xyr t = own.at(nominal, board, p.part(), p.levels());
           double whole = t.rotation() + (p.part().equals(type) ? turn : 0);
           return t.x() == 0 && t.y() == 0 && whole == 0 ? null : new Xyr(t.x(), t.y(), whole);
         },

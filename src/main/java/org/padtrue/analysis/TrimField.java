@@ -1,8 +1,9 @@
 package org.padtrue.analysis;
 
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Level;
 import org.padtrue.quantity.Angles;
 
 /** The corrections that are entered, as a field over placements: values that are ADDED. */
@@ -15,8 +16,8 @@ final class TrimField {
   private double commonX;
   private double commonY;
   private double rotationZero;
-  private final Map<String, Xyr> partFrame = new HashMap<>();
-  private final Map<String, Xyr> panelFrame = new HashMap<>();
+  private final Map<Level, Xyr> partFrame = new HashMap<>();
+  private final Map<Level, Xyr> panelFrame = new HashMap<>();
 
   /** Takes every correction out. */
   void clear() {
@@ -53,17 +54,16 @@ final class TrimField {
     rotationZero = deg;
   }
 
-  void level(String factor, String level, boolean inPartFrame, Xyr value) {
-    (inPartFrame ? partFrame : panelFrame).put(factor + " " + level, value);
+  void level(Level level, boolean inPartFrame, Xyr value) {
+    (inPartFrame ? partFrame : panelFrame).put(level, value);
   }
 
   /**
    * Correction of one placement.
    *
-   * @param factorLevel names "factor level" of the placement; null entries are ignored
+   * @param levels of the placement
    */
-  Xyr at(
-      double x, double y, double thetaDeg, int column, int row, @Nullable String... factorLevel) {
+  Xyr at(double x, double y, double thetaDeg, int column, int row, List<Level> levels) {
     double c = Angles.cosDeg(thetaDeg);
     double s = Angles.sinDeg(thetaDeg);
     double px = commonX;
@@ -73,10 +73,7 @@ final class TrimField {
     double dr = rotation + rotationZero;
     dx += array[0] * (column - 1) + array[2] * (row - 1);
     dy += array[1] * (column - 1) + array[3] * (row - 1);
-    for (String key : factorLevel) {
-      if (key == null) {
-        continue;
-      }
+    for (Level key : levels) {
       Xyr p = partFrame.get(key);
       if (p != null) {
         px += p.x();

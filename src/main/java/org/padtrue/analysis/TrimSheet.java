@@ -158,8 +158,8 @@ final class TrimSheet {
         Xyr v = g.trim().value();
         out.add(
             new TrimLine(
-                word(g.factor()) + " " + g.level(),
-                g.factor(),
+                g.named().words(),
+                g.factor().key(),
                 "",
                 v.x(),
                 v.y(),
@@ -189,10 +189,6 @@ final class TrimSheet {
 
   private static double known(double v) {
     return Double.isNaN(v) ? 0 : v;
-  }
-
-  private static String word(String factor) {
-    return factor.equals("part") ? "part type" : factor;
   }
 
   private static double clean(double v) {

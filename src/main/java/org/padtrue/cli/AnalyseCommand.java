@@ -3,13 +3,14 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.AnalysisOptions;
 import org.padtrue.analysis.AnalysisOptions.Transform;
@@ -22,6 +23,7 @@ import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.problem.InputException;
@@ -59,9 +61,6 @@ import picocli.CommandLine.Spec;
       "  padtrue analyse job.json first-panel.csv --transcription-error 1/1/R7"
     })
 final class AnalyseCommand implements Callable<Integer> {
-  private static final Set<String> FACTORS =
-      new LinkedHashSet<>(List.of("part", "nozzle", "feeder", "head", "board"));
-
   @Spec
   @SuppressWarnings("NullAway.Init")
   private CommandSpec spec;
@@ -215,41 +214,50 @@ final class AnalyseCommand implements Callable<Integer> {
     }
   }
 
-  private @Nullable List<String> factors() {
+  private @Nullable List<Factor> factors() {
     if (random == null) {
       return null;
     }
+    List<Factor> out = new ArrayList<>();
     for (String f : random) {
-      if (!FACTORS.contains(f)) {
-        throw new CommandLine.ParameterException(
-            spec.commandLine(),
-            "--random names '" + f + "'; expected some of " + String.join(", ", FACTORS));
-      }
+      out.add(
+          Factor.parse(f)
+              .orElseThrow(
+                  () ->
+                      new CommandLine.ParameterException(
+                          spec.commandLine(),
+                          "--random names '"
+                              + f
+                              + "'; expected some of "
+                              + keys(List.of(Factor.values())))));
     }
-    return random;
+    return out;
   }
 
-  private Map<String, OffsetFrame> frames() {
-    Map<String, OffsetFrame> out = new LinkedHashMap<>();
-    List<String> open = new ArrayList<>(FACTORS);
-    open.removeAll(List.of("part", "board"));
+  private static String keys(List<Factor> factors) {
+    return factors.stream().map(Factor::key).collect(Collectors.joining(", "));
+  }
+
+  private Map<Factor, OffsetFrame> frames() {
+    Map<Factor, OffsetFrame> out = new LinkedHashMap<>();
+    List<Factor> open = Arrays.stream(Factor.values()).filter(Factor::frameOpen).toList();
     for (String given : frames) {
       int at = given.indexOf('=');
-      String factor = at < 0 ? given : given.substring(0, at);
+      Factor factor = Factor.parse(at < 0 ? given : given.substring(0, at)).orElse(null);
       OffsetFrame frame = OffsetFrame.parse(given.substring(at + 1)).orElse(null);
-      if (at < 0 || frame == null || !open.contains(factor)) {
+      if (at < 0 || frame == null || factor == null || !open.contains(factor)) {
         throw new CommandLine.ParameterException(
             spec.commandLine(),
             "--frame says '"
                 + given
                 + "'; expected "
-                + String.join(", ", open)
+                + keys(open)
                 + " = part or panel, such as nozzle=part");
       }
       OffsetFrame before = out.putIfAbsent(factor, frame);
       if (before != null && before != frame) {
         throw new CommandLine.ParameterException(
-            spec.commandLine(), "--frame names " + factor + " twice; give it one frame");
+            spec.commandLine(), "--frame names " + factor.key() + " twice; give it one frame");
       }
     }
     return out;

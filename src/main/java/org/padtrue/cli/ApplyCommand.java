@@ -103,7 +103,7 @@ final class ApplyCommand implements Callable<Integer> {
       paramLabel = "KIND",
       split = ",",
       description = "Kinds of trim to put into the file. Default: part.")
-  private List<String> trims = new ArrayList<>(List.of("part"));
+  private List<String> trims = new ArrayList<>(List.of(TrimKind.PART.key()));
 
   @Option(
       names = "--refs",
@@ -254,7 +254,7 @@ final class ApplyCommand implements Callable<Integer> {
     for (GroupResult g : levels.subList(0, Math.min(MOST_LINES, levels.size()))) {
       Xyr v = g.trim().value();
       t.row(
-          (g.factor().equals("part") ? "part type" : g.factor()) + " " + g.level(),
+          g.named().words(),
           g.frame(),
           added(v.x(), "%+.3f"),
           added(v.y(), "%+.3f"),
@@ -296,7 +296,7 @@ final class ApplyCommand implements Callable<Integer> {
           case ROTATION_ZERO -> b.rotationZero().decision();
           default ->
               a.groups().stream()
-                  .filter(g -> g.factor().equals(k.key()))
+                  .filter(g -> g.factor().trim().filter(t -> t == k).isPresent())
                   .map(g -> g.trim().decision())
                   .min(Comparator.comparing(x -> PRECEDENCE.indexOf(x)))
                   .orElse(Decision.TRIM);

@@ -7,7 +7,6 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.BatchTrim;
 import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.EnteredTrims;
@@ -20,6 +19,8 @@ import org.padtrue.load.PlacedRow;
 import org.padtrue.load.PlacementRow;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.TrimKind;
@@ -118,7 +119,7 @@ final class Corrections {
     double y = 0;
     double r = 0;
     for (EnteredTrims t : fields) {
-      Xyr v = t.at(nominal, board, k.part(), k.nozzle(), k.feeder(), k.head());
+      Xyr v = t.at(nominal, board, k.part(), k.levels());
       x += v.x();
       y += v.y();
       r += v.rotation();
@@ -127,14 +128,13 @@ final class Corrections {
   }
 
   /** The levels that a placement belongs to. */
-  private record Keys(
-      String part, @Nullable String nozzle, @Nullable String feeder, @Nullable String head) {
+  private record Keys(String part, Levels levels) {
     static Keys of(Placement p) {
-      return new Keys(p.part(), p.nozzle(), p.feeder(), p.head());
+      return new Keys(p.part(), p.levels());
     }
 
     static Keys of(PlacementRow r) {
-      return new Keys(r.part(), r.nozzle(), r.feeder(), r.head());
+      return new Keys(r.part(), r.levels());
     }
   }
 
@@ -168,11 +168,12 @@ final class Corrections {
 
   private void refuse(Set<TrimKind> kinds) {
     List<Problem> problems = new ArrayList<>();
-    for (TrimKind k : List.of(TrimKind.NOZZLE, TrimKind.FEEDER, TrimKind.HEAD)) {
-      if (kinds.contains(k) && trimmed(k) && !named(k)) {
+    for (Factor f : Factor.listedOnes()) {
+      TrimKind k = f.trim().orElse(null);
+      if (k != null && kinds.contains(k) && trimmed(f) && !named(f)) {
         problems.add(
             refusal(
-                "the file names no " + k.key() + ", so " + k.key() + " trims have no place in it",
+                "the file names no " + f.key() + ", so " + k.key() + " trims have no place in it",
                 "enter them in the machine and leave '" + k.key() + "' out of --trims"));
       }
     }
@@ -200,20 +201,13 @@ final class Corrections {
     return Problem.of(job.placements().name(), found, mend);
   }
 
-  private boolean trimmed(TrimKind k) {
+  private boolean trimmed(Factor f) {
     return analysis.groups().stream()
-        .anyMatch(g -> g.factor().equals(k.key()) && g.trim().decision() == Decision.TRIM);
+        .anyMatch(g -> g.factor() == f && g.trim().decision() == Decision.TRIM);
   }
 
-  private boolean named(TrimKind k) {
-    return job.job().placements().stream()
-        .anyMatch(
-            p ->
-                switch (k) {
-                  case NOZZLE -> p.nozzle() != null;
-                  case FEEDER -> p.feeder() != null;
-                  default -> p.head() != null;
-                });
+  private boolean named(Factor f) {
+    return job.job().placements().stream().anyMatch(p -> f.level(p) != null);
   }
 
   /** Why a kind differs from board to board; empty when it does not. */
@@ -263,7 +257,7 @@ final class Corrections {
         .filter(
             g ->
                 g.trim().decision() == Decision.TRIM
-                    && TrimKind.parse(g.factor()).filter(kinds::contains).isPresent())
+                    && g.factor().trim().filter(kinds::contains).isPresent())
         .toList();
   }
 }

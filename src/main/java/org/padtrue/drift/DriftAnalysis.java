@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.term.FixedTerm;
 
 /**
  * Drift of a family of series: takes each apart, then holds false alarms over all of them, then
@@ -159,7 +160,7 @@ public final class DriftAnalysis {
     List<ExcessSpread> r = new ArrayList<>();
     for (SeriesModel m : models) {
       String name = m.series.name();
-      boolean registers = name.equals("shiftX") || name.equals("shiftY") || name.equals("rotation");
+      boolean registers = FixedTerm.isRegistration(name);
       if (registers && m.n >= SeriesModel.FEWEST) {
         r.add(m.excess());
       }

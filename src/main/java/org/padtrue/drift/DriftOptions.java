@@ -2,6 +2,7 @@ package org.padtrue.drift;
 
 import java.util.List;
 import java.util.Map;
+import org.padtrue.panel.term.LevelTerm;
 
 /**
  * What is asked of a drift analysis.
@@ -59,8 +60,9 @@ public record DriftOptions(
   /** Limit of a series; NaN when none was given. */
   double limit(DriftSeries s) {
     Double own = limits.get(s.name());
-    if (own == null && !s.factor().isEmpty()) {
-      own = limits.get(s.factor() + " * " + s.axis());
+    LevelTerm t = LevelTerm.parse(s.name()).orElse(null);
+    if (own == null && t != null) {
+      own = limits.get(LevelTerm.every(t.factor(), t.axis()).series());
     }
     return own == null ? Double.NaN : own;
   }

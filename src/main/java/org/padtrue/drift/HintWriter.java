@@ -9,6 +9,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.term.FixedTerm;
 
 /** Reads what the series show together and names likely causes with their evidence. */
 final class HintWriter {
@@ -136,7 +139,8 @@ final class HintWriter {
   private void scaleTrend(List<SeriesDrift> scales) {
     if (scales.size() == 1) {
       SeriesDrift d = scales.get(0);
-      String other = d.name().equals("scaleXPpm") ? "scaleYPpm" : "scaleXPpm";
+      boolean x = d.name().equals(FixedTerm.SCALE_X.series());
+      String other = (x ? FixedTerm.SCALE_Y : FixedTerm.SCALE_X).series();
       add(
           scales,
           Cause.BELT_STRETCH,
@@ -241,7 +245,7 @@ final class HintWriter {
     for (SeriesDrift d : stepping) {
       for (Change c : d.changes()) {
         Culprit who = d.series().isDifference() ? Culprit.of(jumps(d, c)) : null;
-        String owner = who == null ? owner(d) : d.series().factor() + " " + who.level();
+        String owner = who == null ? owner(d) : against(d, who);
         String key = owner + " " + near(groups, owner, c.index());
         groups.computeIfAbsent(key, k -> new ArrayList<>()).add(new Step(d, c, who));
       }
@@ -265,8 +269,8 @@ final class HintWriter {
         .filter(
             o ->
                 o.series().isDifference()
-                    && o.series().factor().equals(d.series().factor())
-                    && o.series().axis().equals(d.series().axis()))
+                    && o.series().factor() == d.series().factor()
+                    && o.series().axis() == d.series().axis())
         .toList();
   }
 
@@ -348,7 +352,9 @@ final class HintWriter {
   /** What to add so that a step is taken out, what was trimmed since counted; empty for nothing. */
   private static String correction(Step s) {
     DriftSeries of = s.series.series();
-    if (of.isDifference() || !of.tiedTo().isEmpty() || of.name().startsWith("scatter")) {
+    if (of.isDifference()
+        || !of.tiedTo().isEmpty()
+        || FixedTerm.parse(of.name()).filter(t -> !t.trimmed()).isPresent()) {
       return "";
     }
     List<SeriesPoint> p = of.points();
@@ -391,10 +397,10 @@ final class HintWriter {
    * @param moves of the differences of its factor and axis; empty for a single level
    */
   private Blame blame(SeriesDrift d, List<SeriesDrift> same, List<Culprit.Move> moves) {
-    String factor = d.series().factor();
-    if (!moves.isEmpty()) {
+    Factor factor = d.series().factor();
+    if (factor != null && !moves.isEmpty()) {
       Culprit who = Culprit.of(moves);
-      String name = SeriesWords.factor(factor) + " " + who.level();
+      String name = new Level(factor, who.level()).words();
       return of(
           factor,
           who.level(),
@@ -411,8 +417,8 @@ final class HintWriter {
     if (!d.series().tiedTo().isEmpty()) {
       return tied(d, levels, moving);
     }
-    if (moving.size() == 1 && levels.size() > 1) {
-      String name = SeriesWords.factor(factor) + " " + level;
+    if (factor != null && moving.size() == 1 && levels.size() > 1) {
+      String name = new Level(factor, level).words();
       int others = levels.size() - 1;
       Blame b =
           of(
@@ -423,7 +429,7 @@ final class HintWriter {
         return b;
       }
     }
-    if (d.name().equals("shiftX") || d.name().equals("shiftY") || d.name().equals("rotation")) {
+    if (FixedTerm.isRegistration(d.name())) {
       return new Blame(
           Cause.REGISTRATION,
           "panel offset and panel rotation belong to how the panel is located",
@@ -431,14 +437,9 @@ final class HintWriter {
     }
     return new Blame(
         Cause.UNKNOWN,
-        factor.isEmpty() || levels.size() < 2
+        factor == null || levels.size() < 2
             ? "the log does not tell why"
-            : moving.size()
-                + " of "
-                + levels.size()
-                + " "
-                + SeriesWords.factor(factor)
-                + "s move together",
+            : moving.size() + " of " + levels.size() + " " + factor.nouns() + " move together",
         "Look for what changed at that time; record service, reels and temperature with each"
             + " article.");
   }
@@ -459,28 +460,29 @@ final class HintWriter {
             + " apart.");
   }
 
-  private static Blame of(String factor, String level, String evidence) {
+  private static Blame of(Factor factor, String level, String evidence) {
     return switch (factor) {
-      case "nozzle" ->
+      case NOZZLE ->
           new Blame(
               Cause.NOZZLE,
               evidence,
               "Look at nozzle " + level + ": seat, wear, a bent or dirty tip; then measure anew.");
-      case "part" ->
+      case PART ->
           new Blame(
               Cause.PART_TYPE,
               evidence,
               "Look at the reel, the pick-up height and the recognition of "
                   + level
                   + "; then measure anew.");
-      default -> new Blame(Cause.UNKNOWN, evidence, "Look at " + factor + " " + level + " first.");
+      default ->
+          new Blame(Cause.UNKNOWN, evidence, "Look at " + factor.key() + " " + level + " first.");
     };
   }
 
-  private static Set<String> levels(List<SeriesDrift> all, String factor) {
+  private static Set<String> levels(List<SeriesDrift> all, @Nullable Factor factor) {
     Set<String> levels = new LinkedHashSet<>();
     for (SeriesDrift s : all) {
-      if (s.series().factor().equals(factor) && !s.series().isDifference()) {
+      if (s.series().factor() == factor && !s.series().isDifference()) {
         levels.add(s.series().level());
       }
     }
@@ -490,10 +492,7 @@ final class HintWriter {
   private Map<String, List<SeriesDrift>> byOwner(List<SeriesDrift> all) {
     Map<String, List<SeriesDrift>> m = new LinkedHashMap<>();
     for (SeriesDrift d : all) {
-      String owner =
-          d.series().isDifference()
-              ? d.series().factor() + " " + Culprit.of(slopes(d)).level()
-              : owner(d);
+      String owner = d.series().isDifference() ? against(d, Culprit.of(slopes(d))) : owner(d);
       m.computeIfAbsent(owner, k -> new ArrayList<>()).add(d);
     }
     return m;
@@ -505,16 +504,22 @@ final class HintWriter {
     if (!d.series().tiedTo().isEmpty()) {
       return d.series().tiedTo();
     }
-    if (!d.series().factor().isEmpty()) {
-      return d.series().factor() + " " + d.series().level();
+    Factor factor = d.series().factor();
+    if (factor != null) {
+      return new Level(factor, d.series().level()).toString();
     }
-    if (name.equals("shiftX") || name.equals("shiftY") || name.equals("rotation")) {
+    if (FixedTerm.isRegistration(name)) {
       return "registration";
     }
     return isScale(name) ? "scale " + name : name;
   }
 
+  private static String against(SeriesDrift d, Culprit who) {
+    Factor factor = d.series().factor();
+    return factor == null ? who.level() : new Level(factor, who.level()).toString();
+  }
+
   static boolean isScale(String name) {
-    return name.equals("scaleXPpm") || name.equals("scaleYPpm");
+    return name.equals(FixedTerm.SCALE_X.series()) || name.equals(FixedTerm.SCALE_Y.series());
   }
 }

@@ -1,9 +1,11 @@
 package org.padtrue.fit;
 
+import org.padtrue.panel.Factor;
+
 /**
  * A level that stands apart from the others of its factor, so far that it says nothing of them.
  *
- * @param factor part, nozzle, ...
+ * @param factor the factor
  * @param level name of the level
  * @param count placements measured of it that agree
  * @param position true when its position stands apart
@@ -13,7 +15,7 @@ package org.padtrue.fit;
  * @param rotationDeg rotation against the others, degrees; NaN when none was measured
  */
 public record Apart(
-    String factor,
+    Factor factor,
     String level,
     int count,
     boolean position,

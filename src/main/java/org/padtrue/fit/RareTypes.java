@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.DeviationTable;
-import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * Types of which one or two placements were measured, all far from what the other types leave:
@@ -19,7 +19,7 @@ final class RareTypes {
    */
   static void apart(
       DeviationTable t,
-      Factor part,
+      LevelColumn part,
       RobustLevels levels,
       boolean[] far,
       double[] limit,
@@ -60,7 +60,8 @@ final class RareTypes {
       if (agree) {
         of.forEach(i -> findings[i] = null);
         apart.add(
-            new Apart(part.name(), part.levels().get(k), of.size(), true, false, x, y, Double.NaN));
+            new Apart(
+                part.factor(), part.levels().get(k), of.size(), true, false, x, y, Double.NaN));
       }
     }
   }

@@ -8,6 +8,8 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.OffsetFrame;
 
 /**
  * Panel transform plus level offsets, first by medians, then by shrunken means of the clean rows;
@@ -28,7 +30,7 @@ final class RobustLevels {
   private final int columns;
   private double[] beta;
   private final List<Grouping> groups = new ArrayList<>();
-  private final @Nullable Factor part;
+  private final @Nullable LevelColumn part;
   private double sd;
   private double df;
   private final double[] sdOf;
@@ -42,7 +44,7 @@ final class RobustLevels {
 
   /** One factor with its level offsets. */
   private static final class Grouping {
-    final Factor factor;
+    final LevelColumn factor;
     final boolean partFrame;
     final double[] ox;
     final double[] oy;
@@ -58,7 +60,7 @@ final class RobustLevels {
 
     double spread;
 
-    Grouping(Factor factor, boolean partFrame) {
+    Grouping(LevelColumn factor, boolean partFrame) {
       this.factor = factor;
       this.partFrame = partFrame;
       int k = factor.levels().size();
@@ -98,13 +100,12 @@ final class RobustLevels {
     // Few placements carry no six parameters next to a quarter of bad ones.
     columns = 2 * panels + (n >= 10 + 2 * panels ? 4 : 0);
     beta = new double[columns];
-    for (String name : new String[] {"part", "nozzle", "feeder", "head", "board"}) {
-      Factor f = t.factors().get(name);
-      if (f != null && f.levels().size() > 1) {
-        groups.add(new Grouping(f, !name.equals("head") && !name.equals("board")));
+    for (LevelColumn f : t.factors().values()) {
+      if (f.levels().size() > 1) {
+        groups.add(new Grouping(f, f.factor().frame() == OffsetFrame.PART));
       }
     }
-    part = t.factors().get("part");
+    part = t.factors().get(Factor.PART);
     int types = part == null ? 0 : part.levels().size();
     sdOf = new double[types];
     dfOf = new double[types];
@@ -653,7 +654,7 @@ final class RobustLevels {
         if (g.count[k] >= Apart.ENOUGH && (sq(g.ox[k]) + sq(g.oy[k])) / s2 > limit) {
           apart.add(
               new Apart(
-                  g.factor.name(),
+                  g.factor.factor(),
                   g.factor.levels().get(k),
                   g.count[k],
                   true,

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.quantity.Angles;
 
 /** Rotations that are far from their own type's median; types that are turned alike. */
@@ -18,7 +19,7 @@ final class RotationScreening {
   private static final double MAD_EFFICIENCY = 0.37;
 
   private final DeviationTable t;
-  private final @Nullable Factor part;
+  private final @Nullable LevelColumn part;
   private final @Nullable Finding[] findings;
   private final double[] r;
   private final int types;
@@ -32,7 +33,7 @@ final class RotationScreening {
   private RotationScreening(
       DeviationTable t,
       int[] symmetry,
-      @Nullable Factor part,
+      @Nullable LevelColumn part,
       int[] zero,
       @Nullable Finding[] findings) {
     this.t = t;
@@ -56,7 +57,7 @@ final class RotationScreening {
   static void screen(
       DeviationTable t,
       int[] symmetry,
-      @Nullable Factor part,
+      @Nullable LevelColumn part,
       int[] zero,
       @Nullable Finding[] findings,
       List<Apart> apart) {
@@ -259,12 +260,12 @@ final class RotationScreening {
     String level = part == null ? "" : part.levels().get(k);
     for (int i = 0; i < apart.size(); i++) {
       Apart a = apart.get(i);
-      if (a.factor().equals("part") && a.level().equals(level)) {
+      if (a.factor() == Factor.PART && a.level().equals(level)) {
         apart.set(
             i, new Apart(a.factor(), level, a.count(), a.position(), true, a.xMm(), a.yMm(), deg));
         return;
       }
     }
-    apart.add(new Apart("part", level, rows[k], false, true, Double.NaN, Double.NaN, deg));
+    apart.add(new Apart(Factor.PART, level, rows[k], false, true, Double.NaN, Double.NaN, deg));
   }
 }

@@ -6,6 +6,7 @@ import org.apache.commons.math3.distribution.FDistribution;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * Finds gross errors before anything is fitted, in two levels: placements against their own type,
@@ -39,7 +40,7 @@ public final class Screening {
   public static ScreeningResult screen(DeviationTable t, int[] symmetry, boolean poses) {
     int n = t.size();
     List<String> notes = new ArrayList<>();
-    @Nullable Factor part = t.factors().get("part");
+    @Nullable LevelColumn part = t.factors().get(Factor.PART);
     int[] zero = Turns.zeroOrientations(t, symmetry, part, notes);
     @Nullable Finding[] findings = new Finding[n];
     Turns.single(t, symmetry, part, zero, findings);

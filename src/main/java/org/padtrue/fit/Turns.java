@@ -3,7 +3,7 @@ package org.padtrue.fit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.DeviationTable;
-import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -23,7 +23,7 @@ final class Turns {
   }
 
   static int[] zeroOrientations(
-      DeviationTable t, int[] symmetry, @Nullable Factor part, List<String> notes) {
+      DeviationTable t, int[] symmetry, @Nullable LevelColumn part, List<String> notes) {
     if (part == null) {
       return new int[0];
     }
@@ -68,7 +68,7 @@ final class Turns {
   static void single(
       DeviationTable t,
       int[] symmetry,
-      @Nullable Factor part,
+      @Nullable LevelColumn part,
       int[] zero,
       @Nullable Finding[] findings) {
     for (int i = 0; i < t.size(); i++) {

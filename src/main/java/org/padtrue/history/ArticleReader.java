@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Levels;
 
 /** Reads articles back. */
 final class ArticleReader {
@@ -140,9 +141,7 @@ final class ArticleReader {
         r.getInt("board_row"),
         Sql.string(r, "ref"),
         Sql.string(r, "part"),
-        r.getString("nozzle"),
-        r.getString("feeder"),
-        r.getString("head"),
+        Levels.read(f -> r.getString(f.key())),
         r.getDouble("x_mm"),
         r.getDouble("y_mm"),
         r.getDouble("rotation_deg"),

@@ -7,7 +7,10 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.sql.Types;
 import java.time.Instant;
+import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Factor;
 
 /** Puts one article and all that belongs to it into the tables, within a transaction. */
 final class ArticleWriter {
@@ -73,10 +76,14 @@ final class ArticleWriter {
   }
 
   private void placements(long id, LoggedArticle a) throws SQLException {
+    List<Factor> listed = Factor.listedOnes();
     String sql =
         "INSERT INTO placement (article_id, seq, panel, board_column, board_row, ref, part,"
-            + " nozzle, feeder, head, x_mm, y_mm, rotation_deg, dx_mm, dy_mm, drotation_deg, u_mm,"
-            + " used, excluded_as) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+            + " x_mm, y_mm, rotation_deg, dx_mm, dy_mm, drotation_deg, u_mm, used, excluded_as"
+            + listed.stream().map(f -> ", " + f.key()).collect(Collectors.joining())
+            + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
+            + ", ?".repeat(listed.size())
+            + ")";
     try (PreparedStatement s = c.prepareStatement(sql)) {
       int seq = 0;
       for (LoggedPlacement p : a.placements()) {
@@ -87,18 +94,18 @@ final class ArticleWriter {
         s.setInt(5, p.row());
         s.setString(6, p.ref());
         s.setString(7, p.part());
-        Sql.text(s, 8, p.nozzle());
-        Sql.text(s, 9, p.feeder());
-        Sql.text(s, 10, p.head());
-        s.setDouble(11, p.xMm());
-        s.setDouble(12, p.yMm());
-        s.setDouble(13, p.rotationDeg());
-        Sql.number(s, 14, p.dxMm());
-        Sql.number(s, 15, p.dyMm());
-        Sql.number(s, 16, p.dRotationDeg());
-        Sql.number(s, 17, p.uMm());
-        s.setInt(18, p.used() ? 1 : 0);
-        s.setString(19, p.excludedAs());
+        s.setDouble(8, p.xMm());
+        s.setDouble(9, p.yMm());
+        s.setDouble(10, p.rotationDeg());
+        Sql.number(s, 11, p.dxMm());
+        Sql.number(s, 12, p.dyMm());
+        Sql.number(s, 13, p.dRotationDeg());
+        Sql.number(s, 14, p.uMm());
+        s.setInt(15, p.used() ? 1 : 0);
+        s.setString(16, p.excludedAs());
+        for (int k = 0; k < listed.size(); k++) {
+          Sql.text(s, 17 + k, p.levels().get(listed.get(k)));
+        }
         s.addBatch();
       }
       s.executeBatch();

@@ -1,5 +1,7 @@
 package org.padtrue.history;
 
+import org.padtrue.panel.term.Term;
+
 /**
  * One estimate of an article, unshrunk. Terms that the article cannot tell are left out, not logged
  * as 0.
@@ -16,5 +18,10 @@ public record LoggedParameter(
     if (!Double.isFinite(value)) {
       throw new IllegalArgumentException(name + " = " + value + "; expected a finite value");
     }
+  }
+
+  /** An estimate of a term that belongs to no panel of the article. */
+  public static LoggedParameter of(Term term, double value, double standardError) {
+    return new LoggedParameter("", term.series(), term.unit(), value, standardError);
   }
 }

@@ -1,8 +1,8 @@
 package org.padtrue.history;
 
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.FaultKind;
+import org.padtrue.panel.Levels;
 
 /**
  * One placement of a logged article that was measured or marked as a fault, panel frame.
@@ -12,9 +12,7 @@ import org.padtrue.panel.FaultKind;
  * @param row board row, 1-based
  * @param ref reference designator
  * @param part part type
- * @param nozzle nozzle, or null
- * @param feeder feeder, or null
- * @param head head, or null
+ * @param levels nozzle, feeder, ... as far as they are known
  * @param xMm nominal, mm
  * @param yMm nominal, mm
  * @param rotationDeg nominal, degrees
@@ -31,9 +29,7 @@ public record LoggedPlacement(
     int row,
     String ref,
     String part,
-    @Nullable String nozzle,
-    @Nullable String feeder,
-    @Nullable String head,
+    Levels levels,
     double xMm,
     double yMm,
     double rotationDeg,

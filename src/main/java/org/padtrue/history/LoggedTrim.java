@@ -4,6 +4,11 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -22,12 +27,6 @@ import org.padtrue.quantity.Angles;
  */
 public record LoggedTrim(
     String name, String unit, double increment, Scope scope, String sourceHash) {
-  // Stands between the two levels of a difference: "nozzle N1 minus N2 x".
-  private static final String DIFFERENCE = " minus ";
-
-  // Before the level that a level cannot be told from: "part IC with nozzle N3 x".
-  private static final String TIED = " with ";
-
   /** Digits that a sum of decimals may carry; a double has a little more. */
   private static final MathContext DIGITS = new MathContext(15);
 
@@ -47,16 +46,12 @@ public record LoggedTrim(
     increment = new BigDecimal(increment).round(DIGITS).doubleValue();
   }
 
-  private static final String LEVEL = "part ";
-  private static final String ROTATION = " rotation";
-  private static final String TURN = " turn";
-
   /** Beyond this a rotation of a part type holds a turn. */
   private static final double REST_DEG = 45;
 
   /** True for a whole turn of a part type's library. */
   public boolean turn() {
-    return name.startsWith(LEVEL) && name.endsWith(TURN);
+    return on(OffsetAxis.TURN);
   }
 
   /**
@@ -67,64 +62,46 @@ public record LoggedTrim(
    *     is 0
    */
   public List<LoggedTrim> apart() {
-    boolean together =
-        name.startsWith(LEVEL) && name.endsWith(ROTATION) && Math.abs(increment) > REST_DEG;
+    boolean together = on(OffsetAxis.ROTATION) && Math.abs(increment) > REST_DEG;
     if (!together && !turn()) {
       return List.of(this);
     }
     int turn = Angles.quadrant(increment);
-    String level = name.substring(0, name.lastIndexOf(' '));
+    Level level = LevelTerm.parse(name).orElseThrow().level();
     List<LoggedTrim> parts = new ArrayList<>();
     if (turn != 0) {
-      parts.add(new LoggedTrim(level + TURN, unit, turn, scope, sourceHash));
+      parts.add(
+          new LoggedTrim(
+              LevelTerm.of(level, OffsetAxis.TURN).series(), unit, turn, scope, sourceHash));
     }
     // what is finer than a billionth of a degree is arithmetic
     double rest = turn() ? 0 : Math.rint(1e9 * Angles.wrap(increment - turn)) / 1e9;
     if (rest != 0) {
-      parts.add(new LoggedTrim(level + ROTATION, unit, rest, scope, sourceHash));
+      parts.add(
+          new LoggedTrim(
+              LevelTerm.of(level, OffsetAxis.ROTATION).series(), unit, rest, scope, sourceHash));
     }
     return List.copyOf(parts);
   }
 
   /** Shift and rotation belong to the job's registration, everything else to the machine. */
   public static Scope usualScope(String name) {
-    return name.equals("shiftX") || name.equals("shiftY") || name.equals("rotation")
-        ? Scope.JOB
-        : Scope.MACHINE;
+    return FixedTerm.isRegistration(name) ? Scope.JOB : Scope.MACHINE;
   }
 
   /**
    * How much of it shows in a series: 1; -1 where a difference takes its level off; 0 not at all.
    */
   int share(String series) {
-    int factor = series.indexOf(' ');
-    int axis = series.lastIndexOf(' ');
-    int minus = series.indexOf(DIFFERENCE);
-    if (minus > factor && axis > minus + DIFFERENCE.length()) {
-      String second =
-          series.substring(0, factor + 1) + series.substring(minus + DIFFERENCE.length());
-      return sees(series.substring(0, minus) + series.substring(axis)) - sees(second);
-    }
-    int with = series.indexOf(TIED);
-    if (with > factor && axis > with + TIED.length()) {
-      return sees(series.substring(0, with) + series.substring(axis))
-          + sees(series.substring(with + TIED.length()));
-    }
-    return sees(series);
+    Optional<LevelTerm> mine = LevelTerm.parse(name);
+    Optional<LevelTerm> other = LevelTerm.parse(series);
+    return mine.isPresent() && other.isPresent()
+        ? mine.get().share(other.get())
+        : name.equals(series) ? 1 : 0;
   }
 
-  private int sees(String series) {
-    return moves(series) ? 1 : 0;
-  }
-
-  private boolean moves(String series) {
-    if (turn()) {
-      return false;
-    }
-    int star = name.indexOf(" * ");
-    return star < 0
-        ? name.equals(series)
-        : series.startsWith(name.substring(0, star + 1))
-            && series.endsWith(name.substring(star + 2));
+  /** True for a correction of a part type along an axis. */
+  private boolean on(OffsetAxis axis) {
+    return LevelTerm.parse(name).filter(t -> t.factor().turns() && t.axis() == axis).isPresent();
   }
 }

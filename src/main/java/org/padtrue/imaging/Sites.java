@@ -6,6 +6,7 @@ import java.util.List;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -48,8 +49,7 @@ final class Sites {
       for (Unplaced u : job.unplaced()) {
         Pose pose = u.pose();
         if (pose != null) {
-          Placement p =
-              new Placement(u.ref(), u.part(), pose, null, null, null, Double.NaN, u.line());
+          Placement p = new Placement(u.ref(), u.part(), pose, Levels.NONE, Double.NaN, u.line());
           out.add(new Site(b.index(), p, job.partType(u.part()), pose.seenFrom(b.origin())));
         }
       }

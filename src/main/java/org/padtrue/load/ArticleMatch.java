@@ -14,6 +14,7 @@ import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.MeasuredFault;
 import org.padtrue.panel.MeasuredFiducial;
@@ -173,9 +174,7 @@ final class ArticleMatch {
       return;
     }
     PlacementRow own = rowsByBoard.get(board.index() + "/" + p);
-    String nozzle = own == null ? placement.nozzle() : own.nozzle();
-    String feeder = own == null ? placement.feeder() : own.feeder();
-    String head = own == null ? placement.head() : own.head();
+    Levels levels = own == null ? placement.levels() : own.levels();
     double order = own == null ? placement.order() : own.order();
     measured.add(
         new Measured(
@@ -188,9 +187,7 @@ final class ArticleMatch {
             turn,
             r.u(),
             r.uRotation(),
-            r.nozzle() != null ? r.nozzle() : nozzle,
-            r.feeder() != null ? r.feeder() : feeder,
-            r.head() != null ? r.head() : head,
+            r.levels().or(levels),
             Double.isNaN(r.order()) ? order : r.order(),
             r.note(),
             r.line()));

@@ -10,6 +10,7 @@ import org.padtrue.load.table.RowReader;
 import org.padtrue.load.table.Table;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.panel.FaultKind;
+import org.padtrue.panel.Levels;
 import org.padtrue.quantity.LengthUnit;
 
 /** Reads the rows of an article file, before they are matched to the job. */
@@ -93,9 +94,7 @@ final class ArticleReader {
             turn(Field.DROTATION),
             u(),
             uRotation(),
-            cells.textOrNull(Field.NOZZLE),
-            cells.textOrNull(Field.FEEDER),
-            cells.textOrNull(Field.HEAD),
+            Levels.read(f -> cells.textOrNull(Field.of(f))),
             cells.number(Field.ORDER),
             cells.isEmpty(Field.NOTE) ? "" : cells.rareText(Field.NOTE),
             cells.textOrNull(Field.PART),

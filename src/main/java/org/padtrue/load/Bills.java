@@ -115,15 +115,6 @@ public final class Bills {
 
   private static PlacementRow with(PlacementRow r, String part, boolean fitted) {
     return new PlacementRow(
-        r.ref(),
-        part,
-        r.side(),
-        r.filePose(),
-        fitted,
-        r.nozzle(),
-        r.feeder(),
-        r.head(),
-        r.order(),
-        r.line());
+        r.ref(), part, r.side(), r.filePose(), fitted, r.levels(), r.order(), r.line());
   }
 }

@@ -17,6 +17,7 @@ import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.Words;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -173,9 +174,7 @@ final class GaugeRepeatsReader {
         d.rotationDeg(),
         Double.NaN,
         Double.NaN,
-        null,
-        null,
-        null,
+        Levels.NONE,
         Double.NaN,
         "",
         rows.line());

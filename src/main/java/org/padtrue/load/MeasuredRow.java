@@ -2,6 +2,7 @@ package org.padtrue.load;
 
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.FaultKind;
+import org.padtrue.panel.Levels;
 
 /**
  * A row of an article as the file has it, lengths in mm, angles in degrees.
@@ -28,9 +29,7 @@ record MeasuredRow(
     double dRotation,
     double u,
     double uRotation,
-    @Nullable String nozzle,
-    @Nullable String feeder,
-    @Nullable String head,
+    Levels levels,
     double order,
     String note,
     @Nullable String part,

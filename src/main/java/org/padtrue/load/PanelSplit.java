@@ -18,6 +18,7 @@ import org.padtrue.load.text.Words;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
@@ -345,9 +346,7 @@ final class PanelSplit {
         p.ref(),
         p.part(),
         pose,
-        shared(rows, Placement::nozzle),
-        shared(rows, Placement::feeder),
-        shared(rows, Placement::head),
+        Levels.read(f -> shared(rows, f::level)),
         sameOrder ? p.order() : Double.NaN,
         p.line());
   }

@@ -17,6 +17,7 @@ import org.padtrue.load.table.TableSpec;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Side;
 import org.padtrue.problem.InputException;
@@ -179,9 +180,7 @@ final class PlacementReader {
             side(),
             pose,
             isFitted,
-            cells.textOrNull(Field.NOZZLE),
-            cells.textOrNull(Field.FEEDER),
-            cells.textOrNull(Field.HEAD),
+            Levels.read(f -> cells.textOrNull(Field.of(f))),
             order,
             rows.line()));
   }
@@ -248,15 +247,6 @@ final class PlacementReader {
 
   private static PlacementRow withSide(PlacementRow r, Side side) {
     return new PlacementRow(
-        r.ref(),
-        r.part(),
-        side,
-        r.filePose(),
-        r.fitted(),
-        r.nozzle(),
-        r.feeder(),
-        r.head(),
-        r.order(),
-        r.line());
+        r.ref(), r.part(), side, r.filePose(), r.fitted(), r.levels(), r.order(), r.line());
   }
 }

@@ -1,6 +1,7 @@
 package org.padtrue.load;
 
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Side;
 
@@ -13,9 +14,7 @@ import org.padtrue.panel.Side;
  * @param filePose mm and degrees along the file's own axes; NaN where a part that is not fitted has
  *     no position
  * @param fitted false when the file marks it as not fitted
- * @param nozzle nozzle or null
- * @param feeder feeder or null
- * @param head head or null
+ * @param levels nozzle, feeder, ... as far as the file says
  * @param order place in the placing order, or NaN
  * @param line line in the file
  */
@@ -25,8 +24,6 @@ public record PlacementRow(
     @Nullable Side side,
     Pose filePose,
     boolean fitted,
-    @Nullable String nozzle,
-    @Nullable String feeder,
-    @Nullable String head,
+    Levels levels,
     double order,
     int line) {}

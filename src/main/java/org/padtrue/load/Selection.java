@@ -77,15 +77,7 @@ record Selection(
   }
 
   private Placement placement(PlacementRow r, Pose pose) {
-    return new Placement(
-        r.ref(),
-        types.typeOf(r.part()),
-        pose,
-        r.nozzle(),
-        r.feeder(),
-        r.head(),
-        r.order(),
-        r.line());
+    return new Placement(r.ref(), types.typeOf(r.part()), pose, r.levels(), r.order(), r.line());
   }
 
   /** Adds a problem for each ref that is there more than once. */

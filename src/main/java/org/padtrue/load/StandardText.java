@@ -11,6 +11,7 @@ import org.padtrue.load.table.Table;
 import org.padtrue.load.table.TableSpec;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.load.text.Words;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Side;
 import org.padtrue.problem.Problem;
@@ -113,9 +114,7 @@ final class StandardText {
             r.side(),
             new Pose(x, y, turn),
             r.fitted(),
-            null,
-            null,
-            null,
+            Levels.NONE,
             Double.NaN,
             r.line()));
   }

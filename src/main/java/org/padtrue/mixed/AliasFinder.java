@@ -6,6 +6,8 @@ import java.util.List;
 import org.padtrue.mixed.PositionColumns.FactorUse;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * Terms that the placements measured cannot tell apart.
@@ -27,7 +29,7 @@ public final class AliasFinder {
    * @param table what was measured
    * @param family panel transform in use
    * @param array array terms in use
-   * @param factors factor names
+   * @param factors the factors
    * @param panelFrame factors that act in the panel frame
    * @return groups of term names such as "part R0603 x", "shift x"; the dependent term first
    */
@@ -35,11 +37,11 @@ public final class AliasFinder {
       DeviationTable table,
       PanelFamily family,
       boolean array,
-      List<String> factors,
-      java.util.Set<String> panelFrame) {
+      List<Factor> factors,
+      java.util.Set<Factor> panelFrame) {
     List<FactorUse> uses = new ArrayList<>();
-    for (String f : factors) {
-      Factor g = table.factors().get(f);
+    for (Factor f : factors) {
+      LevelColumn g = table.factors().get(f);
       if (g != null && g.levels().size() > 1) {
         uses.add(new FactorUse(g, !panelFrame.contains(f)));
       }
@@ -104,9 +106,9 @@ public final class AliasFinder {
     pair(n, l.common(), "common");
     List<String> all = new ArrayList<>(Arrays.asList(n));
     for (FactorUse u : cols.factors) {
-      for (String level : u.factor().levels()) {
-        all.add(u.factor().name() + " " + level + " x");
-        all.add(u.factor().name() + " " + level + " y");
+      for (String level : u.levels()) {
+        all.add(new Level(u.factor(), level) + " x");
+        all.add(new Level(u.factor(), level) + " y");
       }
     }
     return all;

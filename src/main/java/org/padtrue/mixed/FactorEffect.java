@@ -1,11 +1,12 @@
 package org.padtrue.mixed;
 
 import java.util.List;
+import org.padtrue.panel.Factor;
 
 /**
  * Predicted offsets of the levels of one factor.
  *
- * @param factor part, nozzle, feeder, head or board
+ * @param factor the factor
  * @param source the factor, with its frame where an earlier component has the factor's name:
  *     "nozzle", "nozzle in the panel frame"
  * @param partFrame true when the offsets turn with the part, false for the panel frame
@@ -25,7 +26,7 @@ import java.util.List;
  * @param testY the same in y
  */
 public record FactorEffect(
-    String factor,
+    Factor factor,
     String source,
     boolean partFrame,
     List<String> levels,

@@ -2,6 +2,7 @@ package org.padtrue.mixed;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -9,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
 
 /**
@@ -37,19 +39,19 @@ public final class FrameChoice {
 
   private final DeviationTable table;
   private final List<Component> tests = new ArrayList<>();
-  private final Set<String> untold = new TreeSet<>();
+  private final Set<Factor> untold = new TreeSet<>(Comparator.comparing(Factor::key));
   private OffsetOptions options;
   private OffsetFit fit;
 
   /**
    * A tested component.
    *
-   * @param factor nozzle, feeder or head
+   * @param factor one whose frame is open
    * @param frame the frame in which it acts
    * @param p tail probability with the factor's other component in the model
    * @param kept true when it is in the final model
    */
-  public record Component(String factor, OffsetFrame frame, double p, boolean kept) {}
+  public record Component(Factor factor, OffsetFrame frame, double p, boolean kept) {}
 
   private FrameChoice(DeviationTable table, OffsetOptions options) {
     this.table = table;
@@ -64,9 +66,9 @@ public final class FrameChoice {
    * @param options the model with every factor in its usual frame
    * @param open factors whose frame is open
    */
-  public static FrameChoice of(DeviationTable table, OffsetOptions options, Set<String> open) {
+  public static FrameChoice of(DeviationTable table, OffsetOptions options, Set<Factor> open) {
     FrameChoice c = new FrameChoice(table, options);
-    List<String> factors = options.factors().stream().filter(open::contains).toList();
+    List<Factor> factors = options.factors().stream().filter(open::contains).toList();
     if (!factors.isEmpty()) {
       c.choose(factors);
     }
@@ -89,16 +91,16 @@ public final class FrameChoice {
   }
 
   /** Factors in the model whose placements' rotations cannot tell the frames apart. */
-  public Set<String> untold() {
+  public Set<Factor> untold() {
     return untold;
   }
 
-  private void choose(List<String> factors) {
-    List<String> open = new ArrayList<>(factors);
+  private void choose(List<Factor> factors) {
+    List<Factor> open = new ArrayList<>(factors);
     for (int round = 0; round < MOST && !open.isEmpty(); round++) {
       List<FactorUse> now = fit.uses();
       List<FactorUse> other = new ArrayList<>();
-      for (String f : open) {
+      for (Factor f : open) {
         FactorUse u = other(f, now);
         if (u != null) {
           other.add(u);
@@ -111,7 +113,7 @@ public final class FrameChoice {
       int best = -1;
       double least = ALPHA;
       for (int c = 0; c < other.size(); c++) {
-        String name = other.get(c).factor().name();
+        Factor name = other.get(c).factor();
         if (probe.told(c) < TOLD) {
           untold.add(name);
           open.remove(name);
@@ -128,13 +130,13 @@ public final class FrameChoice {
         return;
       }
       take(other.get(best));
-      open.remove(other.get(best).factor().name());
+      open.remove(other.get(best).factor());
     }
   }
 
   /** The component of a factor that the model lacks; null when it can have none. */
-  private @Nullable FactorUse other(String name, List<FactorUse> now) {
-    @Nullable Factor f = table.factors().get(name);
+  private @Nullable FactorUse other(Factor name, List<FactorUse> now) {
+    @Nullable LevelColumn f = table.factors().get(name);
     if (f == null || f.levels().size() < 2 || f.levels().size() >= table.size()) {
       return null;
     }
@@ -144,8 +146,8 @@ public final class FrameChoice {
 
   /** Takes a component in, and the usual one out where the data do not support it beside that. */
   private void take(FactorUse other) {
-    String name = other.factor().name();
-    Set<String> both = new TreeSet<>(options.bothFrames());
+    Factor name = other.factor();
+    Set<Factor> both = new TreeSet<>(options.bothFrames());
     both.add(name);
     OffsetOptions twice = options.with(options.panelFrame(), both);
     OffsetFit with = OffsetModel.fit(table, twice);
@@ -155,7 +157,7 @@ public final class FrameChoice {
     int at = -1;
     for (int f = 0; f < rest.size(); f++) {
       FactorUse u = rest.get(f);
-      if (u.factor().name().equals(name) && u.partFrame() != other.partFrame()) {
+      if (u.factor() == name && u.partFrame() != other.partFrame()) {
         at = f;
       }
     }
@@ -167,7 +169,7 @@ public final class FrameChoice {
       double p = new Probe(rest, List.of(usual), start).p(0);
       note(usual, p, p < ALPHA);
       if (!(p < ALPHA)) {
-        Set<String> panel = new TreeSet<>(options.panelFrame());
+        Set<Factor> panel = new TreeSet<>(options.panelFrame());
         if (other.partFrame()) {
           panel.remove(name);
         } else {
@@ -184,11 +186,11 @@ public final class FrameChoice {
 
   private void note(FactorUse u, double p, boolean kept) {
     OffsetFrame frame = u.partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
-    String name = u.factor().name();
+    Factor name = u.factor();
     double seen = p;
     for (int i = 0; i < tests.size(); i++) {
       Component c = tests.get(i);
-      if (c.factor().equals(name) && c.frame() == frame) {
+      if (c.factor() == name && c.frame() == frame) {
         seen = Double.isNaN(p) ? c.p() : p;
         tests.remove(i--);
       }
@@ -228,7 +230,7 @@ public final class FrameChoice {
     double told(int c) {
       double[] free = theta.clone();
       for (int f = 0; f < now.size(); f++) {
-        if (now.get(f).factor().name().equals(more.get(c).factor().name())) {
+        if (now.get(f).factor() == more.get(c).factor()) {
           free[2 * f] = FREE;
           free[2 * f + 1] = FREE;
         }

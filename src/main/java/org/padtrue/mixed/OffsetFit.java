@@ -8,6 +8,8 @@ import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.SingularValueDecomposition;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
 import org.padtrue.quantity.Angles;
 
 /** A fitted model of positions. Lengths mm, angles degrees, panel frame unless said otherwise. */
@@ -412,12 +414,12 @@ public final class OffsetFit {
 
   private FactorEffect effect(int f) {
     FactorUse use = cols.factors.get(f);
-    int k = use.factor().levels().size();
+    int k = use.levels().size();
     double[][] v = new double[2][k];
     double[][] se = new double[2][k];
     double[][] df = new double[2][k];
     double[][] both = new double[2][k];
-    boolean addCommon = use.factor().name().equals("part") && map.layout().common() >= 0;
+    boolean addCommon = use.factor() == Factor.PART && map.layout().common() >= 0;
     for (int l = 0; l < k; l++) {
       for (int e = 0; e < 2; e++) {
         int j = cols.baseOf[f] + 2 * l + e;
@@ -425,9 +427,9 @@ public final class OffsetFit {
         se[e][l] = uncertainty.se[j];
         df[e][l] = uncertainty.df[j];
         both[e][l] = addCommon ? uncertainty.sumSe[2 * l + e] : se[e][l];
-        if (use.factor().name().equals("part")) {
+        if (use.factor() == Factor.PART) {
           // The scatter of one type is known with fewer degrees of freedom than that of all.
-          double own = scatter.degreesOfFreedom(use.factor().levels().get(l));
+          double own = scatter.degreesOfFreedom(use.levels().get(l));
           if (own < df[e][l]) {
             double wider = Tails.t(0.95, own) / Tails.t(0.95, df[e][l]);
             se[e][l] *= wider;
@@ -438,11 +440,11 @@ public final class OffsetFit {
       }
     }
     return new FactorEffect(
-        use.factor().name(),
+        use.factor(),
         cols.source(f),
         use.partFrame(),
-        use.factor().levels(),
-        use.factor().counts(),
+        use.levels(),
+        use.column().counts(),
         v[0],
         v[1],
         se[0],
@@ -477,7 +479,7 @@ public final class OffsetFit {
   public double[][] contributions(int i) {
     int[] level = new int[cols.factors.size()];
     for (int f = 0; f < level.length; f++) {
-      level[f] = cols.factors.get(f).factor().level()[i];
+      level[f] = cols.factors.get(f).column().level()[i];
     }
     return contributions(
         cols.table.panel()[i],
@@ -541,13 +543,13 @@ public final class OffsetFit {
   }
 
   /** Factors of the model in the order of levels that {@code contributions} wants. */
-  public List<String> factorNames() {
-    return cols.factors.stream().map(f -> f.factor().name()).toList();
+  public List<Factor> factors() {
+    return cols.factors.stream().map(FactorUse::factor).toList();
   }
 
   /** Level of a factor of the model by name, -1 when it is not in the table. */
   public int level(int factor, String name) {
-    return cols.factors.get(factor).factor().levels().indexOf(name);
+    return cols.factors.get(factor).levels().indexOf(name);
   }
 
   /**
@@ -719,9 +721,9 @@ public final class OffsetFit {
     return scatter;
   }
 
-  /** True when a level is not held to the others of its factor: "part R0603". */
-  public boolean isFree(String factorLevel) {
-    return cols.free.contains(factorLevel);
+  /** True when a level is not held to the others of its factor. */
+  public boolean isFree(Level level) {
+    return cols.free.contains(level);
   }
 
   /** Weights of the rows. */

@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * The model of positions: panel transform, array, common offset, and random offsets by factor.
@@ -87,7 +88,7 @@ public final class OffsetModel {
     if (!Double.isNaN(meanVariance)) {
       return scatter.times(fit.residualVariance() / meanVariance);
     }
-    Factor part = cols.table.factors().get("part");
+    LevelColumn part = cols.table.factors().get(Factor.PART);
     double m = Double.isNaN(measuringSd) ? Double.NaN : measuringSd * measuringSd;
     return TypeScatter.equal(
         part == null ? List.of() : part.levels(),
@@ -130,17 +131,17 @@ public final class OffsetModel {
 
   static List<FactorUse> uses(DeviationTable t, OffsetOptions o, List<String> dropped) {
     List<FactorUse> uses = new ArrayList<>();
-    for (String name : o.factors()) {
-      @Nullable Factor f = t.factors().get(name);
+    for (Factor name : o.factors()) {
+      @Nullable LevelColumn f = t.factors().get(name);
       if (f == null) {
         continue;
       }
       if (f.levels().size() < 2) {
-        dropped.add(name + ": one level only");
+        dropped.add(name.key() + ": one level only");
         continue;
       }
       if (f.levels().size() >= t.size()) {
-        dropped.add(name + ": every placement its own level");
+        dropped.add(name.key() + ": every placement its own level");
         continue;
       }
       for (boolean part : new boolean[] {true, false}) {
@@ -151,7 +152,7 @@ public final class OffsetModel {
         if (twin == null) {
           uses.add(new FactorUse(f, part));
         } else {
-          dropped.add(name + ": groups the placements exactly as " + twin + " does");
+          dropped.add(name.key() + ": groups the placements exactly as " + twin + " does");
         }
       }
     }
@@ -159,9 +160,9 @@ public final class OffsetModel {
   }
 
   /** An earlier factor in the same frame that groups the placements alike. */
-  static @Nullable String twin(List<FactorUse> uses, Factor f, boolean partFrame) {
+  static @Nullable String twin(List<FactorUse> uses, LevelColumn f, boolean partFrame) {
     for (FactorUse u : uses) {
-      Factor g = u.factor();
+      LevelColumn g = u.column();
       if (u.partFrame() != partFrame || g.levels().size() != f.levels().size()) {
         continue;
       }
@@ -180,7 +181,7 @@ public final class OffsetModel {
         }
       }
       if (same) {
-        return g.name();
+        return g.factor().key();
       }
     }
     return null;
@@ -424,8 +425,8 @@ public final class OffsetModel {
   private int[][] combined(FamilyMap map) {
     int common = map.layout().common();
     for (int f = 0; f < cols.factors.size(); f++) {
-      if (common >= 0 && cols.factors.get(f).factor().name().equals("part")) {
-        int n = 2 * cols.factors.get(f).factor().levels().size();
+      if (common >= 0 && cols.factors.get(f).factor() == Factor.PART) {
+        int n = 2 * cols.factors.get(f).levels().size();
         int[][] sums = new int[n][];
         for (int j = 0; j < n; j++) {
           sums[j] = new int[] {cols.baseOf[f] + j, cols.random + common + j % 2};

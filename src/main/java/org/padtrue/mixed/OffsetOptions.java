@@ -1,8 +1,13 @@
 package org.padtrue.mixed;
 
+import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.OffsetFrame;
 
 /**
  * What a model of positions may contain.
@@ -17,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  * @param panelFrame factors that act in the panel frame
  * @param bothFrames factors that act in both frames, a component of its own in each
  * @param equalScatter one scatter variance for all part types
- * @param free levels that are not held to the others of their factor, as "part R0603"
+ * @param free levels that are not held to the others of their factor, as part type R0603
  */
 public record OffsetOptions(
     @Nullable PanelFamily family,
@@ -25,11 +30,11 @@ public record OffsetOptions(
     boolean common,
     boolean offerCommon,
     boolean scaleVisible,
-    List<String> factors,
-    Set<String> panelFrame,
-    Set<String> bothFrames,
+    List<Factor> factors,
+    Set<Factor> panelFrame,
+    Set<Factor> bothFrames,
     boolean equalScatter,
-    Set<String> free) {
+    Set<Level> free) {
 
   public OffsetOptions {
     factors = List.copyOf(factors);
@@ -45,8 +50,8 @@ public record OffsetOptions(
       boolean common,
       boolean offerCommon,
       boolean scaleVisible,
-      List<String> factors,
-      Set<String> panelFrame) {
+      List<Factor> factors,
+      Set<Factor> panelFrame) {
     this(
         family,
         array,
@@ -70,11 +75,17 @@ public record OffsetOptions(
         false,
         true,
         true,
-        List.of("part", "nozzle", "feeder", "head"),
-        Set.of("head", "board"),
+        Factor.carried(),
+        usualPanelFrame(),
         Set.of(),
         false,
         Set.of());
+  }
+
+  /** Factors that act in the panel frame where nothing else is known. */
+  public static Set<Factor> usualPanelFrame() {
+    return EnumSet.copyOf(
+        Arrays.stream(Factor.values()).filter(f -> f.frame() == OffsetFrame.PANEL).toList());
   }
 
   /** The same with a named family. */
@@ -93,13 +104,13 @@ public record OffsetOptions(
   }
 
   /** The same with other frames. */
-  public OffsetOptions with(Set<String> panel, Set<String> both) {
+  public OffsetOptions with(Set<Factor> panel, Set<Factor> both) {
     return new OffsetOptions(
         family, array, common, offerCommon, scaleVisible, factors, panel, both, equalScatter, free);
   }
 
   /** True when a factor may act in a frame. */
-  boolean acts(String factor, boolean inPartFrame) {
+  boolean acts(Factor factor, boolean inPartFrame) {
     return bothFrames.contains(factor) || panelFrame.contains(factor) != inPartFrame;
   }
 }

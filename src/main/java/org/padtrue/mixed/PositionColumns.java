@@ -4,6 +4,9 @@ import java.util.List;
 import java.util.Set;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.OffsetFrame;
 
 /**
  * Columns of the model of positions, two rows (dx, dy) per placement.
@@ -17,7 +20,7 @@ final class PositionColumns {
 
   final DeviationTable table;
   final List<FactorUse> factors;
-  final Set<String> free;
+  final Set<Level> free;
   final int panels;
   final int arrayAt;
   final int commonAt;
@@ -37,17 +40,26 @@ final class PositionColumns {
   private final double orderScale;
 
   /** A factor and the frame it acts in. */
-  record FactorUse(Factor factor, boolean partFrame) {}
+  record FactorUse(LevelColumn column, boolean partFrame) {
+    Factor factor() {
+      return column.factor();
+    }
+
+    List<String> levels() {
+      return column.levels();
+    }
+  }
 
   /** Name of a factor's component: the factor, and its frame where it acts in both. */
   String source(int f) {
-    String name = factors.get(f).factor().name();
+    Factor factor = factors.get(f).factor();
     for (int g = 0; g < f; g++) {
-      if (factors.get(g).factor().name().equals(name)) {
-        return name + " in the " + (factors.get(f).partFrame() ? "part" : "panel") + " frame";
+      if (factors.get(g).factor() == factor) {
+        OffsetFrame frame = factors.get(f).partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
+        return factor.key() + " in the " + frame.key() + " frame";
       }
     }
-    return name;
+    return factor.key();
   }
 
   PositionColumns(DeviationTable table, List<FactorUse> factors) {
@@ -57,12 +69,12 @@ final class PositionColumns {
   /**
    * Columns.
    *
-   * @param free levels that are not held to the others, as "part R0603"
+   * @param free levels that are not held to the others, as part type R0603
    * @param axesApart true when x and y weigh differently: then the two axes of a level are not
    *     orthogonal and make blocks of their own
    */
   PositionColumns(
-      DeviationTable table, List<FactorUse> factors, Set<String> free, boolean axesApart) {
+      DeviationTable table, List<FactorUse> factors, Set<Level> free, boolean axesApart) {
     this.table = table;
     this.factors = List.copyOf(factors);
     this.free = Set.copyOf(free);
@@ -75,7 +87,7 @@ final class PositionColumns {
     int q = 0;
     for (int f = 0; f < factors.size(); f++) {
       baseOf[f] = q;
-      q += 2 * factors.get(f).factor().levels().size();
+      q += 2 * factors.get(f).levels().size();
     }
     random = q;
     thetaOf = new int[q];
@@ -83,13 +95,12 @@ final class PositionColumns {
     parameters = 2 * factors.size();
     for (int f = 0; f < factors.size(); f++) {
       int end = f + 1 < factors.size() ? baseOf[f + 1] : q;
-      Factor factor = factors.get(f).factor();
+      LevelColumn column = factors.get(f).column();
       // Where a factor acts in both frames, the first component takes what stands apart.
-      boolean first = f == 0 || !factors.get(f - 1).factor().name().equals(factor.name());
+      boolean first = f == 0 || factors.get(f - 1).factor() != column.factor();
       for (int j = baseOf[f]; j < end; j++) {
         int axis = (j - baseOf[f]) % 2;
-        String level = factor.levels().get((j - baseOf[f]) / 2);
-        boolean apart = first && free.contains(factor.name() + " " + level);
+        boolean apart = first && free.contains(column.named((j - baseOf[f]) / 2));
         thetaOf[j] = apart ? parameters : 2 * f + axis;
         blockOf[j] = axesApart ? 2 * f + axis : f;
       }
@@ -233,7 +244,7 @@ final class PositionColumns {
         }
         int z = 0;
         for (int f = 0; f < nf; f++) {
-          int level = factors.get(f).factor().level()[i];
+          int level = factors.get(f).column().level()[i];
           if (level < 0) {
             continue;
           }

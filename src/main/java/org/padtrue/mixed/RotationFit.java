@@ -2,10 +2,11 @@ package org.padtrue.mixed;
 
 import java.util.List;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /** A fitted model of rotations, degrees. */
 public final class RotationFit {
-  private final List<Factor> factors;
+  private final List<LevelColumn> factors;
   private final int[] base;
   private final double mean;
   private final RandomEffects model;
@@ -15,7 +16,7 @@ public final class RotationFit {
   private final TypeScatter scatter;
 
   RotationFit(
-      List<Factor> factors,
+      List<LevelColumn> factors,
       int[] base,
       double mean,
       RandomEffects model,
@@ -69,9 +70,9 @@ public final class RotationFit {
     return scatter;
   }
 
-  /** Names of the factors in the model. */
-  public List<String> factorNames() {
-    return factors.stream().map(Factor::name).toList();
+  /** The factors in the model. */
+  public List<Factor> factors() {
+    return factors.stream().map(LevelColumn::factor).toList();
   }
 
   /** Standard deviation between the levels of a factor, degrees. */

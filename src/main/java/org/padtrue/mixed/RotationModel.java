@@ -6,6 +6,8 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * The model of rotations: one common rotation zero and random offsets by factor, REML.
@@ -25,7 +27,7 @@ public final class RotationModel {
    * @return the fit, or null when no rotation was measured
    */
   public static @Nullable RotationFit fit(
-      DeviationTable table, double[] response, List<String> factors) {
+      DeviationTable table, double[] response, List<Factor> factors) {
     return fit(table, response, factors, true, Set.of());
   }
 
@@ -36,15 +38,15 @@ public final class RotationModel {
    * @param response degrees, one per row; NaN not measured
    * @param factors factors to use, where the table has them
    * @param equalScatter one scatter variance for all part types
-   * @param free levels that are not held to the others of their factor, as "part R0603"
+   * @param free levels that are not held to the others of their factor, as part type R0603
    * @return the fit, or null when no rotation was measured
    */
   public static @Nullable RotationFit fit(
       DeviationTable table,
       double[] response,
-      List<String> factors,
+      List<Factor> factors,
       boolean equalScatter,
-      Set<String> free) {
+      Set<Level> free) {
     int n = 0;
     for (double r : response) {
       n += Double.isNaN(r) ? 0 : 1;
@@ -52,9 +54,9 @@ public final class RotationModel {
     if (n == 0) {
       return null;
     }
-    List<Factor> use = new ArrayList<>();
-    for (String name : factors) {
-      Factor f = table.factors().get(name);
+    List<LevelColumn> use = new ArrayList<>();
+    for (Factor name : factors) {
+      LevelColumn f = table.factors().get(name);
       int seen = f == null ? 0 : levelsSeen(f, response);
       if (f != null && seen > 1 && seen < n && !twin(use, f, response)) {
         use.add(f);
@@ -73,9 +75,8 @@ public final class RotationModel {
     }
     int[] theta = block.clone();
     for (int f = 0; f < base.length; f++) {
-      List<String> levels = use.get(f).levels();
-      for (int l = 0; l < levels.size(); l++) {
-        if (free.contains(use.get(f).name() + " " + levels.get(l))) {
+      for (int l = 0; l < use.get(f).levels().size(); l++) {
+        if (free.contains(use.get(f).named(l))) {
           theta[base[f] + l] = base.length;
         }
       }
@@ -109,7 +110,7 @@ public final class RotationModel {
     return Math.sqrt(s);
   }
 
-  private static int levelsSeen(Factor f, double[] response) {
+  private static int levelsSeen(LevelColumn f, double[] response) {
     boolean[] seen = new boolean[f.levels().size()];
     int c = 0;
     for (int i = 0; i < response.length; i++) {
@@ -122,8 +123,8 @@ public final class RotationModel {
     return c;
   }
 
-  private static boolean twin(List<Factor> use, Factor f, double[] response) {
-    for (Factor g : use) {
+  private static boolean twin(List<LevelColumn> use, LevelColumn f, double[] response) {
+    for (LevelColumn g : use) {
       int[] map = new int[g.levels().size()];
       int[] back = new int[f.levels().size()];
       java.util.Arrays.fill(map, -1);
@@ -156,7 +157,7 @@ public final class RotationModel {
   record Build(
       DeviationTable table,
       double[] response,
-      List<Factor> use,
+      List<LevelColumn> use,
       int[] base,
       int random,
       double mean) {

@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * Weights of the rows: variances by part type that lean on each other, and sigma^2 + u_i^2 where
@@ -35,7 +36,7 @@ final class RotationWeights {
     this.theta = theta;
     this.block = block;
     int n = b.response().length;
-    @Nullable Factor part = b.table().factors().get("part");
+    @Nullable LevelColumn part = b.table().factors().get(Factor.PART);
     boolean all = part != null && Arrays.stream(part.level()).allMatch(l -> l >= 0);
     types = part == null || !all ? List.of("") : part.levels();
     typeOf = part == null || !all ? new int[n] : part.level();

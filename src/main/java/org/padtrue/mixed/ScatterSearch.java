@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * Scatter by part type and axis in the model of positions.
@@ -56,7 +57,7 @@ final class ScatterSearch {
     t = cols.table;
     cos = t.cosTheta();
     sin = t.sinTheta();
-    @Nullable Factor part = t.factors().get("part");
+    @Nullable LevelColumn part = t.factors().get(Factor.PART);
     boolean all = part != null && Arrays.stream(part.level()).allMatch(l -> l >= 0);
     types = part == null || !all ? List.of("") : part.levels();
     typeOf = part == null || !all ? new int[t.size()] : part.level();

@@ -1,12 +1,11 @@
 package org.padtrue.panel;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Function;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -29,7 +28,7 @@ public final class DeviationTable {
   private final double[] order;
   private final int[] column;
   private final int[] row;
-  private final Map<String, Factor> factors;
+  private final Map<Factor, LevelColumn> factors;
 
   /**
    * Lays measured placements out as columns.
@@ -70,20 +69,18 @@ public final class DeviationTable {
       row[i] = m.board().row();
     }
     panels = List.copyOf(panelIndex.keySet());
-    factors = new LinkedHashMap<>();
-    put("part", m -> m.placement().part());
-    put("nozzle", Measured::nozzle);
-    put("feeder", Measured::feeder);
-    put("head", Measured::head);
-    put("board", m -> m.board().toString());
+    factors = new EnumMap<>(Factor.class);
+    for (Factor f : Factor.values()) {
+      put(f);
+    }
   }
 
-  private void put(String name, Function<Measured, @Nullable String> key) {
+  private void put(Factor factor) {
     Map<String, Integer> index = new HashMap<>();
     List<String> levels = new ArrayList<>();
     int[] level = new int[rows.size()];
     for (int i = 0; i < level.length; i++) {
-      String k = key.apply(rows.get(i));
+      String k = factor.level(rows.get(i));
       if (k == null || k.isEmpty()) {
         level[i] = -1;
         continue;
@@ -97,7 +94,7 @@ public final class DeviationTable {
       level[i] = l;
     }
     if (!levels.isEmpty()) {
-      factors.put(name, new Factor(name, levels, level));
+      factors.put(factor, new LevelColumn(factor, levels, level));
     }
   }
 
@@ -194,8 +191,8 @@ public final class DeviationTable {
     return row;
   }
 
-  /** Factors by name: part, nozzle, feeder, head, board, where the files name levels. */
-  public Map<String, Factor> factors() {
+  /** Level of each row by factor, where the files name levels; in the order of factors. */
+  public Map<Factor, LevelColumn> factors() {
     return factors;
   }
 

@@ -1,6 +1,6 @@
 package org.padtrue.panel;
 
-import org.jspecify.annotations.Nullable;
+import java.util.List;
 
 /**
  * One measured placement of an article.
@@ -14,9 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param dRotationDeg measured minus nominal rotation, in (-180, 180]; NaN not measured
  * @param uMm standard uncertainty of dx and dy stated for this row, mm; NaN when none
  * @param uRotationDeg standard uncertainty of the rotation, degrees; NaN when none
- * @param nozzle nozzle: the article's, else the placement's, else null
- * @param feeder feeder, likewise
- * @param head head, likewise
+ * @param levels what the article lists, else the placement: nozzle, feeder, ...
  * @param order placing order, likewise; NaN
  * @param note free text of the article, empty when none
  * @param line line in the article file
@@ -31,12 +29,15 @@ public record Measured(
     double dRotationDeg,
     double uMm,
     double uRotationDeg,
-    @Nullable String nozzle,
-    @Nullable String feeder,
-    @Nullable String head,
+    Levels levels,
     double order,
     String note,
     int line) {
+
+  /** Its levels, those that are known. */
+  public List<Level> named() {
+    return Level.of(placement.part(), levels, board);
+  }
 
   /** Name that is unique within the article: column/row/ref, e.g. "1/2/R7". */
   public String id() {

@@ -1,6 +1,6 @@
 package org.padtrue.panel;
 
-import org.jspecify.annotations.Nullable;
+import java.util.List;
 
 /**
  * One nominal placement of a board.
@@ -8,18 +8,14 @@ import org.jspecify.annotations.Nullable;
  * @param ref reference designator
  * @param part part type
  * @param pose nominal pose in the board frame
- * @param nozzle nozzle that places it, or null when the files do not say
- * @param feeder feeder that it is picked from, or null
- * @param head head, or null
+ * @param levels what the files list of it: the nozzle that places it, its feeder, ...
  * @param order place in the placing order within the panel, NaN when not given
  * @param line line in the placement file, for messages; 0 when none
  */
-public record Placement(
-    String ref,
-    String part,
-    Pose pose,
-    @Nullable String nozzle,
-    @Nullable String feeder,
-    @Nullable String head,
-    double order,
-    int line) {}
+public record Placement(String ref, String part, Pose pose, Levels levels, double order, int line) {
+
+  /** Its levels that the list tells, whatever its board. */
+  public List<Level> named() {
+    return Level.of(part, levels, null);
+  }
+}

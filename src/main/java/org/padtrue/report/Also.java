@@ -53,7 +53,7 @@ final class Also {
       // a trim that turns the type says it already
       if (g.zeroOrientation() != 0 && g.trim().turn() == 0) {
         list.add(
-            named(g)
+            g.named().words()
                 + " is turned by "
                 + g.zeroOrientation()
                 + " degrees on every placement: its zero component orientation (IPC-7351) differs"
@@ -68,7 +68,7 @@ final class Also {
     TreeSet<String> names = new TreeSet<>();
     for (GroupResult g : r.groups()) {
       if (g.trim().decision() == Decision.CANNOT_TELL) {
-        names.add(named(g));
+        names.add(g.named().words());
       }
     }
     add(names, "panel offset", r.batchTrim().shift().decision());
@@ -78,10 +78,6 @@ final class Also {
     add(names, "offset common to all parts", r.batchTrim().common().decision());
     add(names, "rotation zero of all parts", r.batchTrim().rotationZero().decision());
     return List.copyOf(names);
-  }
-
-  private static String named(GroupResult g) {
-    return (g.factor().equals("part") ? "part type" : g.factor()) + " " + g.level();
   }
 
   private static void add(TreeSet<String> names, String name, Decision d) {

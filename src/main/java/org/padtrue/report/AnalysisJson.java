@@ -10,6 +10,7 @@ import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.Prediction;
 import org.padtrue.analysis.Scatter;
+import org.padtrue.panel.Factor;
 
 /**
  * {@code analysis.json}: the result for other programs, and for later commands of this one.
@@ -79,11 +80,11 @@ public final class AnalysisJson {
         .flag("common", r.options().common())
         .flag("keepOutliers", r.options().keepOutliers())
         .flag("equalScatter", r.options().equalScatter());
-    List<String> random = r.options().random();
+    List<Factor> random = r.options().random();
     if (random == null) {
       out.nothing("random");
     } else {
-      out.texts("random", random);
+      out.texts("random", random.stream().map(Factor::key).toList());
     }
     out.end();
   }

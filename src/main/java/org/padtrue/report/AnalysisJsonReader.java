@@ -24,6 +24,7 @@ import org.padtrue.analysis.VarianceLine;
 import org.padtrue.analysis.Xy;
 import org.padtrue.analysis.Xyr;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -137,11 +138,15 @@ final class AnalysisJsonReader {
         : new FirstArticleResult.RotationZero(in.number("value"), in.number("standardError"));
   }
 
+  private static Factor factor(String key) {
+    return Factor.parse(key).orElseThrow(() -> new IllegalArgumentException("factor " + key));
+  }
+
   private static GroupResult group(JsonIn in) {
     JsonIn t = in.object("trim");
     Xyr value = t.xyr();
     return new GroupResult(
-        in.text("factor"),
+        factor(in.text("factor")),
         in.text("level"),
         in.text("frame"),
         in.whole("count"),

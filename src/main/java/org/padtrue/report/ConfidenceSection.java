@@ -173,7 +173,7 @@ final class ConfidenceSection {
     String turned = g.zeroOrientation() == 0 ? "" : ", turned by " + g.zeroOrientation() + "\u00b0";
     t.styled(
         g.trim().decision().key(),
-        (g.factor().equals("part") ? "part type" : g.factor()) + " " + g.level() + turned,
+        g.named().words() + turned,
         Integer.toString(g.count()),
         um(g.offset().x(), g.standardErrors().x()),
         um(g.offset().y(), g.standardErrors().y()),

@@ -14,7 +14,7 @@ final class JsonGroups {
   }
 
   private static void group(JsonOut out, GroupResult g) throws IOException {
-    out.text("factor", g.factor())
+    out.text("factor", g.factor().key())
         .text("level", g.level())
         .text("frame", g.frame())
         .whole("count", g.count())

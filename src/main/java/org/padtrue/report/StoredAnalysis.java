@@ -14,6 +14,7 @@ import org.padtrue.analysis.TransformValues;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.VarianceLine;
 import org.padtrue.analysis.Xy;
+import org.padtrue.panel.Factor;
 
 /**
  * What an analysis.json says, for the commands that follow an analysis. mm, degrees, ppm, mrad; a
@@ -92,10 +93,8 @@ public record StoredAnalysis(
       Xy shiftAtCentroidSe) {}
 
   /** The group of a factor's level, if the analysis has it. */
-  public Optional<GroupResult> group(String factor, String level) {
-    return groups.stream()
-        .filter(g -> g.factor().equals(factor) && g.level().equals(level))
-        .findFirst();
+  public Optional<GroupResult> group(Factor factor, String level) {
+    return groups.stream().filter(g -> g.factor() == factor && g.level().equals(level)).findFirst();
   }
 
   /** Standard deviation of a source on an axis; an "xy" entry serves x and y; NaN when absent. */

@@ -7,6 +7,8 @@ import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.TrimValue;
 import org.padtrue.analysis.Xyr;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
 
 /**
  * Turns of part types in a stored analysis. Files of earlier versions have no {@code turn}: their
@@ -52,7 +54,8 @@ final class StoredTurns {
   }
 
   private static boolean is(TrimLine t, GroupResult g) {
-    return t.kind().equals(g.factor()) && t.where().equals("part type " + g.level());
+    return t.kind().equals(g.factor().key())
+        && t.where().equals(new Level(Factor.PART, g.level()).words());
   }
 
   private static TrimLine apart(TrimLine t, TrimValue v) {

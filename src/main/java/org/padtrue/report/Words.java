@@ -3,6 +3,7 @@ package org.padtrue.report;
 import java.util.List;
 import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.panel.Factor;
 
 /** Keys of files in words for people. */
 final class Words {
@@ -85,15 +86,10 @@ final class Words {
       case "array" -> "board array";
       case "common" -> "offset common to all parts";
       case "registration" -> "panel offset, from panel to panel";
-      case "part" -> "part types";
-      case "nozzle" -> "nozzles";
-      case "feeder" -> "feeders";
-      case "head" -> "heads";
-      case "board" -> "boards";
       case "measuring" -> "scatter of measuring";
       case "scatter" -> "scatter of placing";
       case "overlap" -> "overlap of correlated terms";
-      default -> key;
+      default -> Factor.parse(key).map(Factor::nouns).orElse(key);
     };
   }
 
@@ -107,8 +103,7 @@ final class Words {
     return switch (key) {
       case "common" -> "common to all parts";
       case "rotationZero" -> "rotation zero";
-      case "part" -> "part type";
-      default -> key;
+      default -> Factor.parse(key).map(Factor::noun).orElse(key);
     };
   }
 

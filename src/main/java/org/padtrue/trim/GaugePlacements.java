@@ -50,9 +50,7 @@ public record GaugePlacements(List<String> refs, String sentence) {
     Set<String> types = new TreeSet<>();
     all.forEach(c -> types.add(c.placement().part()));
     int n = Math.min(all.size(), count == null ? Math.max(CUSTOMARY, types.size()) : count);
-    List<Integer> picks =
-        MeasuringPlanMinimum.of(
-            all, f -> f == MeasuringPlanFactor.PART ? n : 0, Integer.MAX_VALUE, n);
+    List<Integer> picks = MeasuringPlanMinimum.of(all, f -> f.part() ? n : 0, Integer.MAX_VALUE, n);
     boolean several = job.array().boards().size() > 1;
     List<String> refs = new ArrayList<>();
     Set<String> out = new TreeSet<>(types);

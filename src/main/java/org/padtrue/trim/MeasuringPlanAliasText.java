@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import org.padtrue.panel.Level;
 import org.padtrue.trim.MeasuringPlan.PlanAlias;
 
 /**
@@ -35,11 +36,10 @@ final class MeasuringPlanAliasText {
 
   /** The word used in files is too short for a sentence. */
   private static String words(MeasuringPlanColumn c) {
-    return switch (c.factor()) {
+    return switch (c.factor().kind()) {
       case COMMON -> "the offset that all parts share";
       case SHIFT -> "the panel offset";
-      case PART -> "part type " + c.level();
-      case NOZZLE, FEEDER, HEAD -> c.factor().word() + " " + c.level();
+      case LEVEL -> new Level(c.factor().factor(), c.level()).words();
       default -> c.name();
     };
   }
@@ -72,7 +72,7 @@ final class MeasuringPlanAliasText {
   }
 
   private static String unseen(MeasuringPlanColumn c) {
-    return switch (c.factor()) {
+    return switch (c.factor().kind()) {
       case SCALE_X -> "no two placements of this panel differ in x; measure a panel where they do";
       case SCALE_Y, SQUARENESS ->
           "no two placements of this panel differ in y; measure a panel where they do";
@@ -115,9 +115,9 @@ final class MeasuringPlanAliasText {
     Set<String> kinds = new TreeSet<>();
     String part = "";
     String other = "";
-    MeasuringPlanFactor with = MeasuringPlanFactor.NOZZLE;
+    MeasuringPlanFactor with = MeasuringPlanFactor.LEVELS.get(0);
     for (MeasuringPlanColumn c : all) {
-      if (c.factor() == MeasuringPlanFactor.PART) {
+      if (c.factor().part()) {
         part = part.isEmpty() ? c.level() : part;
         kinds.add(c.factor().word());
       } else if (c.factor().random()) {
@@ -127,9 +127,12 @@ final class MeasuringPlanAliasText {
       }
     }
     if (!part.isEmpty() && !other.isEmpty()) {
-      return with == MeasuringPlanFactor.FEEDER
-          ? "place some " + part + " from another feeder than " + other
-          : "place some " + part + " with another " + with.word() + " than " + other;
+      return "place some "
+          + part
+          + (with.factor().supplies() ? " from another " : " with another ")
+          + with.word()
+          + " than "
+          + other;
     }
     if (!other.isEmpty() && kinds.size() > 1) {
       return "let " + with.word() + " " + other + " work in another combination";

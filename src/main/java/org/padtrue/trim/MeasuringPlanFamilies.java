@@ -1,8 +1,8 @@
 package org.padtrue.trim;
 
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * The families in which the terms of a plan will be tested, and what that means for one term.
@@ -21,7 +21,7 @@ record MeasuringPlanFamilies(Map<MeasuringPlanFactor, Double> size) {
 
   static MeasuringPlanFamilies of(
       MeasuringPlanModel position, List<MeasuringPlanTerm> terms, boolean rotations) {
-    Map<MeasuringPlanFactor, Integer> count = new EnumMap<>(MeasuringPlanFactor.class);
+    Map<MeasuringPlanFactor, Integer> count = new TreeMap<>();
     for (MeasuringPlanTerm t : terms) {
       count.merge(position.columns().get(t.column()).factor(), 1, Integer::sum);
     }
@@ -31,11 +31,11 @@ record MeasuringPlanFamilies(Map<MeasuringPlanFactor, Double> size) {
     }
     // The three of one test count as one family.
     families -= count.containsKey(MeasuringPlanFactor.SCALE_X) ? 2 : 0;
-    Map<MeasuringPlanFactor, Double> size = new EnumMap<>(MeasuringPlanFactor.class);
+    Map<MeasuringPlanFactor, Double> size = new TreeMap<>();
     for (MeasuringPlanFactor f : MeasuringPlanFactor.values()) {
       int n = count.getOrDefault(f, 1);
       int together =
-          switch (f) {
+          switch (f.kind()) {
             case SHIFT, COMMON -> SHIFT;
             case ROTATION -> 1;
             case SCALE_X, SCALE_Y, SQUARENESS -> SCALE;

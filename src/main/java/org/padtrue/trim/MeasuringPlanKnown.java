@@ -38,7 +38,7 @@ record MeasuringPlanKnown(
     for (int j = 0; j < terms.size(); j++) {
       MeasuringPlanColumn c = free.columns().get(terms.get(j).column());
       double[][] found =
-          switch (c.factor()) {
+          switch (c.factor().kind()) {
             case ROTATION, SCALE_X, SCALE_Y, SQUARENESS -> seLinear;
             case ARRAY -> seArray;
             default -> se;
@@ -84,7 +84,7 @@ record MeasuringPlanKnown(
       double everythingFoundSe) {
     double size = families.of(c.factor());
     int chosen = count.chosen(c);
-    double one = c.factor() == MeasuringPlanFactor.PART ? scatter.of(c.level()) : scatter.sd();
+    double one = c.factor().part() ? scatter.of(c.level()) : scatter.sd();
     return new Term(
         c.name(),
         c.factor().word(),

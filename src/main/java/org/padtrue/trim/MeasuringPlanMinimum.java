@@ -28,7 +28,7 @@ final class MeasuringPlanMinimum {
     for (MeasuringPlanFactor f : MeasuringPlanFactor.LEVELS) {
       for (int i = 0; i < all.size(); i++) {
         String level = f.level(all.get(i));
-        if (f == MeasuringPlanFactor.PART) {
+        if (f.part()) {
           levels.add(new ArrayList<>());
         }
         if (level != null) {
@@ -70,7 +70,8 @@ final class MeasuringPlanMinimum {
     for (int round = 1; round <= rounds; round++) {
       for (Map.Entry<String, List<Integer>> e : m.members.entrySet()) {
         if (round
-            <= each.applyAsInt(m.factors.getOrDefault(e.getKey(), MeasuringPlanFactor.PART))) {
+            <= each.applyAsInt(
+                m.factors.getOrDefault(e.getKey(), MeasuringPlanFactor.LEVELS.get(0)))) {
           m.fill(e.getKey(), e.getValue(), Math.min(round, e.getValue().size()), round);
         }
       }

@@ -1,13 +1,17 @@
 package org.padtrue.trim;
 
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -62,28 +66,37 @@ record MeasuringPlanModel(
       MeasuringPlanSpread spread) {
     Builder b = new Builder(all, spread);
     int shift =
-        b.pair(MeasuringPlanFactor.SHIFT, "shift", "", spread.of(MeasuringPlanFactor.SHIFT), -1);
+        b.pair(
+            MeasuringPlanFactor.SHIFT,
+            TermFamily.SHIFT.key(),
+            "",
+            spread.of(MeasuringPlanFactor.SHIFT),
+            -1);
     double arm = frame.halfDiagonalMm();
-    int rotation = b.one(MeasuringPlanFactor.ROTATION, "rotation", "deg", Math.toDegrees(1 / arm));
+    int rotation = b.one(MeasuringPlanFactor.ROTATION, FixedTerm.ROTATION, Math.toDegrees(1 / arm));
     boolean axes = reference != Reference.MACHINE;
     int linear = -1;
     int column = -1;
     int row = -1;
     if (axes) {
-      linear = b.one(MeasuringPlanFactor.SCALE_X, "scale x", "ppm", URAD / arm);
-      b.one(MeasuringPlanFactor.SCALE_Y, "scale y", "ppm", URAD / arm);
-      b.one(MeasuringPlanFactor.SQUARENESS, "squareness", "mrad", 1000 / arm);
+      linear = b.one(MeasuringPlanFactor.SCALE_X, FixedTerm.SCALE_X, URAD / arm);
+      b.one(MeasuringPlanFactor.SCALE_Y, FixedTerm.SCALE_Y, URAD / arm);
+      b.one(MeasuringPlanFactor.SQUARENESS, FixedTerm.SQUARENESS, 1000 / arm);
       column = frame.columns() ? b.step("column") : -1;
       row = frame.rows() ? b.step("row") : -1;
     }
     int common =
-        b.pair(MeasuringPlanFactor.COMMON, "common", "", spread.of(MeasuringPlanFactor.COMMON), -1);
-    Map<MeasuringPlanFactor, Map<String, Integer>> levels =
-        new EnumMap<>(MeasuringPlanFactor.class);
+        b.pair(
+            MeasuringPlanFactor.COMMON,
+            TermFamily.COMMON.key(),
+            "",
+            spread.of(MeasuringPlanFactor.COMMON),
+            -1);
+    Map<MeasuringPlanFactor, Map<String, Integer>> levels = new TreeMap<>();
     MeasuringPlanFactor.LEVELS.forEach(
         f -> {
-          int parent = f == MeasuringPlanFactor.HEAD ? shift : common;
-          levels.put(f, b.levels(f, spread(f, o), parent, true));
+          int parent = f.factor().frame() == OffsetFrame.PANEL ? shift : common;
+          levels.put(f, b.levels(f, o.spreadMm(f.factor()), parent, true));
         });
     List<MeasuringPlanRow[]> readings = new ArrayList<>(all.size());
     for (MeasuringPlanCandidate c : all) {
@@ -108,8 +121,8 @@ record MeasuringPlanModel(
       for (Map.Entry<MeasuringPlanFactor, Map<String, Integer>> e : levels.entrySet()) {
         Integer at = at(e.getValue(), e.getKey().level(c));
         if (at != null) {
-          boolean head = e.getKey() == MeasuringPlanFactor.HEAD;
-          turned(dx, dy, at, head ? 1 : cos, head ? 0 : sin);
+          boolean stays = e.getKey().factor().frame() == OffsetFrame.PANEL;
+          turned(dx, dy, at, stays ? 1 : cos, stays ? 0 : sin);
         }
       }
       double by = scatter.scale(c.placement().part());
@@ -122,9 +135,8 @@ record MeasuringPlanModel(
   static MeasuringPlanModel rotation(
       List<MeasuringPlanCandidate> all, MeasuringPlanOptions o, MeasuringPlanScatter scatter) {
     Builder b = new Builder(all, MeasuringPlanSpread.NONE);
-    int zero = b.one(MeasuringPlanFactor.COMMON, "rotationZero", "deg", 1);
-    Map<MeasuringPlanFactor, Map<String, Integer>> levels =
-        new EnumMap<>(MeasuringPlanFactor.class);
+    int zero = b.one(MeasuringPlanFactor.COMMON, FixedTerm.ROTATION_ZERO, 1);
+    Map<MeasuringPlanFactor, Map<String, Integer>> levels = new TreeMap<>();
     MeasuringPlanFactor.LEVELS.forEach(
         f -> levels.put(f, b.levels(f, o.offsetSdRotationDeg(), zero, false)));
     List<MeasuringPlanRow[]> readings = new ArrayList<>(all.size());
@@ -163,15 +175,6 @@ record MeasuringPlanModel(
     return m;
   }
 
-  private static double spread(MeasuringPlanFactor f, MeasuringPlanOptions o) {
-    return switch (f) {
-      case PART -> o.partSdMm();
-      case NOZZLE -> o.nozzleSdMm();
-      case FEEDER -> o.feederSdMm();
-      default -> o.headSdMm();
-    };
-  }
-
   private static @Nullable Integer at(Map<String, Integer> levels, @Nullable String level) {
     return level == null ? null : levels.get(level);
   }
@@ -199,6 +202,10 @@ record MeasuringPlanModel(
     Builder(List<MeasuringPlanCandidate> all, MeasuringPlanSpread spread) {
       this.all = all;
       this.spread = spread;
+    }
+
+    int one(MeasuringPlanFactor f, FixedTerm term, double unitsPerOne) {
+      return one(f, term.label(), term.unit(), unitsPerOne);
     }
 
     int one(MeasuringPlanFactor f, String name, String unit, double unitsPerOne) {
@@ -230,7 +237,7 @@ record MeasuringPlanModel(
       }
       Map<String, Integer> at = new LinkedHashMap<>();
       for (String level : names) {
-        String name = f.word() + " " + level;
+        String name = new Level(f.factor(), level).toString();
         if (pairs) {
           at.put(level, pair(f, name, level, sd, parent));
         } else {

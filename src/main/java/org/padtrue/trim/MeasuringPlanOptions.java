@@ -3,6 +3,8 @@ package org.padtrue.trim;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.stream.Collectors;
+import org.padtrue.panel.Factor;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -15,10 +17,7 @@ import org.padtrue.problem.Problem;
  *
  * @param scatterMm random scatter of one placement per axis, standard deviation, mm, positive
  * @param scatterRotationDeg the same for rotation, degrees, positive
- * @param partSdMm spread of part types' offsets per axis, mm, positive
- * @param nozzleSdMm spread of nozzles' offsets, mm, positive
- * @param feederSdMm spread of feeders' offsets, mm, positive
- * @param headSdMm spread of heads' offsets, mm, positive
+ * @param offsetSdMm spread of the offsets of each factor's levels per axis, mm, positive
  * @param offsetSdRotationDeg spread of rotation offsets of any factor, degrees, positive
  * @param count placements to measure; empty: found from {@code withinMm}, or as many as are enough
  *     to decide by
@@ -29,10 +28,7 @@ import org.padtrue.problem.Problem;
 public record MeasuringPlanOptions(
     double scatterMm,
     double scatterRotationDeg,
-    double partSdMm,
-    double nozzleSdMm,
-    double feederSdMm,
-    double headSdMm,
+    Map<Factor, Double> offsetSdMm,
     double offsetSdRotationDeg,
     OptionalInt count,
     OptionalDouble withinMm,
@@ -42,10 +38,8 @@ public record MeasuringPlanOptions(
   public MeasuringPlanOptions {
     positive(scatterMm, "scatter", "mm");
     positive(scatterRotationDeg, "rotation scatter", "degrees");
-    positive(partSdMm, "spread of part types", "mm");
-    positive(nozzleSdMm, "spread of nozzles", "mm");
-    positive(feederSdMm, "spread of feeders", "mm");
-    positive(headSdMm, "spread of heads", "mm");
+    offsetSdMm = Map.copyOf(offsetSdMm);
+    offsetSdMm.forEach((f, v) -> positive(v, "spread of " + f.nouns(), "mm"));
     positive(offsetSdRotationDeg, "spread of rotation offsets", "degrees");
     scatterMmByType = Map.copyOf(scatterMmByType);
     scatterDegByType = Map.copyOf(scatterDegByType);
@@ -65,23 +59,25 @@ public record MeasuringPlanOptions(
   }
 
   /**
-   * Scatter 0.02 mm and 0.1 degrees, offsets of part types 0.04 mm, of nozzles, feeders and heads
-   * 0.02 mm, of rotations 0.1 degrees: common practice for a machine between small and production
-   * size, from memory. Neither count nor wanted uncertainty.
+   * Scatter 0.02 mm and 0.1 degrees, offsets as {@link Factor#usualSpreadMm} has them, of rotations
+   * 0.1 degrees: common practice for a machine between small and production size, from memory.
+   * Neither count nor wanted uncertainty.
    */
   public static MeasuringPlanOptions withDefaults() {
     return new MeasuringPlanOptions(
         0.02,
         0.1,
-        0.04,
-        0.02,
-        0.02,
-        0.02,
+        Factor.carried().stream().collect(Collectors.toMap(f -> f, Factor::usualSpreadMm)),
         0.1,
         OptionalInt.empty(),
         OptionalDouble.empty(),
         Map.of(),
         Map.of());
+  }
+
+  /** Spread of the offsets of a factor's levels, mm. */
+  public double spreadMm(Factor f) {
+    return offsetSdMm.getOrDefault(f, f.usualSpreadMm());
   }
 
   /** The same with another scatter, mm. */
@@ -134,17 +130,7 @@ public record MeasuringPlanOptions(
       Map<String, Double> mmByType,
       Map<String, Double> degByType) {
     return new MeasuringPlanOptions(
-        mm,
-        deg,
-        partSdMm,
-        nozzleSdMm,
-        feederSdMm,
-        headSdMm,
-        offsetSdRotationDeg,
-        n,
-        within,
-        mmByType,
-        degByType);
+        mm, deg, offsetSdMm, offsetSdRotationDeg, n, within, mmByType, degByType);
   }
 
   private static void positive(double value, String what, String unit) {

@@ -25,7 +25,7 @@ record MeasuringPlanSpread(double shift, double linear, double array, double com
   static final MeasuringPlanSpread USUAL = new MeasuringPlanSpread(0.03, 0.01, 0.01, 0.01);
 
   double of(MeasuringPlanFactor f) {
-    return switch (f) {
+    return switch (f.kind()) {
       case SHIFT -> shift;
       case ROTATION, SCALE_X, SCALE_Y, SQUARENESS -> linear;
       case ARRAY -> array;

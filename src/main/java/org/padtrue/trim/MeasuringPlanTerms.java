@@ -48,7 +48,7 @@ final class MeasuringPlanTerms {
     Solver own = factor.random() ? new Solver(from) : later;
     for (int j = from; j < to; j++) {
       double @Nullable [] c = null;
-      if (factor == MeasuringPlanFactor.PART) {
+      if (factor.part()) {
         c = later.estimable(unit(j, columns.get(j).parent()));
       }
       if (c == null) {

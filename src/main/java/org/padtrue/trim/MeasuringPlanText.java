@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
@@ -149,17 +150,15 @@ final class MeasuringPlanText {
   }
 
   private String why(Term t) {
-    boolean array = plan.terms().stream().anyMatch(x -> x.factor().equals("array step"));
-    return switch (t.factor()) {
-      case "rotation", "scale x", "scale y", "squareness", "array step" ->
-          array
-              ? "rotation, scale and squareness are told from array steps only by what differs"
-                  + " within one board"
-              : "each of the panel's " + t.available() + " placements scatters";
-      case "part", "nozzle", "feeder", "head" ->
-          "only " + t.available() + " of the panel's placements show it and each scatters";
-      default -> "each of the panel's " + t.available() + " placements scatters";
-    };
+    boolean array =
+        plan.terms().stream().anyMatch(x -> x.factor().equals(MeasuringPlanFactor.ARRAY.word()));
+    if (array && MeasuringPlanUndecided.linear(t.factor())) {
+      return "rotation, scale and squareness are told from array steps only by what differs"
+          + " within one board";
+    }
+    return Factor.parse(t.factor()).isPresent()
+        ? "only " + t.available() + " of the panel's placements show it and each scatters"
+        : "each of the panel's " + t.available() + " placements scatters";
   }
 
   private static Term worst(List<Term> terms) {
@@ -194,11 +193,17 @@ final class MeasuringPlanText {
               + plan.candidates()
               + " placements the search looked at "
               + plan.searched()
-              + ": of those alike in type, rotation, nozzle, feeder and head the outermost"
-              + " ones.");
+              + ": of those alike in type, rotation, "
+              + listed(Factor.listedOnes().stream().map(Factor::key).toList())
+              + " the outermost ones.");
     }
     conditions(s);
     return s;
+  }
+
+  private static String listed(List<String> words) {
+    int last = words.size() - 1;
+    return String.join(", ", words.subList(0, last)) + " and " + words.get(last);
   }
 
   private String assumed() {
@@ -207,7 +212,7 @@ final class MeasuringPlanText {
     return String.format(
         Locale.ROOT,
         "Assumed (one standard deviation): scatter of a placement %s%s and %.2f degrees%s; %s;"
-            + " offsets differ between part types by %s, nozzles %s, feeders %s, heads %s, in"
+            + " offsets differ between %s, in"
             + " rotation by %.2f degrees; panel offset %s, rotation, scale, squareness and array"
             + " steps %s. Where offsets are smaller, there is less to gain and a smaller share of"
             + " it is kept.",
@@ -216,10 +221,9 @@ final class MeasuringPlanText {
         options.scatterRotationDeg(),
         byType(options.scatterDegByType(), " degrees"),
         Double.isNaN(u) ? "measuring without error" : "measuring " + mm(u),
-        mm(options.partSdMm()),
-        mm(options.nozzleSdMm()),
-        mm(options.feederSdMm()),
-        mm(options.headSdMm()),
+        Factor.carried().stream()
+            .map(f -> f.nouns() + (f == Factor.PART ? " by " : " ") + mm(options.spreadMm(f)))
+            .collect(Collectors.joining(", ")),
         options.offsetSdRotationDeg(),
         mm(panel.shift()),
         mm(panel.linear()));

@@ -56,12 +56,7 @@ final class MeasuringPlanThinning {
     for (int i = 0; i < all.size(); i++) {
       MeasuringPlanCandidate c = all.get(i);
       List<Object> key =
-          List.of(
-              c.placement().part(),
-              c.pose().rotationDeg(),
-              String.valueOf(c.placement().nozzle()),
-              String.valueOf(c.placement().feeder()),
-              String.valueOf(c.placement().head()));
+          List.of(c.placement().part(), c.pose().rotationDeg(), c.placement().levels());
       cells.computeIfAbsent(key, k -> new ArrayList<>()).add(i);
     }
     return cells.values();

@@ -7,6 +7,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.term.LevelTerm;
 import org.padtrue.trim.MeasuringPlan.Term;
 
 /**
@@ -17,7 +20,13 @@ import org.padtrue.trim.MeasuringPlan.Term;
  */
 final class MeasuringPlanUndecided {
   private static final List<String> LINEAR =
-      List.of("rotation", "scale x", "scale y", "squareness");
+      Stream.of(
+              MeasuringPlanFactor.ROTATION,
+              MeasuringPlanFactor.SCALE_X,
+              MeasuringPlanFactor.SCALE_Y,
+              MeasuringPlanFactor.SQUARENESS)
+          .map(MeasuringPlanFactor::word)
+          .toList();
   private static final int NAMED = 6;
   private static final int MOST_PANELS = 20;
 
@@ -64,13 +73,10 @@ final class MeasuringPlanUndecided {
 
   private static String level(Term t) {
     String name = t.name();
-    if (!level(t.factor())) {
-      return t.factor().equals("common") ? "the offset that all parts share" : name;
+    if (t.factor().equals(MeasuringPlanFactor.COMMON.word())) {
+      return "the offset that all parts share";
     }
-    boolean axis = name.endsWith(" x") || name.endsWith(" y");
-    String n = axis ? name.substring(0, name.length() - 2) : name;
-    n = n.endsWith(" rotation") ? n.substring(0, n.length() - " rotation".length()) : n;
-    return n.startsWith(t.factor() + " ") ? n.substring(t.factor().length() + 1) : n;
+    return LevelTerm.parse(name).map(LevelTerm::levels).orElse(name);
   }
 
   private static String sentence(Case c, Map<String, Term> named, String of, String there) {
@@ -105,7 +111,7 @@ final class MeasuringPlanUndecided {
     if (c.none()) {
       return level
           ? "measure 3" + (many ? " of each" : "")
-          : c.factor().startsWith("array")
+          : c.factor().equals(MeasuringPlanFactor.ARRAY.word())
               ? "measure placements on boards of every column and row"
               : "measure more placements, spread over the panel";
     }
@@ -126,16 +132,17 @@ final class MeasuringPlanUndecided {
         + " panels";
   }
 
+  /** True for rotation, scale, squareness and array steps. */
+  static boolean linear(String factor) {
+    return LINEAR.contains(factor) || factor.equals(MeasuringPlanFactor.ARRAY.word());
+  }
+
   private static boolean level(String factor) {
-    return MeasuringPlanFactor.LEVELS.stream().anyMatch(f -> f.word().equals(factor));
+    return Factor.parse(factor).isPresent();
   }
 
   private static String what(String factor, boolean many) {
-    return switch (factor) {
-      case "part" -> many ? "part types " : "part type ";
-      case "nozzle", "feeder", "head" -> factor + (many ? "s " : " ");
-      default -> "";
-    };
+    return Factor.parse(factor).map(f -> (many ? f.nouns() : f.noun()) + " ").orElse("");
   }
 
   private static String size(double v, String of) {
@@ -164,8 +171,10 @@ final class MeasuringPlanUndecided {
 
   /** Nozzles, feeders and heads whose parts all sit at one rotation do not tell their frame. */
   private static void oneRotation(List<MeasuringPlanCandidate> all, List<String> s) {
-    for (MeasuringPlanFactor f :
-        List.of(MeasuringPlanFactor.NOZZLE, MeasuringPlanFactor.FEEDER, MeasuringPlanFactor.HEAD)) {
+    for (MeasuringPlanFactor f : MeasuringPlanFactor.LEVELS) {
+      if (!f.factor().frameOpen()) {
+        continue;
+      }
       Map<String, TreeSet<Long>> turns = new TreeMap<>();
       for (MeasuringPlanCandidate c : all) {
         String level = f.level(c);
@@ -179,8 +188,8 @@ final class MeasuringPlanUndecided {
         boolean many = turns.size() > 1;
         s.add(
             "Whether an offset of "
-                + f.word()
-                + (many ? "s " : " ")
+                + (many ? f.factor().nouns() : f.factor().noun())
+                + " "
                 + names(turns.keySet())
                 + " turns with the part or stays with the panel: "
                 + (many ? "each places" : "it places")

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.analysis.log.SeriesNames;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
@@ -54,7 +55,6 @@ public record DriftView(
     List<Row> rows) {
   private static final int MOST_PLOTS = 8;
   private static final int MOST_SCATTERS = 4;
-  private static final List<String> ALWAYS = List.of("scaleXPpm", "scaleYPpm", "shiftX", "shiftY");
 
   public DriftView {
     machines = List.copyOf(machines);
@@ -160,7 +160,7 @@ public record DriftView(
     s.drift().series().stream()
         .filter(d -> !d.signals().isEmpty())
         .forEach(d -> names.add(d.name()));
-    names.addAll(ALWAYS);
+    names.addAll(SeriesNames.ALWAYS_SHOWN);
     List<SeriesDrift> out = new ArrayList<>();
     for (String n : names) {
       s.drift().series().stream()

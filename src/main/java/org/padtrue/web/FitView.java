@@ -163,7 +163,7 @@ public record FitView(
     for (GroupResult g : r.groups()) {
       // a level that acts in both frames: what is changed in one of them counts
       m.merge(
-          g.factor() + " " + g.level(),
+          g.named().toString(),
           g.trim().decision(),
           (one, other) -> one == Decision.TRIM ? one : other);
     }

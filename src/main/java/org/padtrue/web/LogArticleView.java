@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.drift.DriftSeries;
 import org.padtrue.drift.SeriesWords;
 import org.padtrue.history.ArticleEntry;
 import org.padtrue.history.Conditions;
@@ -14,6 +13,8 @@ import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedPlacement;
 import org.padtrue.history.LoggedSignOff;
 import org.padtrue.history.LoggedTrim;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.term.LevelTerm;
 import org.padtrue.report.ResultWords;
 
 /**
@@ -234,7 +235,8 @@ public record LogArticleView(
    * against each other, which only a series needs.
    */
   static boolean isBeside(LoggedParameter p) {
-    return BESIDE.contains(p.name()) || DriftSeries.isDifference(p.name());
+    return BESIDE.contains(p.name())
+        || LevelTerm.parse(p.name()).filter(t -> t.minus() != null).isPresent();
   }
 
   private static String beside(LoggedArticle a, String unit, int decimals, String... names) {
@@ -283,7 +285,8 @@ public record LogArticleView(
 
     Placement placement(LoggedPlacement p) {
       List<String> tools = new ArrayList<>();
-      for (String t : new String[] {p.nozzle(), p.feeder(), p.head()}) {
+      for (Factor f : Factor.listedOnes()) {
+        String t = p.levels().get(f);
         if (t != null && !t.isEmpty()) {
           tools.add(t);
         }

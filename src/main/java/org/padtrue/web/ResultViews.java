@@ -224,9 +224,7 @@ final class ResultViews {
     for (GroupResult g : r.groups()) {
       list.add(
           evidence(
-              (g.factor().equals("part") ? "part type" : g.factor())
-                  + " "
-                  + g.level()
+              g.named().words()
                   + " ("
                   + Say.count(g.count(), "placement")
                   + ", "

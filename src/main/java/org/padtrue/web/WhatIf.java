@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.PartType;
@@ -66,10 +67,9 @@ record WhatIf(
 
   /** The key by which a line of the trim sheet is turned off. */
   static String key(TrimLine t) {
-    return switch (t.kind()) {
-      case "registration", "scale", "array", "common", "rotationZero" -> t.kind();
-      default -> t.kind() + " " + t.where().replaceFirst("^(part type|[a-z]+) ", "");
-    };
+    return Factor.parse(t.kind())
+        .map(f -> f.key() + " " + t.where().substring(f.noun().length() + 1))
+        .orElse(t.kind());
   }
 
   /** The job with the limits that are tried. */

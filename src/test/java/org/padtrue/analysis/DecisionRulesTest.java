@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.analysis.AnalysisOptions.Transform;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
 import org.padtrue.panel.TrimKind;
@@ -138,7 +139,7 @@ class DecisionRulesTest {
     assertThat(r.aliases())
         .anySatisfy(a -> assertThat(a.terms()).contains("nozzle N2 x", "part T2 x"));
     assertThat(r.groups())
-        .filteredOn(g -> g.factor().equals("nozzle"))
+        .filteredOn(g -> g.factor() == Factor.NOZZLE)
         .allSatisfy(g -> assertThat(g.trim().decision()).isEqualTo(Decision.CANNOT_TELL));
   }
 
@@ -185,9 +186,7 @@ class DecisionRulesTest {
               m.dRotationDeg(),
               i == 0 ? 1e-7 : 0.010,
               Double.NaN,
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));
@@ -219,8 +218,9 @@ class DecisionRulesTest {
                     AnalysisOptions.withDefaults().with(Transform.AFFINE)))
         .isInstanceOf(InputException.class)
         .hasMessage(
-            "a.csv: the placements that were measured do not determine a transform of family affine; measure"
-                + " more placements, spread over the panel, or take a simpler --transform");
+            "a.csv: the placements that were measured do not determine a transform of family"
+                + " affine; measure more placements, spread over the panel, or take a simpler"
+                + " --transform");
   }
 
   @Test

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
+import org.padtrue.panel.Factor;
 
 /**
  * What is listed is there: 67 placements, three types off among eight, four nozzles that are right.
@@ -33,7 +34,7 @@ class FoldingTest {
           FirstArticleAnalysis.run(
               s.job(), List.of(s.article("a")), AnalysisOptions.withDefaults().withAll(all));
       for (GroupResult g : r.groups()) {
-        boolean off = g.factor().equals("part") && Integer.parseInt(g.level().substring(1)) < 3;
+        boolean off = g.factor() == Factor.PART && Integer.parseInt(g.level().substring(1)) < 3;
         boolean listed = g.trim().decision() == Decision.TRIM;
         n[0] += listed ? 1 : 0;
         n[1] += listed && !off ? 1 : 0;

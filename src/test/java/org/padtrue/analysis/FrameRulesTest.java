@@ -9,6 +9,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.TrimKind;
@@ -37,7 +38,7 @@ class FrameRulesTest {
 
   private static List<GroupResult> nozzles(FirstArticleResult r, String level) {
     return r.groups().stream()
-        .filter(g -> g.factor().equals("nozzle") && g.level().equals(level))
+        .filter(g -> g.factor() == Factor.NOZZLE && g.level().equals(level))
         .toList();
   }
 
@@ -105,7 +106,7 @@ class FrameRulesTest {
   }
 
   private static Xyr at(EnteredTrims t, Measured m) {
-    return t.at(m.nominal(), m.board(), m.placement().part(), m.nozzle(), m.feeder(), m.head());
+    return t.at(m.nominal(), m.board(), m.placement().part(), m.levels());
   }
 
   @Test
@@ -165,7 +166,10 @@ class FrameRulesTest {
             a.measured().stream()
                 .filter(
                     m -> {
-                      double t = 90 * Integer.parseInt(String.valueOf(m.nozzle()).substring(1));
+                      double t =
+                          90
+                              * Integer.parseInt(
+                                  String.valueOf(m.levels().get(Factor.NOZZLE)).substring(1));
                       return Math.abs(
                               org.padtrue.quantity.Angles.wrap(m.nominal().rotationDeg() - t))
                           < 1;
@@ -186,7 +190,7 @@ class FrameRulesTest {
     Article a = BOTH.into(s.article("a"));
     for (OffsetFrame f : OffsetFrame.values()) {
       FirstArticleResult r =
-          run(s, a, AnalysisOptions.withDefaults().withFrames(Map.of("nozzle", f)));
+          run(s, a, AnalysisOptions.withDefaults().withFrames(Map.of(Factor.NOZZLE, f)));
       assertThat(nozzles(r, "N2")).extracting(GroupResult::frame).containsExactly(f.key());
     }
     // the reference fit keeps the usual frames
@@ -212,7 +216,7 @@ class FrameRulesTest {
     assertThat(nozzles(r, "N2")).extracting(GroupResult::frame).containsExactly("panel");
     double others = 0;
     for (GroupResult g : r.groups()) {
-      others += g.factor().equals("nozzle") && !g.level().equals("N2") ? g.offset().x() / 4 : 0;
+      others += g.factor() == Factor.NOZZLE && !g.level().equals("N2") ? g.offset().x() / 4 : 0;
     }
     // 16 placements of 20 um, and the mean of the others
     assertThat(nozzles(r, "N2").get(0).offset().x() - others).isCloseTo(0.06, within(0.02));

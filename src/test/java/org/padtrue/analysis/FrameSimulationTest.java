@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.OffsetFrame;
 
 /**
@@ -59,7 +60,7 @@ class FrameSimulationTest {
           FirstArticleAnalysis.run(
               s.job(),
               List.of(planted.into(s.article("a"))),
-              partOnly ? o.withFrames(Map.of("nozzle", OffsetFrame.PART)) : o),
+              partOnly ? o.withFrames(Map.of(Factor.NOZZLE, OffsetFrame.PART)) : o),
           planted);
     }
     return row;
@@ -69,7 +70,7 @@ class FrameSimulationTest {
   private static double contrast(FirstArticleResult r, String frame) {
     double v = 0;
     for (GroupResult g : r.groups()) {
-      if (g.factor().equals("nozzle") && g.frame().equals(frame)) {
+      if (g.factor() == Factor.NOZZLE && g.frame().equals(frame)) {
         v += g.level().equals("N2") ? g.offset().x() : -g.offset().x() / 3;
       }
     }
@@ -83,7 +84,7 @@ class FrameSimulationTest {
     double mean = 0;
     double[] miss = new double[2 * s.types];
     for (GroupResult g : r.groups()) {
-      if (g.factor().equals("nozzle")) {
+      if (g.factor() == Factor.NOZZLE) {
         frames.add(g.frame());
         sumX += g.frame().equals("panel") ? g.offset().x() / 4 : 0;
       } else {

@@ -56,14 +56,7 @@ class InvarianceTest {
     for (Placement p : c.job().placements()) {
       Placement q =
           new Placement(
-              p.ref(),
-              p.part(),
-              nominal.apply(p.pose()),
-              p.nozzle(),
-              p.feeder(),
-              p.head(),
-              p.order(),
-              p.line());
+              p.ref(), p.part(), nominal.apply(p.pose()), p.levels(), p.order(), p.line());
       placements.add(q);
       byRef.put(p.ref(), q);
     }
@@ -82,9 +75,7 @@ class InvarianceTest {
               d.rotation(),
               m.uMm(),
               m.uRotationDeg(),
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
 
@@ -20,7 +21,7 @@ record NozzleOffsets(double panelMm, double partMm) {
   }
 
   private static double on(Measured m) {
-    return "N2".equals(m.nozzle()) ? 1 : 0;
+    return "N2".equals(m.levels().get(Factor.NOZZLE)) ? 1 : 0;
   }
 
   /** The article with something added to every deviation. */
@@ -42,9 +43,7 @@ record NozzleOffsets(double panelMm, double partMm) {
               m.dRotationDeg() + dr.applyAsDouble(m),
               m.uMm(),
               m.uRotationDeg(),
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));

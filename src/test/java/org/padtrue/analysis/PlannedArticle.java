@@ -12,7 +12,9 @@ import org.padtrue.panel.Article;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Measurement;
@@ -138,9 +140,7 @@ final class PlannedArticle {
                     3 + 54 * random.nextDouble(),
                     3 + 34 * random.nextDouble(),
                     Angles.wrap(90.0 * random.nextInt(4))),
-                layout.nozzles() == 0 ? null : "N" + nozzle,
-                null,
-                null,
+                Levels.of(Factor.NOZZLE, layout.nozzles() == 0 ? null : "N" + nozzle),
                 Double.NaN,
                 n + 1));
       }
@@ -188,9 +188,7 @@ final class PlannedArticle {
                 t[2] + gauss(0.1),
                 Double.NaN,
                 Double.NaN,
-                p.nozzle(),
-                p.feeder(),
-                p.head(),
+                p.levels(),
                 Double.NaN,
                 "",
                 rows.size() + 2));
@@ -207,7 +205,8 @@ final class PlannedArticle {
     double x = at.xMm();
     double y = at.yMm();
     double[] part = offset.getOrDefault(p.part(), new double[3]);
-    double[] nozzle = offset.getOrDefault(String.valueOf(p.nozzle()), new double[3]);
+    double[] nozzle =
+        offset.getOrDefault(String.valueOf(p.levels().get(Factor.NOZZLE)), new double[3]);
     double px = part[0] + nozzle[0];
     double py = part[1] + nozzle[1];
     double c = Angles.cosDeg(at.rotationDeg());
@@ -250,7 +249,7 @@ final class PlannedArticle {
   /** The x trim of a part type, own frame, when only the rows of a plan are measured; 0 none. */
   double trimX(MeasuringPlan plan, String type) {
     return analysed(measured(plan)).groups().stream()
-        .filter(g -> g.factor().equals("part") && g.level().equals(type))
+        .filter(g -> g.factor() == Factor.PART && g.level().equals(type))
         .filter(g -> g.trim().decision() == Decision.TRIM)
         .mapToDouble(g -> g.trim().value().x())
         .sum();
@@ -278,8 +277,7 @@ final class PlannedArticle {
     double sum = 0;
     for (Measured m : article.measured()) {
       double[] t = truth.getOrDefault(m.id(), new double[3]);
-      Xyr v =
-          trims.at(m.nominal(), m.board(), m.placement().part(), m.nozzle(), m.feeder(), m.head());
+      Xyr v = trims.at(m.nominal(), m.board(), m.placement().part(), m.levels());
       double x = t[0] + v.x();
       double y = t[1] + v.y();
       sum += t[0] * t[0] + t[1] * t[1] - x * x - y * y;

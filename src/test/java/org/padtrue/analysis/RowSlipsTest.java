@@ -35,9 +35,7 @@ class RowSlipsTest {
         m.dRotationDeg(),
         m.uMm(),
         m.uRotationDeg(),
-        m.nozzle(),
-        m.feeder(),
-        m.head(),
+        m.levels(),
         m.order(),
         m.note(),
         m.line());

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.analysis.TrimMistakes.Done;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 
 /**
  * The trim check over simulated second articles of 80 placements, five part types, scatter 20 um,
@@ -49,7 +50,7 @@ class TrimCheckSimulationTest {
               p.job(), List.of(p.article("first.csv")), AnalysisOptions.withDefaults());
       List<GroupResult> types =
           r.groups().stream()
-              .filter(g -> g.factor().equals("part") && g.count() >= 10)
+              .filter(g -> g.factor() == Factor.PART && g.count() >= 10)
               .filter(g -> g.trim().decision() == Decision.TRIM)
               .filter(g -> Math.hypot(g.trim().value().x(), g.trim().value().y()) >= 2 * p.scatter)
               .toList();

@@ -193,9 +193,7 @@ class TrimCheckTest {
               m.dRotationDeg(),
               m.uMm(),
               m.uRotationDeg(),
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));

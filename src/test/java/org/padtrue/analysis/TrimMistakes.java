@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Measured;
 
 /**
@@ -76,9 +77,7 @@ final class TrimMistakes {
               m.dRotationDeg() + t[2],
               m.uMm(),
               m.uRotationDeg(),
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));
@@ -126,9 +125,9 @@ final class TrimMistakes {
     for (GroupResult g : r.groups()) {
       String name = g.factor() + " " + g.level();
       boolean its =
-          g.factor().equals("part")
+          g.factor() == Factor.PART
               ? g.level().equals(m.placement().part())
-              : g.factor().equals("nozzle") && g.level().equals(m.nozzle());
+              : g.factor() == Factor.NOZZLE && g.level().equals(m.levels().get(Factor.NOZZLE));
       if (its && g.trim().decision() == Decision.TRIM) {
         part(t, name, g.trim().value().x(), g.trim().value().y(), theta);
         t[2] += times(name) * (g.trim().value().rotation() + g.trim().turn());

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.panel.Article;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
 
@@ -34,9 +35,7 @@ class WholeTypeOffTest {
               m.dRotationDeg(),
               m.uMm(),
               m.uRotationDeg(),
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));
@@ -53,7 +52,7 @@ class WholeTypeOffTest {
 
   private static GroupResult type(FirstArticleResult r, String level) {
     return r.groups().stream()
-        .filter(g -> g.factor().equals("part") && g.level().equals(level))
+        .filter(g -> g.factor() == Factor.PART && g.level().equals(level))
         .findFirst()
         .orElseThrow();
   }
@@ -197,9 +196,7 @@ class WholeTypeOffTest {
               Angles.wrap(m.dRotationDeg() + f.rotation()),
               m.uMm(),
               m.uRotationDeg(),
-              m.nozzle(),
-              m.feeder(),
-              m.head(),
+              m.levels(),
               m.order(),
               m.note(),
               m.line()));

@@ -12,6 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.padtrue.analysis.Decision;
+import org.padtrue.panel.Factor;
 import org.padtrue.report.StoredAnalysis;
 
 /** {@code apply} on files, and the loop closed with a line that places what the file says. */
@@ -60,7 +61,7 @@ class ApplyCommandTest {
   }
 
   private static double[] offset(StoredAnalysis a, String part) {
-    var g = a.group("part", part).orElseThrow();
+    var g = a.group(Factor.PART, part).orElseThrow();
     return new double[] {g.leastSquares().x(), g.leastSquares().y(), g.leastSquares().rotation()};
   }
 
@@ -220,7 +221,7 @@ class ApplyCommandTest {
     s.shiftX = 0.06;
     files(s);
     StoredAnalysis before = analyse(article, "r1");
-    assertThat(before.group("part", "R0603").orElseThrow().trim().decision())
+    assertThat(before.group(Factor.PART, "R0603").orElseThrow().trim().decision())
         .isEqualTo(Decision.NOT_ACCEPTED);
     assertThat(apply()).isEqualTo(s.placements());
     String corrected = apply("--trims", "placement");

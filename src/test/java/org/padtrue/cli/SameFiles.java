@@ -22,6 +22,7 @@ import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.load.JobLoader;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.report.AnalysisJson;
 import org.padtrue.report.PlainReport;
@@ -76,7 +77,7 @@ final class SameFiles {
               true,
               true,
               false,
-              List.of("part", "nozzle", "board"),
+              List.of(Factor.PART, Factor.NOZZLE, Factor.BOARD),
               Set.of(),
               Set.of()));
     }
@@ -100,7 +101,8 @@ final class SameFiles {
       Files.copy(a, from.resolve(a.getFileName()));
     }
     List<String> lines = Files.readAllLines(Path.of("samples/history/conditions.csv"));
-    Path conditions = Files.write(dir.resolve("conditions.in"), lines.subList(0, logged + 1));
+    Path conditions =
+        Files.write(dir.resolve("conditions.in"), lines.subList(0, logged + 1));
     Path job = Path.of("samples/history/job.json");
     Path log = dir.resolve("sample.db");
     String url = log.toString();
@@ -118,7 +120,7 @@ final class SameFiles {
           made.job,
           List.of(made.article(1, null)),
           AnalysisOptions.withDefaults()
-              .withFrames(Map.of("nozzle", OffsetFrame.PANEL, "head", OffsetFrame.PART))
+              .withFrames(Map.of(Factor.NOZZLE, OffsetFrame.PANEL, Factor.HEAD, OffsetFrame.PART))
               .withEqualScatter(true)
               .withAll(true));
     }

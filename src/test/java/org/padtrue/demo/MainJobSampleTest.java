@@ -26,6 +26,7 @@ import org.padtrue.analysis.Xyr;
 import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
+import org.padtrue.panel.Factor;
 
 /** The committed sample is what its maker makes, and the main job finds what was planted. */
 class MainJobSampleTest {
@@ -92,7 +93,7 @@ class MainJobSampleTest {
   void offsetsOfTypesAndNozzlesAreFound() {
     for (GroupResult g : result.groups()) {
       double[] planted =
-          (g.factor().equals("part") ? Planted.TYPES : Planted.NOZZLES)
+          (g.factor() == Factor.PART ? Planted.TYPES : Planted.NOZZLES)
               .getOrDefault(g.level(), new double[3]);
       Xyr v = g.combined();
       Xyr se = g.combinedStandardErrors();
@@ -113,7 +114,7 @@ class MainJobSampleTest {
     int seen = 0;
     for (GroupResult g : result.groups()) {
       double[] planted =
-          (g.factor().equals("part") ? Planted.TYPES : Planted.NOZZLES).get(g.level());
+          (g.factor() == Factor.PART ? Planted.TYPES : Planted.NOZZLES).get(g.level());
       if (planted == null) {
         continue;
       }
@@ -132,7 +133,7 @@ class MainJobSampleTest {
   void noTrimMovesItsTypeAway() {
     int trimmed = 0;
     for (GroupResult g : result.groups()) {
-      if (!g.factor().equals("part") || g.trim().decision() != Decision.TRIM) {
+      if (g.factor() != Factor.PART || g.trim().decision() != Decision.TRIM) {
         continue;
       }
       trimmed++;
@@ -158,7 +159,7 @@ class MainJobSampleTest {
     assertEquals(TypedTrims.SQUARENESS, 1e-3 * result.batchTrim().scale().squarenessMrad(), 1e-12);
     for (GroupResult g : result.groups()) {
       double[] typed =
-          (g.factor().equals("part") ? TypedTrims.TYPES : TypedTrims.NOZZLES)
+          (g.factor() == Factor.PART ? TypedTrims.TYPES : TypedTrims.NOZZLES)
               .getOrDefault(g.level(), new double[3]);
       Xyr v = g.trim().value();
       assertThat(new double[] {v.x(), v.y(), g.trim().whole().rotation()})
@@ -170,7 +171,7 @@ class MainJobSampleTest {
   @Test
   void libraryTurnIsFoundAndTakenBack() {
     for (GroupResult g : result.groups()) {
-      int turned = g.factor().equals("part") ? Planted.LIBRARY_TURN.getOrDefault(g.level(), 0) : 0;
+      int turned = g.factor() == Factor.PART ? Planted.LIBRARY_TURN.getOrDefault(g.level(), 0) : 0;
       assertEquals(turned, g.zeroOrientation(), g.level());
       if (turned != 0) {
         assertEquals(360 - turned, g.trim().turn());

@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.term.OffsetAxis;
 
 /** The whole analysis on small invented series with known truth. */
 class DriftAnalysisTest {
@@ -225,11 +227,13 @@ class DriftAnalysisTest {
   @Test
   void namesTellFactorLevelAndAxis() {
     DriftSeries s = new DriftSeries("part R 0603 x", "mm", List.of());
-    assertThat(s.factor()).isEqualTo("part");
+    assertThat(s.factor()).isEqualTo(Factor.PART);
     assertThat(s.level()).isEqualTo("R 0603");
-    assertThat(s.axis()).isEqualTo("x");
+    assertThat(s.axis()).isEqualTo(OffsetAxis.X);
     DriftSeries p = new DriftSeries("scaleXPpm", "ppm", List.of());
-    assertThat(p.factor() + p.level() + p.axis()).isEmpty();
+    assertThat(p.factor()).isNull();
+    assertThat(p.axis()).isNull();
+    assertThat(p.level()).isEmpty();
   }
 
   /** Coefficients may be in 1/K or in 1e-6/K; comments and a header are no rows. */

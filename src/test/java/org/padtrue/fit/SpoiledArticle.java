@@ -57,9 +57,7 @@ final class SpoiledArticle {
         dr,
         m.uMm(),
         m.uRotationDeg(),
-        m.nozzle(),
-        m.feeder(),
-        m.head(),
+        m.levels(),
         m.order(),
         m.note(),
         m.line());

@@ -4,6 +4,8 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 
 /** Invented articles. */
 final class Articles {
@@ -27,9 +29,7 @@ final class Articles {
               1,
               "R" + i,
               "R0603",
-              i % 2 == 0 ? "N1" : null,
-              null,
-              null,
+              Levels.of(Factor.NOZZLE, i % 2 == 0 ? "N1" : null),
               i,
               2.5,
               90,

@@ -12,6 +12,7 @@ import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.JointKind;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.PartType;
@@ -161,7 +162,7 @@ final class TestPanels {
   }
 
   static Placement place(String ref, PartType t, double x, double y, double rotation) {
-    return new Placement(ref, t.name(), new Pose(x, y, rotation), null, null, null, Double.NaN, 0);
+    return new Placement(ref, t.name(), new Pose(x, y, rotation), Levels.NONE, Double.NaN, 0);
   }
 
   static Fiducial fiducial(String name, double x, double y) {

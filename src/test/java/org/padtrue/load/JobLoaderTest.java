@@ -11,6 +11,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.padtrue.panel.Article;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.JointKind;
@@ -90,9 +91,9 @@ class JobLoaderTest {
     assertThat(job.acceptanceClass()).isEqualTo(3);
     assertThat(job.placements()).hasSize(3);
     assertThat(job.placements().get(0).pose()).isEqualTo(new Pose(10, 5, 90));
-    assertThat(job.placements().get(0).nozzle()).isEqualTo("N1");
+    assertThat(job.placements().get(0).levels().get(Factor.NOZZLE)).isEqualTo("N1");
     assertThat(job.placements().get(0).order()).isEqualTo(1);
-    assertThat(job.placements().get(1).head()).isNull();
+    assertThat(job.placements().get(1).levels().get(Factor.HEAD)).isNull();
     assertThat(job.placements().get(2).line()).isEqualTo(4);
     assertThat(job.parts())
         .containsOnly(
@@ -189,15 +190,15 @@ class JobLoaderTest {
     assertThat(first.dxMm()).isCloseTo(0.02, org.assertj.core.data.Offset.offset(1e-12));
     assertThat(first.dyMm()).isCloseTo(-0.01, org.assertj.core.data.Offset.offset(1e-12));
     assertThat(first.dRotationDeg()).isEqualTo(1);
-    assertThat(first.nozzle()).isEqualTo("N9");
-    assertThat(first.feeder()).isEqualTo("F1");
+    assertThat(first.levels().get(Factor.NOZZLE)).isEqualTo("N9");
+    assertThat(first.levels().get(Factor.FEEDER)).isEqualTo("F1");
     assertThat(first.order()).isEqualTo(1);
     assertThat(first.note()).isEqualTo("fine");
     Measured turned = a.measured().get(1);
     assertThat(turned.nominal()).isEqualTo(new Pose(50, 35, -90));
     assertThat(turned.dRotationDeg()).isEqualTo(0.5);
     assertThat(turned.uMm()).isEqualTo(0.01);
-    assertThat(turned.nozzle()).isEqualTo("N1");
+    assertThat(turned.levels().get(Factor.NOZZLE)).isEqualTo("N1");
     assertThat(a.measured().get(2).dRotationDeg()).isNaN();
     MeasuredFiducial f = a.fiducials().get(0);
     assertThat(f.board()).isEqualTo(BoardIndex.ONE);

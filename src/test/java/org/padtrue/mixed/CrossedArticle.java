@@ -7,6 +7,8 @@ import java.util.Map;
 import org.padtrue.ReferenceData;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -24,16 +26,14 @@ final class CrossedArticle {
           new Measured(
               "P1",
               new BoardIndex(Integer.parseInt(c[3]), Integer.parseInt(c[4])),
-              new Placement(c[0], c[1], nominal, c[2], null, null, Double.NaN, 0),
+              new Placement(c[0], c[1], nominal, Levels.of(Factor.NOZZLE, c[2]), Double.NaN, 0),
               nominal,
               Double.parseDouble(c[8]),
               Double.parseDouble(c[9]),
               Double.parseDouble(c[10]),
               Double.NaN,
               Double.NaN,
-              c[2],
-              null,
-              null,
+              Levels.of(Factor.NOZZLE, c[2]),
               Double.NaN,
               "",
               0));

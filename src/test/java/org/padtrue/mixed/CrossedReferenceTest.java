@@ -3,6 +3,7 @@ package org.padtrue.mixed;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,6 +11,7 @@ import java.util.Set;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
 
 /**
  * Validation of the whole fit of an article against R 4.2.2 with lme4 1.1-31, REML: part type; part
@@ -82,11 +84,13 @@ class CrossedReferenceTest {
     "part+nozzle+board,AFFINE"
   })
   void agreesWithLme4(String model, PanelFamily family) {
-    List<String> factors = List.of(model.split("\\+"));
+    List<Factor> factors =
+        Arrays.stream(model.split("\\+")).map(f -> Factor.parse(f).orElseThrow()).toList();
     OffsetFit fit =
         OffsetModel.fit(
             TABLE,
-            new OffsetOptions(family, false, false, false, true, factors, Set.of("head", "board")));
+            new OffsetOptions(
+                family, false, false, false, true, factors, Set.of(Factor.HEAD, Factor.BOARD)));
     String at = model + "," + family.key() + ",";
     double mm = family == PanelFamily.RIGID ? SECOND_ORDER_TOL_MM : OFFSET_TOL_MM;
     PanelEstimate p = fit.panel(0);
@@ -114,7 +118,7 @@ class CrossedReferenceTest {
     assertEquals(all, compared.size(), "every printed value is compared");
   }
 
-  private void rotation(String at, List<String> factors, double panelDeg) {
+  private void rotation(String at, List<Factor> factors, double panelDeg) {
     double[] response = new double[TABLE.size()];
     for (int i = 0; i < response.length; i++) {
       response[i] = TABLE.dr()[i] - panelDeg;
@@ -123,8 +127,8 @@ class CrossedReferenceTest {
     assertNotNull(fit);
     compare(at + "rotationZero", fit.zero(), ROTATION_ZERO_TOL_DEG);
     compareSd(at + "sigma rotation", fit.residualSd());
-    for (int f = 0; f < fit.factorNames().size(); f++) {
-      String factor = fit.factorNames().get(f);
+    for (int f = 0; f < fit.factors().size(); f++) {
+      Factor factor = fit.factors().get(f);
       compareSd(at + "sd " + factor + " rotation", fit.sd(f));
       for (String level : TABLE.factors().get(factor).levels()) {
         compare(

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.padtrue.ReferenceData;
+import org.padtrue.panel.Factor;
 
 /**
  * The null distribution of a variance's restricted likelihood ratio against R's RLRsim (a million
@@ -88,7 +89,7 @@ class ExactNullTest {
                 false,
                 false,
                 true,
-                List.of("part", "nozzle"),
+                List.of(Factor.PART, Factor.NOZZLE),
                 Set.of()));
     int compared = 0;
     for (String[] r : rows) {

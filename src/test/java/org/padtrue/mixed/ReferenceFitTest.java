@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +14,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.padtrue.ReferenceData;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -35,7 +38,7 @@ class ReferenceFitTest {
     for (String[] r : ReferenceData.rows(ReferenceFitTest.class, "reference-article.csv")) {
       Pose pose =
           new Pose(Double.parseDouble(r[5]), Double.parseDouble(r[6]), Double.parseDouble(r[7]));
-      Placement p = new Placement(r[0], r[1], pose, r[2], null, null, Double.NaN, 0);
+      Placement p = new Placement(r[0], r[1], pose, Levels.of(Factor.NOZZLE, r[2]), Double.NaN, 0);
       rows.add(
           new Measured(
               "P1",
@@ -47,9 +50,7 @@ class ReferenceFitTest {
               Double.parseDouble(r[10]),
               Double.NaN,
               Double.NaN,
-              r[2],
-              null,
-              null,
+              Levels.of(Factor.NOZZLE, r[2]),
               Double.NaN,
               "",
               0));
@@ -92,8 +93,8 @@ class ReferenceFitTest {
                 false,
                 false,
                 true,
-                List.of(random.split("\\+")),
-                Set.of("head", "board")));
+                Arrays.stream(random.split("\\+")).map(f -> Factor.parse(f).orElseThrow()).toList(),
+                Set.of(Factor.HEAD, Factor.BOARD)));
     Map<String, Double> r = reference(family.key(), random);
     assertThat(r).isNotEmpty();
     boolean linear = family == PanelFamily.SHIFT || family == PanelFamily.AFFINE;

@@ -22,6 +22,7 @@ import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PanelResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Xy;
+import org.padtrue.panel.Factor;
 import org.padtrue.problem.InputException;
 
 /** analysis.json against the contract's example, which stands in contract-analysis.json. */
@@ -176,8 +177,9 @@ class AnalysisJsonTest {
   @Test
   void storedAnalysisFindsGroupsAndStandardDeviations() throws IOException {
     StoredAnalysis s = AnalysisJson.read(write(SampleResults.of(400)));
-    assertThat(s.group("part", "SOIC8").orElseThrow().trim().decision()).isEqualTo(Decision.TRIM);
-    assertThat(s.group("part", "N2")).isEmpty();
+    assertThat(s.group(Factor.PART, "SOIC8").orElseThrow().trim().decision())
+        .isEqualTo(Decision.TRIM);
+    assertThat(s.group(Factor.PART, "N2")).isEmpty();
     assertThat(s.sd("registration", "y")).isEqualTo(0.008);
     assertThat(s.sd("registration", "rotation")).isNaN();
     assertThat(s.sd("part", "rotation")).isEqualTo(0.19);
@@ -190,7 +192,7 @@ class AnalysisJsonTest {
       Files.write(file, in.readAllBytes());
     }
     StoredAnalysis s = AnalysisJson.read(file);
-    assertThat(s.group("part", "R0603")).isPresent();
+    assertThat(s.group(Factor.PART, "R0603")).isPresent();
     assertThat(s.trims()).isEmpty();
     assertThat(s.panels().get(0).shiftAtCentroid()).isEqualTo(Xy.UNKNOWN);
     PlacementResult p = s.placements().get(0);

@@ -90,14 +90,7 @@ final class HostileResults {
 
   private static Placement nominal(Placement p) {
     return new Placement(
-        p.ref() + EVIL,
-        p.part() + EVIL,
-        p.pose(),
-        p.nozzle(),
-        p.feeder(),
-        p.head(),
-        p.order(),
-        p.line());
+        p.ref() + EVIL, p.part() + EVIL, p.pose(), p.levels(), p.order(), p.line());
   }
 
   private static PanelResult panel(PanelResult p) {

@@ -71,8 +71,7 @@ class HtmlReportTest {
       String row = null;
       NodeList rows = table.getElementsByTagName("tr");
       for (int i = 0; i < rows.getLength(); i++) {
-        String factor = g.factor().equals("part") ? "part type" : g.factor();
-        if (rows.item(i).getTextContent().startsWith(factor + " " + g.level())) {
+        if (rows.item(i).getTextContent().startsWith(g.named().words())) {
           row = rows.item(i).getTextContent();
         }
       }

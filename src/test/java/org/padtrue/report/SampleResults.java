@@ -37,9 +37,11 @@ import org.padtrue.analysis.Xyr;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.JointKind;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.PartType;
@@ -184,7 +186,12 @@ public final class SampleResults {
       String nozzle = type.startsWith("CONN") ? "N4" : NOZZLES.get(random.nextInt(3));
       list.add(
           new Placement(
-              prefix + number, type, new Pose(x, y, rotation), nozzle, null, null, i + 1, i + 2));
+              prefix + number,
+              type,
+              new Pose(x, y, rotation),
+              Levels.of(Factor.NOZZLE, nozzle),
+              i + 1,
+              i + 2));
     }
     return new Job(
         "demo-controller",
@@ -339,7 +346,7 @@ public final class SampleResults {
     double c = Angles.cosDeg(n.rotationDeg());
     double s = Angles.sinDeg(n.rotationDeg());
     Xyr t = TYPE_OFFSETS.getOrDefault(p.part(), Xyr.ZERO);
-    Xyr z = "N2".equals(p.nozzle()) ? NOZZLE_2 : Xyr.ZERO;
+    Xyr z = "N2".equals(p.levels().get(Factor.NOZZLE)) ? NOZZLE_2 : Xyr.ZERO;
     double px = t.x() + z.x();
     double py = t.y() + z.y();
     return new Xyr(
@@ -454,10 +461,10 @@ public final class SampleResults {
         .filter(PlacementResult::used)
         .forEach(p -> counts.merge(p.part(), 1, Integer::sum));
     List<GroupResult> groups = new ArrayList<>();
-    counts.forEach((type, n) -> groups.add(group("part", type, n, typeOffset(type))));
+    counts.forEach((type, n) -> groups.add(group(Factor.PART, type, n, typeOffset(type))));
     for (String nozzle : NOZZLES) {
       Xyr offset = nozzle.equals("N2") && !nothingToDo ? NOZZLE_2 : new Xyr(0.001, -0.002, 0.01);
-      groups.add(group("nozzle", nozzle, Math.max(1, total / 4), offset));
+      groups.add(group(Factor.NOZZLE, nozzle, Math.max(1, total / 4), offset));
     }
     return groups;
   }
@@ -467,7 +474,7 @@ public final class SampleResults {
     return nothingToDo ? small : plus(TYPE_OFFSETS.getOrDefault(type, Xyr.ZERO), small);
   }
 
-  private GroupResult group(String factor, String level, int count, Xyr offset) {
+  private GroupResult group(Factor factor, String level, int count, Xyr offset) {
     double se = SCATTER_MM / Math.sqrt(count + 2.0);
     Xyr errors = new Xyr(se, se, SCATTER_DEG / Math.sqrt(count + 2.0));
     double grow = 1 + 1.0 / count;
@@ -491,7 +498,7 @@ public final class SampleResults {
         offset,
         errors,
         new Xyr(9.3, 8.7, 12.1),
-        plus(offset, factor.equals("part") ? new Xyr(0.0031, -0.0012, 0) : Xyr.ZERO),
+        plus(offset, factor == Factor.PART ? new Xyr(0.0031, -0.0012, 0) : Xyr.ZERO),
         errors,
         new Xyr(offset.x() * grow, offset.y() * grow, offset.rotation() * grow),
         count > 5

@@ -9,8 +9,10 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.JointKind;
+import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Measurement;
 import org.padtrue.panel.PartType;
@@ -56,7 +58,13 @@ final class MeasuringPlanJobs {
       @Nullable String nozzle,
       @Nullable String feeder,
       @Nullable String head) {
-    return new Placement(ref, part, pose, nozzle, feeder, head, Double.NaN, 0);
+    return new Placement(
+        ref,
+        part,
+        pose,
+        Levels.of(Factor.NOZZLE, nozzle).with(Factor.FEEDER, feeder).with(Factor.HEAD, head),
+        Double.NaN,
+        0);
   }
 
   static BoardArray array(int columns, int rows) {

@@ -19,6 +19,7 @@ import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 import org.junit.jupiter.api.Test;
 import org.padtrue.panel.BoardArray;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -495,7 +496,8 @@ class MeasuringPlanTest {
           r[0][8] = b.index().row() - 1.5;
           r[1][9] = b.index().row() - 1.5;
           int type = Integer.parseInt(p.part().substring(4));
-          int nozzle = Integer.parseInt(String.valueOf(p.nozzle()).substring(1)) - 1;
+          int nozzle =
+              Integer.parseInt(String.valueOf(p.levels().get(Factor.NOZZLE)).substring(1)) - 1;
           for (int at : new int[] {LINEAR, LINEAR + 2 + 2 * type, LINEAR + 22 + 2 * nozzle}) {
             r[0][at] = Math.cos(t);
             r[0][at + 1] = -Math.sin(t);

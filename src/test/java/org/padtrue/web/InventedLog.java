@@ -11,6 +11,8 @@ import org.padtrue.history.LoggedAttachment;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedPlacement;
 import org.padtrue.history.LoggedTrim;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 
 /** Invented articles as the log keeps them, without fits; three a day. */
 final class InventedLog {
@@ -85,9 +87,7 @@ final class InventedLog {
               1,
               "R" + i,
               "R0603",
-              "N" + (1 + i % 3),
-              null,
-              null,
+              Levels.of(Factor.NOZZLE, "N" + (1 + i % 3)),
               5.0 * i,
               2.5,
               90,

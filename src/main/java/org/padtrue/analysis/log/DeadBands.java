@@ -7,6 +7,10 @@ import org.padtrue.analysis.ArticleTerms;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
 
 /**
  * Dead bands of the job travel with each article through the log, and become the limits that
@@ -42,17 +46,19 @@ final class DeadBands {
       return Map.of();
     }
     Map<String, Double> limits = new HashMap<>();
-    limits.put("shiftX", mm);
-    limits.put("shiftY", mm);
-    limits.put("rotation", Math.toDegrees(mm / reach));
-    limits.put("scaleXPpm", 1e6 * mm / reach);
-    limits.put("scaleYPpm", 1e6 * mm / reach);
-    limits.put("squarenessMrad", 1e3 * mm / reach);
-    limits.put("rotationZero", deg);
-    for (String factor : SeriesNames.FACTORS) {
-      limits.put(factor + " * x", mm);
-      limits.put(factor + " * y", mm);
-      limits.put(factor + " * rotation", deg);
+    for (FixedTerm t : FixedTerm.values()) {
+      switch (t.family()) {
+        case SHIFT -> limits.put(t.series(), mm);
+        case ROTATION -> limits.put(t.series(), Math.toDegrees(mm / reach));
+        case SCALE -> limits.put(t.series(), (t == FixedTerm.SQUARENESS ? 1e3 : 1e6) * mm / reach);
+        case ROTATION_ZERO -> limits.put(t.series(), deg);
+        default -> {}
+      }
+    }
+    for (Factor factor : Factor.values()) {
+      limits.put(LevelTerm.every(factor, OffsetAxis.X).series(), mm);
+      limits.put(LevelTerm.every(factor, OffsetAxis.Y).series(), mm);
+      limits.put(LevelTerm.every(factor, OffsetAxis.ROTATION).series(), deg);
     }
     return limits;
   }

@@ -21,6 +21,8 @@ import org.padtrue.history.ArticleLog;
 import org.padtrue.history.LoggedEvent;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -41,8 +43,6 @@ public record DriftStudy(
     DriftResult drift,
     List<ExcessSpread> repeatability,
     List<String> notes) {
-  private static final Set<String> REGISTRATION = Set.of("shiftX", "shiftY", "rotation");
-
   public DriftStudy {
     articles = List.copyOf(articles);
     repeatability = List.copyOf(repeatability);
@@ -85,7 +85,7 @@ public record DriftStudy(
               + "', which has most articles; --job shows another's.");
     }
     for (LoggedSeries s : KnownWell.of(ordered(logged))) {
-      boolean own = REGISTRATION.contains(s.name());
+      boolean own = FixedTerm.isRegistration(s.name());
       series.put(s.name(), series(s, own ? registered : null));
     }
     Map<String, Double> limits = new HashMap<>(DeadBands.limits(logged));
@@ -141,23 +141,15 @@ public record DriftStudy(
     for (String name : SeriesNames.PANEL) {
       all.stream().filter(s -> s.name().equals(name)).forEach(out::add);
     }
-    List<String> factors = SeriesNames.FACTORS;
+    record Named(LoggedSeries series, LevelTerm term) {}
     all.stream()
-        .filter(s -> SeriesNames.FACTORS.contains(factor(s.name())))
+        .flatMap(s -> LevelTerm.parse(s.name()).map(t -> new Named(s, t)).stream())
         .sorted(
-            java.util.Comparator.comparingInt((LoggedSeries s) -> factors.indexOf(factor(s.name())))
-                .thenComparing(s -> s.name().substring(0, s.name().lastIndexOf(' ')))
-                .thenComparing(s -> axisOrder(s.name())))
-        .forEach(out::add);
+            java.util.Comparator.comparing((Named n) -> n.term().factor())
+                .thenComparing(n -> n.term().levels())
+                .thenComparing(n -> n.term().axis()))
+        .forEach(n -> out.add(n.series()));
     return out;
-  }
-
-  private static String factor(String name) {
-    return name.substring(0, Math.max(0, name.indexOf(' ')));
-  }
-
-  private static int axisOrder(String name) {
-    return name.endsWith(" x") ? 0 : name.endsWith(" y") ? 1 : 2;
   }
 
   static DriftSeries series(LoggedSeries s, @Nullable Set<Long> only) {

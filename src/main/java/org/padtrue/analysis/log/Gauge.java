@@ -7,9 +7,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.padtrue.drift.DriftSeries;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.Term;
 
 /**
  * Settles what an article leaves open between two groups of terms.
@@ -32,21 +37,27 @@ final class Gauge {
   /** Standard error of a median over that of a mean, normal values. */
   private static final double OF_MEDIAN = 1.2533;
 
-  private record Pair(String giver, String axis, String taker) {}
+  private record Pair(Factor giver, OffsetAxis axis, Term taker) {}
+
+  private static final List<Pair> PAIRS = pairs();
 
   // Part rotations give to rotationZero first; then nozzles, feeders and heads have nowhere else.
-  private static final List<Pair> PAIRS =
-      List.of(
-          new Pair("nozzle", "x", "part * x"),
-          new Pair("nozzle", "y", "part * y"),
-          new Pair("feeder", "x", "part * x"),
-          new Pair("feeder", "y", "part * y"),
-          new Pair("head", "x", "shiftX"),
-          new Pair("head", "y", "shiftY"),
-          new Pair("part", "rotation", "rotationZero"),
-          new Pair("nozzle", "rotation", "rotationZero"),
-          new Pair("feeder", "rotation", "rotationZero"),
-          new Pair("head", "rotation", "rotationZero"));
+  private static List<Pair> pairs() {
+    List<Pair> all = new ArrayList<>();
+    for (Factor f : Factor.carried()) {
+      if (f != Factor.PART) {
+        boolean turns = f.frame() == OffsetFrame.PART;
+        LevelTerm x = LevelTerm.every(Factor.PART, OffsetAxis.X);
+        LevelTerm y = LevelTerm.every(Factor.PART, OffsetAxis.Y);
+        all.add(new Pair(f, OffsetAxis.X, turns ? x : FixedTerm.SHIFT_X));
+        all.add(new Pair(f, OffsetAxis.Y, turns ? y : FixedTerm.SHIFT_Y));
+      }
+    }
+    for (Factor f : Factor.carried()) {
+      all.add(new Pair(f, OffsetAxis.ROTATION, FixedTerm.ROTATION_ZERO));
+    }
+    return all;
+  }
 
   /** The same series with every article's constants settled. */
   static List<LoggedSeries> settled(List<LoggedSeries> series) {
@@ -63,9 +74,10 @@ final class Gauge {
         all.values().stream()
             .filter(
                 s ->
-                    s.name().startsWith(pair.giver + " ")
-                        && s.name().endsWith(" " + pair.axis)
-                        && !DriftSeries.isDifference(s.name()))
+                    LevelTerm.parse(s.name())
+                        .filter(t -> t.factor() == pair.giver && t.axis() == pair.axis)
+                        .filter(t -> t.minus() == null)
+                        .isPresent())
             .toList();
     if (givers.size() < 2) {
       return;
@@ -74,16 +86,12 @@ final class Gauge {
     for (LoggedSeries s : givers) {
       all.put(s.name(), moved(s, constant, -1));
     }
-    int star = pair.taker.indexOf('*');
     for (LoggedSeries s : List.copyOf(all.values())) {
       // a difference has nothing of what all levels share, nor has what other levels are tied to
       boolean takes =
-          star < 0
-              ? s.name().equals(pair.taker)
-              : !DriftSeries.isDifference(s.name())
-                  && !DriftSeries.isTied(s.name())
-                  && s.name().startsWith(pair.taker.substring(0, star))
-                  && s.name().endsWith(pair.taker.substring(star + 1));
+          pair.taker instanceof LevelTerm every
+              ? LevelTerm.parse(s.name()).filter(t -> t.plain() && every.share(t) == 1).isPresent()
+              : s.name().equals(pair.taker.series());
       if (takes) {
         all.put(s.name(), moved(s, constant, 1));
       }

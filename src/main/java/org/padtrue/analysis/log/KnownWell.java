@@ -5,9 +5,10 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.padtrue.drift.DriftSeries;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.term.LevelTerm;
 
 /**
  * Which differences between levels are watched beside the levels themselves: those that are known
@@ -30,18 +31,19 @@ final class KnownWell {
     }
     List<LoggedSeries> kept = new ArrayList<>();
     for (LoggedSeries s : all) {
-      if (!DriftSeries.isDifference(s.name()) || clearer(s, errors)) {
+      LevelTerm t = LevelTerm.parse(s.name()).orElse(null);
+      if (t == null || t.minus() == null || clearer(s, t, t.minus(), errors)) {
         kept.add(s);
       }
     }
     return kept;
   }
 
-  private static boolean clearer(LoggedSeries s, Map<String, Map<Long, Double>> errors) {
-    DriftSeries d = new DriftSeries(s.name(), s.unit(), List.of());
+  private static boolean clearer(
+      LoggedSeries s, LevelTerm t, Level minus, Map<String, Map<Long, Double>> errors) {
     List<Map<Long, Double>> single = new ArrayList<>();
-    for (String level : List.of(d.plusLevel(), d.minusLevel())) {
-      single.add(errors.getOrDefault(d.factor() + " " + level + " " + d.axis(), Map.of()));
+    for (Level level : List.of(t.level(), minus)) {
+      single.add(errors.getOrDefault(LevelTerm.of(level, t.axis()).series(), Map.of()));
     }
     double[] ratio = new double[s.points().size()];
     for (int i = 0; i < ratio.length; i++) {

@@ -5,10 +5,12 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import java.util.function.IntFunction;
-import org.padtrue.drift.DriftSeries;
 import org.padtrue.fit.NormalEquations;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
 
 /**
  * Differences between the levels of a factor that an article determines, whatever ties a level of
@@ -29,17 +31,15 @@ final class LevelDifferences {
    *
    * @param f the factor
    * @param leftOut names of part types whose offset is relative to a taught sample
-   * @param axis x, y or rotation
-   * @param unit of the estimates
+   * @param axis what the offsets move
    * @param sd standard deviation of unit weight
    * @param s the fit
    * @param column coefficients of a level's offset
    */
   static List<LoggedParameter> of(
-      Factor f,
+      LevelColumn f,
       Set<String> leftOut,
-      String axis,
-      String unit,
+      OffsetAxis axis,
       double sd,
       NormalEquations.Tied s,
       IntFunction<double[]> column) {
@@ -51,7 +51,7 @@ final class LevelDifferences {
     }
     List<Integer> levels = new ArrayList<>();
     for (int l = 0; l < count.length; l++) {
-      if (count[l] > 0 && !(f.name().equals("part") && leftOut.contains(f.levels().get(l)))) {
+      if (count[l] > 0 && !(f.factor() == Factor.PART && leftOut.contains(f.levels().get(l)))) {
         levels.add(l);
       }
     }
@@ -59,7 +59,7 @@ final class LevelDifferences {
     if (levels.size() <= ALL_PAIRS) {
       for (int a = 0; a < levels.size(); a++) {
         for (int b = a + 1; b < levels.size(); b++) {
-          add(out, f, levels.get(a), levels.get(b), axis, unit, sd, s, column);
+          add(out, f, levels.get(a), levels.get(b), axis, sd, s, column);
         }
       }
       return out;
@@ -70,7 +70,7 @@ final class LevelDifferences {
       int reference = levels.get(r);
       for (int l :
           compared[reference] ? List.<Integer>of() : levels.subList(r + 1, levels.size())) {
-        if (!compared[l] && add(out, f, l, reference, axis, unit, sd, s, column)) {
+        if (!compared[l] && add(out, f, l, reference, axis, sd, s, column)) {
           compared[l] = true;
         }
       }
@@ -80,11 +80,10 @@ final class LevelDifferences {
 
   private static boolean add(
       List<LoggedParameter> out,
-      Factor f,
+      LevelColumn f,
       int plus,
       int minus,
-      String axis,
-      String unit,
+      OffsetAxis axis,
       double sd,
       NormalEquations.Tied s,
       IntFunction<double[]> column) {
@@ -95,9 +94,8 @@ final class LevelDifferences {
     if (!Double.isFinite(v) || !(v > 0) || !Double.isFinite(s.value(c))) {
       return false;
     }
-    String name =
-        DriftSeries.difference(f.name(), f.levels().get(plus), f.levels().get(minus), axis);
-    out.add(new LoggedParameter("", name, unit, s.value(c), sd * Math.sqrt(v)));
+    LevelTerm term = LevelTerm.difference(f.named(plus), f.named(minus), axis);
+    out.add(LoggedParameter.of(term, s.value(c), sd * Math.sqrt(v)));
     return true;
   }
 }

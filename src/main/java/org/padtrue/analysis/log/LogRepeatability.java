@@ -13,6 +13,7 @@ import org.padtrue.drift.ExcessSpread;
 import org.padtrue.drift.SeriesPoint;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
+import org.padtrue.panel.term.FixedTerm;
 
 /**
  * How well the machine registers panels, from the log: the spread of shift and rotation from
@@ -43,10 +44,10 @@ final class LogRepeatability {
       by.put(s.name(), points);
     }
     List<DriftSeries> series = new ArrayList<>();
-    series.add(centre(by, PlainFit.CENTRE_SHIFT_X, "shiftX"));
-    series.add(centre(by, PlainFit.CENTRE_SHIFT_Y, "shiftY"));
+    series.add(centre(by, PlainFit.CENTRE_SHIFT_X, FixedTerm.SHIFT_X));
+    series.add(centre(by, PlainFit.CENTRE_SHIFT_Y, FixedTerm.SHIFT_Y));
     logged.stream()
-        .filter(s -> s.name().equals("rotation"))
+        .filter(s -> s.name().equals(FixedTerm.ROTATION.series()))
         .forEach(s -> series.add(DriftStudy.series(s, articles)));
     return new DriftAnalysis(DriftOptions.withDefaults()).run(series, List.of()).repeatability();
   }
@@ -56,24 +57,24 @@ final class LogRepeatability {
   }
 
   private static DriftSeries centre(
-      Map<String, Map<String, LoggedPoint>> by, String from, String name) {
+      Map<String, Map<String, LoggedPoint>> by, String from, FixedTerm term) {
     List<SeriesPoint> points = new ArrayList<>();
-    boolean alongX = name.equals("shiftX");
+    boolean alongX = term == FixedTerm.SHIFT_X;
     by.getOrDefault(from, Map.of())
         .forEach(
             (key, p) -> {
               double x = valueAt(by, PlainFit.CENTRE_X, key);
               double y = valueAt(by, PlainFit.CENTRE_Y, key);
-              double turn = Math.toRadians(trim(by, "rotation", key));
+              double turn = Math.toRadians(trim(by, FixedTerm.ROTATION, key));
               double trims =
-                  trim(by, name, key)
+                  trim(by, term, key)
                       + (alongX
-                          ? 1e-6 * trim(by, "scaleXPpm", article(p)) * x
-                              - (turn + 1e-3 * trim(by, "squarenessMrad", article(p))) * y
-                          : turn * x + 1e-6 * trim(by, "scaleYPpm", article(p)) * y);
+                          ? 1e-6 * trim(by, FixedTerm.SCALE_X, article(p)) * x
+                              - (turn + 1e-3 * trim(by, FixedTerm.SQUARENESS, article(p))) * y
+                          : turn * x + 1e-6 * trim(by, FixedTerm.SCALE_Y, article(p)) * y);
               points.add(DriftStudy.point(p, p.value(), p.value() - trims, p.standardError()));
             });
-    return new DriftSeries(name, "mm", points);
+    return new DriftSeries(term.series(), term.unit(), points);
   }
 
   private static String article(LoggedPoint p) {
@@ -85,8 +86,8 @@ final class LogRepeatability {
     return p == null ? 0 : p.value();
   }
 
-  private static double trim(Map<String, Map<String, LoggedPoint>> by, String name, String key) {
-    LoggedPoint p = by.getOrDefault(name, Map.of()).get(key);
+  private static double trim(Map<String, Map<String, LoggedPoint>> by, FixedTerm term, String key) {
+    LoggedPoint p = by.getOrDefault(term.series(), Map.of()).get(key);
     return p == null ? 0 : p.trims();
   }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
 
 /**
  * Columns of the plain model of positions: per panel a shift and a rotation; shared scale x, scale
@@ -21,8 +22,8 @@ final class PlainColumns {
   }
 
   /** A factor and how it comes in. */
-  record Block(Factor factor, boolean sumToZero, boolean panelFrame, int rarest) {
-    static Block of(Factor f, boolean sumToZero, boolean panelFrame) {
+  record Block(LevelColumn factor, boolean sumToZero, boolean panelFrame, int rarest) {
+    static Block of(LevelColumn f, boolean sumToZero, boolean panelFrame) {
       int[] count = new int[f.levels().size()];
       for (int l : f.level()) {
         if (l >= 0) {
@@ -183,10 +184,10 @@ final class PlainColumns {
   }
 
   /** The factors of a table by how a log wants them, part types first. */
-  static List<Factor> factors(DeviationTable t) {
-    List<Factor> out = new ArrayList<>();
-    for (String name : List.of("part", "nozzle", "feeder", "head")) {
-      Factor f = t.factors().get(name);
+  static List<LevelColumn> factors(DeviationTable t) {
+    List<LevelColumn> out = new ArrayList<>();
+    for (Factor name : Factor.carried()) {
+      LevelColumn f = t.factors().get(name);
       if (f != null) {
         out.add(f);
       }

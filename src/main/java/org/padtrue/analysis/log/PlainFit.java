@@ -13,6 +13,12 @@ import org.padtrue.fit.NormalEquations.Solution;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.Term;
 
 /**
  * Unshrunk estimates of every term of one article, with standard errors: the points of its series.
@@ -104,7 +110,7 @@ final class PlainFit {
   private void positions() {
     PlainColumns columns = null;
     Solution solution = null;
-    List<Factor> factors = PlainColumns.factors(t);
+    List<LevelColumn> factors = PlainColumns.factors(t);
     for (PlainColumns base : bases(factors)) {
       solution = solve(base);
       if (solution != null) {
@@ -116,13 +122,13 @@ final class PlainFit {
       return;
     }
     boolean mixedUp = false;
-    for (Factor f : factors) {
+    for (LevelColumn f : factors) {
       boolean labelled = java.util.Arrays.stream(f.level()).allMatch(l -> l >= 0);
-      if (f.name().equals("part") || f.levels().size() < 2) {
+      if (f.factor() == Factor.PART || f.levels().size() < 2) {
         continue;
       }
       List<PlainColumns.Block> more = new ArrayList<>(columns.blocks);
-      more.add(PlainColumns.Block.of(f, labelled, f.name().equals("head")));
+      more.add(PlainColumns.Block.of(f, labelled, f.factor().frame() == OffsetFrame.PANEL));
       PlainColumns richer = new PlainColumns(t, columns.family, more);
       Solution s = solve(richer);
       if (s != null) {
@@ -140,10 +146,10 @@ final class PlainFit {
   }
 
   /** What is known of levels against each other, from all factors in full, however tied. */
-  private void differences(PlainColumns.Family family, List<Factor> factors, boolean mixedUp) {
+  private void differences(PlainColumns.Family family, List<LevelColumn> factors, boolean mixedUp) {
     List<PlainColumns.Block> full =
         factors.stream()
-            .map(f -> PlainColumns.Block.of(f, false, f.name().equals("head")))
+            .map(f -> PlainColumns.Block.of(f, false, f.factor().frame() == OffsetFrame.PANEL))
             .toList();
     PlainColumns c = new PlainColumns(t, family, full);
     NormalEquations.Tied s = equations(c).tied();
@@ -154,7 +160,7 @@ final class PlainFit {
       out.addAll(TiedLevels.of(c, s, terms.relativeTypes(), sd));
     }
     for (int b = 0; b < full.size(); b++) {
-      Factor f = full.get(b).factor();
+      LevelColumn f = full.get(b).factor();
       for (int axis = 0; axis < 2; axis++) {
         int block = b;
         int along = axis;
@@ -162,8 +168,7 @@ final class PlainFit {
             LevelDifferences.of(
                 f,
                 terms.relativeTypes(),
-                axis == 0 ? "x" : "y",
-                MM,
+                axis == 0 ? OffsetAxis.X : OffsetAxis.Y,
                 sd,
                 s,
                 l -> c.levelOf(block, l, along)));
@@ -176,7 +181,7 @@ final class PlainFit {
    * feeder: then its offset stands for both, in every article alike. Otherwise what an article
    * cannot keep apart would be another mixture each time, and is not logged.
    */
-  private static boolean nested(Factor of, Factor in) {
+  private static boolean nested(LevelColumn of, LevelColumn in) {
     int[] only = new int[in.levels().size()];
     java.util.Arrays.fill(only, -1);
     for (int i = 0; i < in.level().length; i++) {
@@ -193,9 +198,9 @@ final class PlainFit {
   }
 
   /** Models without the rarer factors, the richest first. */
-  private List<PlainColumns> bases(List<Factor> factors) {
+  private List<PlainColumns> bases(List<LevelColumn> factors) {
     List<List<PlainColumns.Block>> parts = new ArrayList<>();
-    if (!factors.isEmpty() && factors.get(0).name().equals("part")) {
+    if (!factors.isEmpty() && factors.get(0).factor() == Factor.PART) {
       parts.add(List.of(PlainColumns.Block.of(factors.get(0), false, false)));
       parts.add(List.of(PlainColumns.Block.of(factors.get(0), true, false)));
     }
@@ -235,6 +240,10 @@ final class PlainFit {
     }
   }
 
+  private void add(String panel, Term term, double value, double variance) {
+    add(panel, term.series(), term.unit(), value, variance);
+  }
+
   private void panels(PlainColumns c, Solution s) {
     double[] b = s.estimates();
     for (int p = 0; p < c.panels; p++) {
@@ -247,10 +256,10 @@ final class PlainFit {
         turnVariance += v / ((double) c.panels * c.panels);
       }
       if (!terms.partsRegistered()) {
-        add(name, "shiftX", MM, of.shift(0), s.variance(of.shiftBy(0)));
-        add(name, "shiftY", MM, of.shift(1), s.variance(of.shiftBy(1)));
+        add(name, FixedTerm.SHIFT_X, of.shift(0), s.variance(of.shiftBy(0)));
+        add(name, FixedTerm.SHIFT_Y, of.shift(1), s.variance(of.shiftBy(1)));
         if (turns) {
-          add(name, "rotation", DEG, of.rotationDeg(), s.variance(of.rotationBy()));
+          add(name, FixedTerm.ROTATION, of.rotationDeg(), s.variance(of.rotationBy()));
         }
         out.add(new LoggedParameter(name, CENTRE_X, MM, c.centreX, Double.NaN));
         out.add(new LoggedParameter(name, CENTRE_Y, MM, c.centreY, Double.NaN));
@@ -262,22 +271,17 @@ final class PlainFit {
       PanelTerms first = new PanelTerms(c, 0, b);
       int l = c.linear();
       double k = 1 / (c.half * c.half);
-      add("", "scaleXPpm", "ppm", first.scaleXPpm(), 1e12 * k * s.covariance()[l][l]);
-      add("", "scaleYPpm", "ppm", first.scaleYPpm(), 1e12 * k * s.covariance()[l + 1][l + 1]);
-      add(
-          "",
-          "squarenessMrad",
-          "mrad",
-          first.squarenessMrad(),
-          1e6 * k * s.covariance()[l + 2][l + 2]);
+      add("", FixedTerm.SCALE_X, first.scaleXPpm(), 1e12 * k * s.covariance()[l][l]);
+      add("", FixedTerm.SCALE_Y, first.scaleYPpm(), 1e12 * k * s.covariance()[l + 1][l + 1]);
+      add("", FixedTerm.SQUARENESS, first.squarenessMrad(), 1e6 * k * s.covariance()[l + 2][l + 2]);
     }
   }
 
   private void levels(PlainColumns c, Solution s) {
     for (int b = 0; b < c.blocks.size(); b++) {
-      Factor f = c.blocks.get(b).factor();
+      LevelColumn f = c.blocks.get(b).factor();
       for (int l = 0; l < f.levels().size(); l++) {
-        if (f.name().equals("part") && terms.relativeTypes().contains(f.levels().get(l))) {
+        if (f.factor() == Factor.PART && terms.relativeTypes().contains(f.levels().get(l))) {
           continue;
         }
         for (int axis = 0; axis < 2; axis++) {
@@ -286,8 +290,8 @@ final class PlainFit {
           for (int k = 0; k < by.length; k++) {
             v += by[k] * s.estimates()[k];
           }
-          String name = f.name() + " " + f.levels().get(l) + (axis == 0 ? " x" : " y");
-          add("", name, MM, v, s.variance(by));
+          OffsetAxis along = axis == 0 ? OffsetAxis.X : OffsetAxis.Y;
+          add("", LevelTerm.of(f.named(l), along), v, s.variance(by));
         }
       }
     }
@@ -298,16 +302,16 @@ final class PlainFit {
     double m = Double.isNaN(s.measuringSd()) ? 0 : s.measuringSd();
     // one axis has half the degrees of freedom: relative standard error of its variance
     // sqrt(2/(f/2))
-    scatter("scatterX", s.sdX(), m, s.degreesOfFreedom() / 2);
-    scatter("scatterY", s.sdY(), m, s.degreesOfFreedom() / 2);
+    scatter(FixedTerm.SCATTER_X, s.sdX(), m, s.degreesOfFreedom() / 2);
+    scatter(FixedTerm.SCATTER_Y, s.sdY(), m, s.degreesOfFreedom() / 2);
   }
 
-  private void scatter(String name, double scatterSd, double measuringSd, double df) {
+  private void scatter(FixedTerm term, double scatterSd, double measuringSd, double df) {
     if (!Double.isFinite(scatterSd) || !(df > 0)) {
       return;
     }
     double v = scatterSd * scatterSd + measuringSd * measuringSd;
     double se = scatterSd > 0 ? v * Math.sqrt(2 / df) / (2 * scatterSd) : Double.NaN;
-    out.add(new LoggedParameter("", name, MM, scatterSd, se));
+    out.add(LoggedParameter.of(term, scatterSd, se));
   }
 }

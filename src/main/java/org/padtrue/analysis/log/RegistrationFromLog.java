@@ -13,6 +13,7 @@ import org.padtrue.history.ArticleEntry;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Machine;
+import org.padtrue.panel.term.FixedTerm;
 
 /**
  * Feeds the log's registration repeatability back into a job that gives none, so that an analysis
@@ -61,7 +62,7 @@ public final class RegistrationFromLog {
     LogRepeatability.of(log.series(name, job.name()), ids).forEach(e -> found.put(e.series(), e));
     Machine filled =
         m.withRepeatability(
-            or(m.repeatabilityXMm(), found.get("shiftX")),
+            or(m.repeatabilityXMm(), found.get(FixedTerm.SHIFT_X.series())),
             or(m.repeatabilityYMm(), found.get("shiftY")),
             or(m.repeatabilityRotationDeg(), found.get("rotation")));
     return noted(

@@ -84,8 +84,7 @@ public record ScatterFromLog(
         continue;
       }
       Pose nominal = new Pose(p.xMm(), p.yMm(), p.rotationDeg());
-      Placement q =
-          new Placement(ref, p.part(), nominal, p.nozzle(), p.feeder(), p.head(), Double.NaN, 0);
+      Placement q = new Placement(ref, p.part(), nominal, p.levels(), Double.NaN, 0);
       if (named.add(ref)) {
         placements.add(q);
       }
@@ -100,9 +99,7 @@ public record ScatterFromLog(
               p.dRotationDeg(),
               p.uMm(),
               Double.NaN,
-              p.nozzle(),
-              p.feeder(),
-              p.head(),
+              p.levels(),
               Double.NaN,
               "",
               rows.size() + 1));

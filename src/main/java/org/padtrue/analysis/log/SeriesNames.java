@@ -1,26 +1,26 @@
 package org.padtrue.analysis.log;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.padtrue.drift.DriftSeries;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.Term;
 
 /** Names of series and their units. */
 public final class SeriesNames {
   /** Series of the panel and of the machine as a whole, in the order of reports. */
   public static final List<String> PANEL =
-      List.of(
-          "shiftX",
-          "shiftY",
-          "rotation",
-          "scaleXPpm",
-          "scaleYPpm",
-          "squarenessMrad",
-          "rotationZero",
-          "scatterX",
-          "scatterY");
+      Arrays.stream(FixedTerm.values()).map(FixedTerm::series).toList();
 
-  /** Factors whose levels have series, in the order of reports. */
-  public static final List<String> FACTORS = List.of("part", "nozzle", "feeder", "head", "board");
+  /** Series that are shown whatever they do. */
+  public static final List<String> ALWAYS_SHOWN =
+      List.of(
+          FixedTerm.SCALE_X.series(),
+          FixedTerm.SCALE_Y.series(),
+          FixedTerm.SHIFT_X.series(),
+          FixedTerm.SHIFT_Y.series());
 
   private SeriesNames() {}
 
@@ -32,31 +32,7 @@ public final class SeriesNames {
    * @return empty when no trim has this name
    */
   public static Optional<String> trimUnit(String name) {
-    return switch (name) {
-      case "shiftX", "shiftY" -> Optional.of("mm");
-      case "rotation", "rotationZero" -> Optional.of("deg");
-      case "scaleXPpm", "scaleYPpm" -> Optional.of("ppm");
-      case "squarenessMrad" -> Optional.of("mrad");
-      default -> levelUnit(name);
-    };
-  }
-
-  private static Optional<String> levelUnit(String name) {
-    int first = name.indexOf(' ');
-    int last = name.lastIndexOf(' ');
-    if (DriftSeries.isDifference(name)
-        || DriftSeries.isTied(name)
-        || first < 0
-        || last <= first + 1
-        || !FACTORS.contains(name.substring(0, first))) {
-      return Optional.empty();
-    }
-    return switch (name.substring(last + 1)) {
-      case "x", "y" -> Optional.of("mm");
-      case "rotation" -> Optional.of("deg");
-      case "turn" -> name.startsWith("part ") ? Optional.of("deg") : Optional.empty();
-      default -> Optional.empty();
-    };
+    return Term.parse(name).filter(Term::trimmed).map(Term::unit);
   }
 
   /**
@@ -65,7 +41,7 @@ public final class SeriesNames {
    * @return one clause; empty when it can
    */
   public static Optional<String> wrong(String name, double value) {
-    boolean turn = name.startsWith("part ") && name.endsWith(" turn");
+    boolean turn = LevelTerm.parse(name).filter(t -> t.axis() == OffsetAxis.TURN).isPresent();
     return turn && !(value % 90 == 0 && value % 360 != 0)
         ? Optional.of("a turn is 90, 180 or 270 degrees")
         : Optional.empty();

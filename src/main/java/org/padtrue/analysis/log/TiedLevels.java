@@ -4,10 +4,14 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
-import org.padtrue.drift.DriftSeries;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.fit.NormalEquations;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.Level;
+import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
 
 /**
  * Levels where some nozzles and part types come only with each other, as N3 that alone places the
@@ -32,13 +36,13 @@ final class TiedLevels {
 
   static List<LoggedParameter> of(
       PlainColumns c, NormalEquations.Tied s, Set<String> leftOut, double sd) {
-    int part = block(c, "part");
-    int nozzle = block(c, "nozzle");
+    int part = block(c, Factor.PART);
+    int nozzle = block(c, Factor.NOZZLE);
     if (part < 0 || nozzle < 0) {
       return List.of();
     }
-    Factor types = c.blocks.get(part).factor();
-    Factor nozzles = c.blocks.get(nozzle).factor();
+    LevelColumn types = c.blocks.get(part).factor();
+    LevelColumn nozzles = c.blocks.get(nozzle).factor();
     int[] group = groups(types, nozzles);
     int p = types.levels().size();
     int[] size = new int[group.length];
@@ -50,35 +54,38 @@ final class TiedLevels {
     }
     TiedLevels t = new TiedLevels(c, s, sd);
     for (int axis = 0; axis < 2; axis++) {
-      String suffix = axis == 0 ? "x" : "y";
+      OffsetAxis along = axis == 0 ? OffsetAxis.X : OffsetAxis.Y;
       for (int l = 0; l < p; l++) {
         if (leftOut.contains(types.levels().get(l))) {
           continue;
         }
         double[] by = c.levelOf(part, l, axis).clone();
-        String only = t.addMean(by, nozzle, nozzles, group, p, group[l], axis, 1);
-        t.addFeeders(by, types, l, axis);
-        String name = types.levels().get(l);
+        Level only = t.addMean(by, nozzle, nozzles, group, p, group[l], axis, 1);
+        for (Factor f : Factor.values()) {
+          if (f.supplies()) {
+            t.addSupply(by, block(c, f), types, l, axis);
+          }
+        }
         t.add(
-            size[group[l]] > 1 || only.isEmpty()
-                ? "part " + name + " " + suffix
-                : DriftSeries.tied("part", name, "nozzle " + only, suffix),
+            size[group[l]] > 1 || only == null
+                ? LevelTerm.of(types.named(l), along)
+                : LevelTerm.tied(types.named(l), only, along),
             by);
       }
       for (int l = 0; l < nozzles.levels().size(); l++) {
         if (size[group[p + l]] > 1) {
           double[] by = c.levelOf(nozzle, l, axis).clone();
           t.addMean(by, nozzle, nozzles, group, p, group[p + l], axis, -1);
-          t.add("nozzle " + nozzles.levels().get(l) + " " + suffix, by);
+          t.add(LevelTerm.of(nozzles.named(l), along), by);
         }
       }
     }
     return t.out;
   }
 
-  private static int block(PlainColumns c, String factor) {
+  private static int block(PlainColumns c, Factor factor) {
     for (int b = 0; b < c.blocks.size(); b++) {
-      if (c.blocks.get(b).factor().name().equals(factor)) {
+      if (c.blocks.get(b).factor().factor() == factor) {
         return b;
       }
     }
@@ -86,10 +93,10 @@ final class TiedLevels {
   }
 
   /** Adds the mean over a group's nozzles; names one of them. */
-  private String addMean(
+  private @Nullable Level addMean(
       double[] by,
       int block,
-      Factor nozzles,
+      LevelColumn nozzles,
       int[] group,
       int first,
       int which,
@@ -107,16 +114,15 @@ final class TiedLevels {
         by[i] += sign * of[i] / own.size();
       }
     }
-    return own.isEmpty() ? "" : nozzles.levels().get(own.get(0));
+    return own.isEmpty() ? null : nozzles.named(own.get(0));
   }
 
   // A type's offset stands for its feeders' too, as it does where nothing is tied.
-  private void addFeeders(double[] by, Factor types, int type, int axis) {
-    int b = block(c, "feeder");
+  private void addSupply(double[] by, int b, LevelColumn types, int type, int axis) {
     if (b < 0) {
       return;
     }
-    Factor feeders = c.blocks.get(b).factor();
+    LevelColumn feeders = c.blocks.get(b).factor();
     boolean[] own = new boolean[feeders.levels().size()];
     int count = 0;
     for (int i = 0; i < types.level().length; i++) {
@@ -136,15 +142,15 @@ final class TiedLevels {
     }
   }
 
-  private void add(String name, double[] by) {
+  private void add(LevelTerm term, double[] by) {
     double v = s.variance(by);
     if (v > 0 && Double.isFinite(s.value(by))) {
-      out.add(new LoggedParameter("", name, "mm", s.value(by), sd * Math.sqrt(v)));
+      out.add(LoggedParameter.of(term, s.value(by), sd * Math.sqrt(v)));
     }
   }
 
   /** For every type, then every nozzle, the group that placements join it to. */
-  private static int[] groups(Factor types, Factor nozzles) {
+  private static int[] groups(LevelColumn types, LevelColumn nozzles) {
     int p = types.levels().size();
     int[] parent = new int[p + nozzles.levels().size()];
     Arrays.setAll(parent, i -> i);

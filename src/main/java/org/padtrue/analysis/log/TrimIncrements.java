@@ -14,8 +14,13 @@ import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedTrim;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.Term;
 
 /**
  * The trims of an analysis as increments of the series that they move. Registration and board
@@ -26,9 +31,6 @@ import org.padtrue.panel.TrimKind;
  * does to the terms that are there.
  */
 public final class TrimIncrements {
-  private static final String MM = "mm";
-  private static final String DEG = "deg";
-
   /** Rounding of the fit, not a trim: a picometre, a micro-ppm. */
   private static final double NOTHING = 1e-9;
 
@@ -63,20 +65,20 @@ public final class TrimIncrements {
       t.registration(batch, kinds);
     }
     if (kinds.contains(TrimKind.SCALE) && batch.scale().decision() == Decision.TRIM) {
-      t.machine("scaleXPpm", "ppm", batch.scale().xPpm());
-      t.machine("scaleYPpm", "ppm", batch.scale().yPpm());
-      t.machine("squarenessMrad", "mrad", batch.scale().squarenessMrad());
+      t.machine(FixedTerm.SCALE_X, batch.scale().xPpm());
+      t.machine(FixedTerm.SCALE_Y, batch.scale().yPpm());
+      t.machine(FixedTerm.SQUARENESS, batch.scale().squarenessMrad());
     }
     if (kinds.contains(TrimKind.COMMON) && batch.common().decision() == Decision.TRIM) {
-      t.machine("part * x", MM, batch.common().value().x());
-      t.machine("part * y", MM, batch.common().value().y());
+      t.machine(LevelTerm.every(Factor.PART, OffsetAxis.X), batch.common().value().x());
+      t.machine(LevelTerm.every(Factor.PART, OffsetAxis.Y), batch.common().value().y());
     }
     if (kinds.contains(TrimKind.ROTATION_ZERO)
         && batch.rotationZero().decision() == Decision.TRIM) {
-      t.machine("rotationZero", DEG, batch.rotationZero().value());
+      t.machine(FixedTerm.ROTATION_ZERO, batch.rotationZero().value());
     }
     for (GroupResult g : groups) {
-      TrimKind kind = TrimKind.parse(g.factor()).orElse(null);
+      TrimKind kind = g.factor().trim().orElse(null);
       boolean entered = kind != null && kinds.contains(kind);
       if (entered && g.trim().decision() == Decision.TRIM) {
         t.level(g, foreign(g));
@@ -86,7 +88,7 @@ public final class TrimIncrements {
     if (sameJob) {
       fields.add(TrimKind.ARRAY);
     }
-    fields.addAll(List.of(TrimKind.NOZZLE, TrimKind.FEEDER, TrimKind.HEAD));
+    Factor.listedOnes().forEach(f -> f.trim().ifPresent(fields::add));
     fields.retainAll(kinds);
     List<GroupResult> foreign = groups.stream().filter(TrimIncrements::foreign).toList();
     t.field(EnteredTrims.of(batch, foreign, array, fields), article);
@@ -95,7 +97,7 @@ public final class TrimIncrements {
 
   /** True for a trim in another frame than the log has the factor in. */
   private static boolean foreign(GroupResult g) {
-    return !g.frame().equals(g.factor().equals("head") ? "panel" : "part");
+    return !g.frame().equals(g.factor().frame().key());
   }
 
   private void field(EnteredTrims trims, ArticleTerms article) {
@@ -106,7 +108,7 @@ public final class TrimIncrements {
     for (int i = 0; i < dx.length; i++) {
       Measured m = used.rows().get(i);
       String part = m.placement().part();
-      Xyr v = trims.at(m.nominal(), m.board(), part, m.nozzle(), m.feeder(), m.head());
+      Xyr v = trims.at(m.nominal(), m.board(), part, m.levels());
       dx[i] = v.x();
       dy[i] = v.y();
       any |= v.x() != 0 || v.y() != 0;
@@ -114,7 +116,7 @@ public final class TrimIncrements {
     if (any) {
       for (LoggedParameter p : PlainFit.ofField(article, dx, dy).values()) {
         if (Math.abs(p.value()) > NOTHING) {
-          job(p.name(), p.unit(), p.value());
+          add(p.name(), p.unit(), p.value(), LoggedTrim.Scope.JOB);
         }
       }
     }
@@ -122,32 +124,31 @@ public final class TrimIncrements {
 
   private void registration(BatchTrim batch, Set<TrimKind> kinds) {
     if (kinds.contains(TrimKind.REGISTRATION) && batch.shift().decision() == Decision.TRIM) {
-      job("shiftX", MM, batch.shift().value().x());
-      job("shiftY", MM, batch.shift().value().y());
+      job(FixedTerm.SHIFT_X, batch.shift().value().x());
+      job(FixedTerm.SHIFT_Y, batch.shift().value().y());
     }
     if (kinds.contains(TrimKind.ROTATION) && batch.rotation().decision() == Decision.TRIM) {
-      job("rotation", DEG, batch.rotation().value());
+      job(FixedTerm.ROTATION, batch.rotation().value());
     }
   }
 
   /** A rotation has no frame; x and y in another one go the way of the field. */
   private void level(GroupResult g, boolean foreign) {
     Xyr v = g.trim().value();
-    String name = g.factor() + " " + g.level();
     if (!foreign) {
-      machine(name + " x", MM, v.x());
-      machine(name + " y", MM, v.y());
+      machine(LevelTerm.of(g.named(), OffsetAxis.X), v.x());
+      machine(LevelTerm.of(g.named(), OffsetAxis.Y), v.y());
     }
-    machine(name + " rotation", DEG, v.rotation());
-    machine(name + " turn", DEG, g.trim().turn());
+    machine(LevelTerm.of(g.named(), OffsetAxis.ROTATION), v.rotation());
+    machine(LevelTerm.of(g.named(), OffsetAxis.TURN), g.trim().turn());
   }
 
-  private void machine(String name, String unit, double v) {
-    add(name, unit, v, LoggedTrim.Scope.MACHINE);
+  private void machine(Term term, double v) {
+    add(term.series(), term.unit(), v, LoggedTrim.Scope.MACHINE);
   }
 
-  private void job(String name, String unit, double v) {
-    add(name, unit, v, LoggedTrim.Scope.JOB);
+  private void job(Term term, double v) {
+    add(term.series(), term.unit(), v, LoggedTrim.Scope.JOB);
   }
 
   private void add(String name, String unit, double v, LoggedTrim.Scope scope) {

@@ -11,15 +11,17 @@ import org.padtrue.fit.NormalEquations;
 import org.padtrue.fit.NormalEquations.Solution;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.panel.DeviationTable;
-import org.padtrue.panel.Factor;
+import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.LevelTerm;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.Term;
 
 /**
  * Plain fit of rotations: what all parts share (rotationZero, with the panel's own turn taken off)
  * and each level of each factor beside it, the levels of a factor summing to zero.
  */
 final class TurnFit {
-  private static final String DEG = "deg";
-
   private final DeviationTable t;
   private final double[] y;
   private final double[] weight;
@@ -54,7 +56,7 @@ final class TurnFit {
     }
     List<PlainColumns.Block> blocks = new ArrayList<>();
     Solution s = f.solve(blocks);
-    for (Factor factor : PlainColumns.factors(f.t)) {
+    for (LevelColumn factor : PlainColumns.factors(f.t)) {
       boolean labelled = Arrays.stream(factor.level()).allMatch(l -> l >= 0);
       if (factor.levels().size() < 2) {
         continue;
@@ -93,8 +95,7 @@ final class TurnFit {
           LevelDifferences.of(
               b.factor(),
               Set.of(),
-              "rotation",
-              DEG,
+              OffsetAxis.ROTATION,
               sd,
               s,
               l -> {
@@ -153,7 +154,7 @@ final class TurnFit {
     List<LoggedParameter> out = new ArrayList<>();
     double[] zero = new double[s.estimates().length];
     zero[0] = 1;
-    out.add(parameter("rotationZero", s, zero, sd, panelTurnSe));
+    out.add(parameter(FixedTerm.ROTATION_ZERO, s, zero, sd, panelTurnSe));
     int first = 1;
     for (PlainColumns.Block b : blocks) {
       for (int l = 0; l < b.factor().levels().size(); l++) {
@@ -164,8 +165,8 @@ final class TurnFit {
         } else {
           Arrays.fill(by, first, first + b.free(), -1);
         }
-        String name = b.factor().name() + " " + b.factor().levels().get(l) + " rotation";
-        out.add(parameter(name, s, by, sd, 0));
+        LevelTerm term = LevelTerm.of(b.factor().named(l), OffsetAxis.ROTATION);
+        out.add(parameter(term, s, by, sd, 0));
       }
       first += b.free();
     }
@@ -173,12 +174,12 @@ final class TurnFit {
   }
 
   private static LoggedParameter parameter(
-      String name, Solution s, double[] by, double sd, double more) {
+      Term term, Solution s, double[] by, double sd, double more) {
     double v = 0;
     for (int k = 0; k < by.length; k++) {
       v += by[k] * s.estimates()[k];
     }
     double se = Math.hypot(sd * Math.sqrt(s.variance(by)), more);
-    return new LoggedParameter("", name, DEG, v, se);
+    return LoggedParameter.of(term, v, se);
   }
 }

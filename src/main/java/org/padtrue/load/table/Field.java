@@ -3,6 +3,7 @@ package org.padtrue.load.table;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.padtrue.panel.Factor;
 
 /**
  * Our names for the columns of placement, article and gauge files, bills, and lists of pictures.
@@ -76,6 +77,11 @@ public enum Field {
   /** True for numbers of any kind. */
   public boolean numeric() {
     return kind != Kind.TEXT;
+  }
+
+  /** The column that lists the levels of a factor. */
+  public static Field of(Factor factor) {
+    return parse(factor.key()).orElseThrow();
   }
 
   /** The field with a key. */

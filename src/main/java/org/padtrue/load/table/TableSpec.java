@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Factor;
 
 /**
  * What a reader wants of a table.
@@ -37,7 +38,7 @@ public record TableSpec(
   public static TableSpec placements(Map<Field, String> mapping, @Nullable Character decimal) {
     return new TableSpec(
         "placement file",
-        EnumSet.of(
+        withLevels(
             Field.REF,
             Field.PART,
             Field.X,
@@ -45,9 +46,6 @@ public record TableSpec(
             Field.ROTATION,
             Field.SIDE,
             Field.MIRRORED,
-            Field.NOZZLE,
-            Field.FEEDER,
-            Field.HEAD,
             Field.ORDER,
             Field.VALUE,
             Field.PACKAGE,
@@ -88,15 +86,12 @@ public record TableSpec(
   public static TableSpec article(Map<Field, String> mapping, @Nullable Character decimal) {
     return measured(
         "article",
-        EnumSet.of(
+        withLevels(
             Field.PANEL,
             Field.COLUMN,
             Field.ROW,
             Field.U,
             Field.UROTATION,
-            Field.NOZZLE,
-            Field.FEEDER,
-            Field.HEAD,
             Field.ORDER,
             Field.TIME,
             Field.NOTE,
@@ -124,6 +119,13 @@ public record TableSpec(
         false,
         false,
         null);
+  }
+
+  /** With the columns that list levels. */
+  private static EnumSet<Field> withLevels(Field... fields) {
+    EnumSet<Field> all = EnumSet.copyOf(List.of(fields));
+    Factor.listedOnes().forEach(f -> all.add(Field.of(f)));
+    return all;
   }
 
   private static TableSpec measured(

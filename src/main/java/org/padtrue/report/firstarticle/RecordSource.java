@@ -10,6 +10,7 @@ import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.TrimLine;
+import org.padtrue.panel.Factor;
 import org.padtrue.report.AnalysisHash;
 import org.padtrue.report.StoredAnalysis;
 
@@ -42,7 +43,7 @@ record RecordSource(
   private static Map<String, Integer> turned(List<GroupResult> groups) {
     Map<String, Integer> turned = new HashMap<>();
     groups.stream()
-        .filter(g -> g.factor().equals("part") && g.zeroOrientation() != 0)
+        .filter(g -> g.factor() == Factor.PART && g.zeroOrientation() != 0)
         .forEach(g -> turned.put(g.level(), g.zeroOrientation()));
     return turned;
   }

@@ -10,9 +10,11 @@ import java.util.function.IntConsumer;
 import java.util.function.Supplier;
 import org.knowm.xchart.XYChart;
 import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.analysis.log.SeriesNames;
 import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesWords;
+import org.padtrue.panel.term.OffsetAxis;
 
 /** All charts of a study of drift. */
 public final class DriftCharts {
@@ -101,8 +103,9 @@ public final class DriftCharts {
                         "Each dot is one article with what drifts in time and with temperature"
                             + " taken off; the curve is the fitted settling.",
                         () -> WarmUpChart.frame(d))));
-    for (String axis : List.of("x", "y")) {
-      ShiftMap map = ShiftMap.of(s, axis);
+    for (OffsetAxis along : List.of(OffsetAxis.X, OffsetAxis.Y)) {
+      String axis = along.key();
+      ShiftMap map = ShiftMap.of(s, along);
       if (map.worthDrawing()) {
         plans.add(
             new Plan(
@@ -127,7 +130,7 @@ public final class DriftCharts {
     s.drift().series().stream()
         .filter(d -> !d.signals().isEmpty())
         .forEach(d -> names.add(d.name()));
-    names.addAll(List.of("scaleXPpm", "scaleYPpm", "shiftX", "shiftY"));
+    names.addAll(SeriesNames.ALWAYS_SHOWN);
     List<SeriesDrift> out = new ArrayList<>();
     for (String n : names) {
       s.drift().series().stream()

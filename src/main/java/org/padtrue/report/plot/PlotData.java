@@ -9,6 +9,7 @@ import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Xy;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.PartType;
 
 /**
@@ -23,7 +24,7 @@ record PlotData(FirstArticleResult result, List<Point> used, List<Point> exclude
   static PlotData of(FirstArticleResult r) {
     Map<String, GroupResult> types = new HashMap<>();
     for (GroupResult g : r.groups()) {
-      if (g.factor().equals("part")) {
+      if (g.factor() == Factor.PART) {
         types.put(g.level(), g);
       }
     }

@@ -13,6 +13,8 @@ import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.SeriesPoint;
 import org.padtrue.history.ArticleEntry;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.term.OffsetAxis;
 
 /**
  * Types and nozzles by shift: how far each stands from its base, one square for each shift.
@@ -33,7 +35,7 @@ record ShiftMap(
   private static final DateTimeFormatter DAY =
       DateTimeFormatter.ofPattern("MM-dd", Locale.ROOT).withZone(ZoneOffset.UTC);
 
-  static ShiftMap of(DriftStudy s, String axis) {
+  static ShiftMap of(DriftStudy s, OffsetAxis axis) {
     Map<String, String> shiftOf = new HashMap<>();
     Map<String, Integer> columns = new LinkedHashMap<>();
     for (ArticleEntry e : s.articles()) {
@@ -45,8 +47,8 @@ record ShiftMap(
     List<String> shifts = new ArrayList<>(columns.keySet()).subList(drop, columns.size());
     List<SeriesDrift> series =
         s.drift().series().stream()
-            .filter(d -> d.series().axis().equals(axis) && d.base() != null)
-            .filter(d -> List.of("part", "nozzle").contains(d.series().factor()))
+            .filter(d -> d.series().axis() == axis && d.base() != null)
+            .filter(d -> d.series().factor() == Factor.PART || d.series().factor() == Factor.NOZZLE)
             .filter(d -> !d.series().isDifference())
             .limit(MOST_ROWS)
             .toList();
@@ -59,10 +61,10 @@ record ShiftMap(
         series.stream()
             .map(
                 d ->
-                    (d.series().factor().equals("part") ? "" : d.series().factor() + " ")
+                    (d.series().factor() == Factor.PART ? "" : Factor.NOZZLE.key() + " ")
                         + Labels.cut(d.series().level(), 18))
             .toList();
-    return new ShiftMap(axis, shifts, rows, off, clear);
+    return new ShiftMap(axis.key(), shifts, rows, off, clear);
   }
 
   private static void fill(

@@ -164,9 +164,7 @@ final class DoorArticles {
         dRotation,
         m.uMm(),
         m.uRotationDeg(),
-        m.nozzle(),
-        m.feeder(),
-        m.head(),
+        m.levels(),
         m.order(),
         m.note(),
         m.line());
