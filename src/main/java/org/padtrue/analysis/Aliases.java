@@ -10,6 +10,8 @@ import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.Reference;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 
 /** Terms that cannot be told apart, in trade words. */
@@ -38,14 +40,18 @@ final class Aliases {
     if (job.measurement().reference() == Reference.LANDS) {
       out.add(
           new Alias(
-              List.of("scale x", "scale y", "board stretch"),
+              List.of(FixedTerm.SCALE_X.label(), FixedTerm.SCALE_Y.label(), "board stretch"),
               "measured against lands, a stretched board and a wrong axis scale give the same"
                   + " number: measure against fiducials or a rule to tell them apart"));
     }
     if (partsRegistered) {
       out.add(
           new Alias(
-              List.of("shift x", "shift y", "rotation", "picture registration"),
+              List.of(
+                  FixedTerm.SHIFT_X.label(),
+                  FixedTerm.SHIFT_Y.label(),
+                  FixedTerm.ROTATION.label(),
+                  "picture registration"),
               "registered on the parts themselves: the panel offset and rotation went into the"
                   + " registration and cannot be known; register the picture on fiducials or lands"
                   + " to see them"));
@@ -60,7 +66,7 @@ final class Aliases {
       for (String axis : List.of("x", "y")) {
         out.add(
             new Alias(
-                List.of(f.named(0) + " " + axis, "common " + axis),
+                List.of(f.named(0) + " " + axis, TermFamily.COMMON.key() + " " + axis),
                 "only part type "
                     + f.levels().get(0)
                     + " was measured, so its own offset and one that all parts share are the same"
@@ -76,7 +82,7 @@ final class Aliases {
     if (terms.size() > 6) {
       list += " and " + (terms.size() - 6) + " more";
     }
-    if (oneTurn && first.startsWith("common")) {
+    if (oneTurn && first.startsWith(TermFamily.COMMON.key())) {
       return "every part measured sits at one rotation, so an offset that turns with the parts ("
           + first
           + ") and the panel offset are the same number: change one; parts at another rotation"

@@ -2,6 +2,8 @@ package org.padtrue.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import org.padtrue.mixed.Contribution;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.panel.DeviationTable;
@@ -9,6 +11,7 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.term.TermFamily;
 
 /** Where the variation comes from: mean square of each term, with and without the trims. */
 final class Budget {
@@ -17,8 +20,8 @@ final class Budget {
   static List<BudgetLine> lines(Fits fits, Decisions decisions) {
     OffsetFit f = fits.position();
     DeviationTable t = fits.used();
-    List<String> names = f.contributionNames();
-    int k = names.size();
+    List<Contribution> terms = f.contributing();
+    int k = terms.size();
     double[] ms = new double[k];
     double[] trimmed = new double[k];
     double total = 0;
@@ -37,7 +40,7 @@ final class Budget {
         rx -= c[j][0];
         ry -= c[j][1];
         ms[j] += sq(c[j][0], c[j][1]) / n;
-        Xyr fix = correction(decisions, b, names.get(j), t, i, fits);
+        Xyr fix = correction(decisions, b, terms.get(j), t, i, fits);
         double ax = c[j][0] + fix.x();
         double ay = c[j][1] + fix.y();
         trimmed[j] += sq(ax, ay) / n;
@@ -56,14 +59,15 @@ final class Budget {
       }
       explained += ms[j];
       explainedTrimmed += trimmed[j];
-      lines.add(new BudgetLine(names.get(j), ms[j], trimmed[j], !names.get(j).equals("settling")));
+      boolean removable = terms.get(j).family() != TermFamily.SETTLING;
+      lines.add(new BudgetLine(terms.get(j).name(), ms[j], trimmed[j], removable));
     }
     double measuring = f.measuringSd();
     double pooled = f.residualSd() * f.residualSd();
     double placing = NextPanel.mean(fits, f.scatter());
     double m2 =
         Double.isNaN(measuring) || !(pooled > 0) ? 0 : residual * Math.max(0, 1 - placing / pooled);
-    lines.add(new BudgetLine("scatter", residual - m2, residual - m2, false));
+    lines.add(new BudgetLine(TermFamily.SCATTER.key(), residual - m2, residual - m2, false));
     if (!Double.isNaN(measuring)) {
       lines.add(new BudgetLine("measuring", m2, m2, false));
     }
@@ -82,56 +86,64 @@ final class Budget {
 
   /** The correction that acts on one term of the model at one row. */
   private static Xyr correction(
-      Decisions d, BatchTrim b, String name, DeviationTable t, int i, Fits fits) {
+      Decisions d, BatchTrim b, Contribution term, DeviationTable t, int i, Fits fits) {
+    FactorEffect e = term.effect();
+    return e != null
+        ? correction(d, e, t, i)
+        : correction(d, b, Objects.requireNonNull(term.family()), t, i, fits);
+  }
+
+  private static Xyr correction(Decisions d, FactorEffect e, DeviationTable t, int i) {
+    String level = e.factor().level(t.rows().get(i));
+    if (level == null) {
+      return Xyr.ZERO;
+    }
+    OffsetFrame frame = e.partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
+    TrimValue v = d.levels().get(new LevelKey(e.factor(), level, frame));
+    if (v == null || v.decision() != Decision.TRIM) {
+      return Xyr.ZERO;
+    }
+    TrimField one = new TrimField();
+    Level of = new Level(e.factor(), level);
+    one.level(of, e.partFrame(), v.value());
+    return one.at(0, 0, t.theta()[i], 1, 1, List.of(of));
+  }
+
+  private static Xyr correction(
+      Decisions d, BatchTrim b, TermFamily family, DeviationTable t, int i, Fits fits) {
     double[] c = fits.position().centroid();
     TrimField one = new TrimField();
-    Measured m = t.rows().get(i);
     double x = t.x()[i] - c[0];
     double y = t.y()[i] - c[1];
-    switch (name) {
-      case "shift" -> {
+    switch (family) {
+      case SHIFT -> {
         // What the whole linear correction leaves at the centroid.
         Xyr at = d.panelAt(c[0], c[1]);
         return new Xyr(at.x(), at.y(), 0);
       }
-      case "rotation" -> {
+      case ROTATION -> {
         double phi = Math.toRadians(b.rotation().value());
         return new Xyr(
             (Math.cos(phi) - 1) * x - Math.sin(phi) * y,
             Math.sin(phi) * x + (Math.cos(phi) - 1) * y,
             0);
       }
-      case "scale" -> {
+      case SCALE -> {
         Xyr whole = d.panelAt(t.x()[i], t.y()[i]);
         Xyr centre = d.panelAt(c[0], c[1]);
-        Xyr turn = correction(d, b, "rotation", t, i, fits);
+        Xyr turn = correction(d, b, TermFamily.ROTATION, t, i, fits);
         return new Xyr(whole.x() - centre.x() - turn.x(), whole.y() - centre.y() - turn.y(), 0);
       }
-      case "array" -> {
+      case ARRAY -> {
         one.array(d.arrayTrim());
         return one.at(0, 0, 0, t.column()[i], t.row()[i], List.of());
       }
-      case "common" -> {
+      case COMMON -> {
         one.common(b.common().value().x(), b.common().value().y());
         return one.at(0, 0, t.theta()[i], 1, 1, List.of());
       }
       default -> {
-        FactorEffect e = null;
-        for (FactorEffect of : fits.position().effects()) {
-          e = of.source().equals(name) ? of : e;
-        }
-        String level = e == null ? null : e.factor().level(m);
-        if (e == null || level == null) {
-          return Xyr.ZERO;
-        }
-        OffsetFrame frame = e.partFrame() ? OffsetFrame.PART : OffsetFrame.PANEL;
-        TrimValue v = d.levels().get(new LevelKey(e.factor(), level, frame));
-        if (v == null || v.decision() != Decision.TRIM) {
-          return Xyr.ZERO;
-        }
-        Level of = new Level(e.factor(), level);
-        one.level(of, e.partFrame(), v.value());
-        return one.at(0, 0, t.theta()[i], 1, 1, List.of(of));
+        return Xyr.ZERO;
       }
     }
   }

@@ -26,6 +26,8 @@ import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
 import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.trim.DeadBand;
 import org.padtrue.trim.Shrink;
 import org.padtrue.trim.Step;
@@ -178,12 +180,12 @@ final class Decisions {
       turn = false;
       stretch = false;
     }
-    if (off.contains("registration")) {
+    if (off.contains(TrimKind.REGISTRATION.key())) {
       shift = new Shift(Xy.ZERO, Decision.LEAVE, OFF);
       rotation = new Angle(0, Decision.LEAVE, OFF);
       turn = false;
     }
-    if (off.contains("scale")) {
+    if (off.contains(TrimKind.SCALE.key())) {
       scale = new Scale(0, 0, 0, Decision.LEAVE, OFF);
       stretch = false;
     }
@@ -204,9 +206,11 @@ final class Decisions {
             shift,
             rotation,
             scale,
-            off.contains("array") ? new ArrayTrim(List.of(), Decision.LEAVE, OFF) : array,
-            off.contains("common") ? new Shift(Xy.ZERO, Decision.LEAVE, OFF) : common,
-            off.contains("rotationZero") ? new Angle(0, Decision.LEAVE, OFF) : zero);
+            off.contains(TrimKind.ARRAY.key())
+                ? new ArrayTrim(List.of(), Decision.LEAVE, OFF)
+                : array,
+            off.contains(TrimKind.COMMON.key()) ? new Shift(Xy.ZERO, Decision.LEAVE, OFF) : common,
+            off.contains(TrimKind.ROTATION_ZERO.key()) ? new Angle(0, Decision.LEAVE, OFF) : zero);
     // the levels' own trims stay what they are, whatever else is turned off
     levels(common, zero);
   }
@@ -267,13 +271,14 @@ final class Decisions {
     double v = fits.turn().mean();
     double se = Math.sqrt(fits.turn().variance());
     String seen = Words.deg(v, se);
-    if (!tests.passes("rotation")) {
-      return new Angle(0, Decision.LEAVE, leaveReason("rotation", "no rotation stands out", seen));
+    if (!tests.passes(TermFamily.ROTATION)) {
+      return new Angle(
+          0, Decision.LEAVE, leaveReason(TermFamily.ROTATION, "no rotation stands out", seen));
     }
     if (onlySelfCentring) {
       return new Angle(0, Decision.LEAVE, REFLOWED);
     }
-    double want = -v * Shrink.factor(tests.t2("rotation"), 1);
+    double want = -v * Shrink.factor(tests.t2(TermFamily.ROTATION), 1);
     double rounded = Step.round(want, machine.panelRotationResolutionDeg());
     double arc = Math.toRadians(Math.abs(want)) * halfDiagonal;
     DeadBand band = band();
@@ -298,7 +303,7 @@ final class Decisions {
         "the panel is turned by "
             + seen
             + " ("
-            + Words.p(tests.p("rotation"))
+            + Words.p(tests.p(TermFamily.ROTATION))
             + "), "
             + Words.um(arc)
             + " at the farthest part";
@@ -316,7 +321,7 @@ final class Decisions {
     return rounded * want > 0 && Math.abs(rounded) < 2 * Math.abs(want);
   }
 
-  private String leaveReason(String family, String nothing, String seen) {
+  private String leaveReason(TermFamily family, String nothing, String seen) {
     double p = tests.p(family);
     if (Double.isNaN(p)) {
       return "there are too few measurements to test this";
@@ -345,9 +350,9 @@ final class Decisions {
             e.se()[4],
             e.squarenessMrad(),
             e.se()[5]);
-    if (!tests.passes("scale")) {
+    if (!tests.passes(TermFamily.SCALE)) {
       return new Scale(
-          0, 0, 0, Decision.LEAVE, leaveReason("scale", "no stretch stands out", seen));
+          0, 0, 0, Decision.LEAVE, leaveReason(TermFamily.SCALE, "no stretch stands out", seen));
     }
     if (onlySelfCentring) {
       return new Scale(0, 0, 0, Decision.LEAVE, REFLOWED);
@@ -365,7 +370,8 @@ final class Decisions {
     }
     double keep =
         Shrink.factor(
-            tests.t2("scale"), fits.position().terms().family() == PanelFamily.SIMILARITY ? 1 : 3);
+            tests.t2(TermFamily.SCALE),
+            fits.position().terms().family() == PanelFamily.SIMILARITY ? 1 : 3);
     double kx = Step.round(-keep * known(e.scaleXPpm(), e.se()[3]), PPM_STEP);
     double ky = Step.round(-keep * known(e.scaleYPpm(), e.se()[4]), PPM_STEP);
     double q = Step.round(-keep * known(e.squarenessMrad(), e.se()[5]), MRAD_STEP);
@@ -383,7 +389,7 @@ final class Decisions {
         "the axes stretch the panel ("
             + seen
             + ", "
-            + Words.p(tests.p("scale"))
+            + Words.p(tests.p(TermFamily.SCALE))
             + "), "
             + Words.um(worst)
             + " at the farthest part";
@@ -414,17 +420,17 @@ final class Decisions {
             + ", "
             + Words.um("y", my, Math.sqrt(fits.shiftY().variance()))
             + " at the centre of what was measured";
-    boolean passes = tests.passes("shift");
+    boolean passes = tests.passes(TermFamily.SHIFT);
     if (!passes && !forced) {
       return new Shift(
           Xy.ZERO,
           Decision.LEAVE,
-          leaveReason("shift", "no panel offset stands out", seen) + repeatability());
+          leaveReason(TermFamily.SHIFT, "no panel offset stands out", seen) + repeatability());
     }
     if (onlySelfCentring) {
       return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
     }
-    double keep = passes ? Shrink.factor(tests.t2("shift"), 2) : 0;
+    double keep = passes ? Shrink.factor(tests.t2(TermFamily.SHIFT), 2) : 0;
     DeadBand band = band();
     double[] c = fits.position().centroid();
     double cx = band.beyond(keep * mx) ? -keep * mx : 0;
@@ -448,7 +454,7 @@ final class Decisions {
             ? "the panel offset is "
                 + seen
                 + " ("
-                + Words.p(tests.p("shift"))
+                + Words.p(tests.p(TermFamily.SHIFT))
                 + ")"
                 + repeatability()
             : "goes with rotation and scale, so that the middle of the panel stays where it is";
@@ -489,12 +495,12 @@ final class Decisions {
           .append(Words.signedUm(a[3]))
           .append(")");
     }
-    if (!tests.passes("array")) {
+    if (!tests.passes(TermFamily.ARRAY)) {
       return new ArrayTrim(
           List.of(),
           Decision.LEAVE,
           leaveReason(
-              "array",
+              TermFamily.ARRAY,
               "the board array shows no error of its own",
               seen.length() == 0 ? "not in the model" : seen.toString()));
     }
@@ -502,7 +508,7 @@ final class Decisions {
       return new ArrayTrim(List.of(), Decision.LEAVE, REFLOWED);
     }
     int d = (Double.isNaN(a[0]) ? 0 : 2) + (Double.isNaN(a[2]) ? 0 : 2);
-    double keep = Shrink.factor(tests.t2("array"), d);
+    double keep = Shrink.factor(tests.t2(TermFamily.ARRAY), d);
     double[] fix = new double[4];
     double worst = 0;
     for (int i = 0; i < 4; i++) {
@@ -521,7 +527,7 @@ final class Decisions {
         "boards step by "
             + seen
             + " beyond the taught array ("
-            + Words.p(tests.p("array"))
+            + Words.p(tests.p(TermFamily.ARRAY))
             + "): teach the listed boards again, or look at the axis";
     if (!accepts(TrimKind.ARRAY)) {
       return new ArrayTrim(
@@ -540,7 +546,7 @@ final class Decisions {
               Step.round(board.origin().xMm() + fix[0] * c + fix[2] * r, machine.resolutionMm()),
               Step.round(board.origin().yMm() + fix[1] * c + fix[3] * r, machine.resolutionMm())));
     }
-    if (!off.contains("array")) {
+    if (!off.contains(TrimKind.ARRAY.key())) {
       arrayTrim = fix;
       field.array(fix);
     }
@@ -561,16 +567,16 @@ final class Decisions {
     }
     double[] se = fits.position().commonSe();
     String seen = Words.um("x", m[0], se[0]) + ", " + Words.um("y", m[1], se[1]);
-    if (!tests.passes("common")) {
+    if (!tests.passes(TermFamily.COMMON)) {
       return new Shift(
           Xy.ZERO,
           Decision.LEAVE,
-          leaveReason("common", "no offset that all parts share stands out", seen));
+          leaveReason(TermFamily.COMMON, "no offset that all parts share stands out", seen));
     }
     if (job.stage() == Stage.REFLOWED && onlySelfCentring) {
       return new Shift(Xy.ZERO, Decision.LEAVE, REFLOWED);
     }
-    double keep = Shrink.factor(tests.t2("common"), 2);
+    double keep = Shrink.factor(tests.t2(TermFamily.COMMON), 2);
     DeadBand band = band();
     double x = trimMm(-keep * m[0], band);
     double y = trimMm(-keep * m[1], band);
@@ -585,7 +591,7 @@ final class Decisions {
         "all parts share an offset of "
             + seen
             + " that turns with them ("
-            + Words.p(tests.p("common"))
+            + Words.p(tests.p(TermFamily.COMMON))
             + "): the axis from camera to nozzle";
     if (!accepts(TrimKind.COMMON)) {
       return new Shift(
@@ -596,7 +602,7 @@ final class Decisions {
                   ? "; the machine takes no common trim, so it is counted in the part types'"
                   : "; the machine takes no such trim"));
     }
-    if (!off.contains("common")) {
+    if (!off.contains(TrimKind.COMMON.key())) {
       field.common(x, y);
     }
     return new Shift(new Xy(x, y), Decision.TRIM, reason);
@@ -618,14 +624,16 @@ final class Decisions {
       return new Angle(0, Decision.LEAVE, "no rotation was measured");
     }
     String seen = Words.deg(r.zero(), Math.sqrt(TestList.rotationZeroVariance(fits, r)));
-    if (!tests.passes("rotationZero")) {
+    if (!tests.passes(TermFamily.ROTATION_ZERO)) {
       return new Angle(
-          0, Decision.LEAVE, leaveReason("rotationZero", "no common rotation stands out", seen));
+          0,
+          Decision.LEAVE,
+          leaveReason(TermFamily.ROTATION_ZERO, "no common rotation stands out", seen));
     }
     if (onlySelfCentring) {
       return new Angle(0, Decision.LEAVE, REFLOWED);
     }
-    double want = -r.zero() * Shrink.factor(tests.t2("rotationZero"), 1);
+    double want = -r.zero() * Shrink.factor(tests.t2(TermFamily.ROTATION_ZERO), 1);
     double v = trimDeg(want, rotationBand());
     if (accepts(TrimKind.ROTATION_ZERO)) {
       rounding.rotationZero(want - v);
@@ -644,13 +652,13 @@ final class Decisions {
         "all parts are turned by "
             + seen
             + " against the panel ("
-            + Words.p(tests.p("rotationZero"))
+            + Words.p(tests.p(TermFamily.ROTATION_ZERO))
             + ")";
     if (!accepts(TrimKind.ROTATION_ZERO)) {
       return new Angle(
           0, Decision.NOT_ACCEPTED, reason + "; the machine takes no rotation zero trim");
     }
-    if (!off.contains("rotationZero")) {
+    if (!off.contains(TrimKind.ROTATION_ZERO.key())) {
       field.rotationZero(v);
     }
     return new Angle(v, Decision.TRIM, reason);
@@ -792,9 +800,9 @@ final class Decisions {
     double[] v = new double[2];
     double[] trim = new double[2];
     for (int a = 0; e != null && a < 2; a++) {
-      boolean carried = carryCommon && tests.passes("common");
+      boolean carried = carryCommon && tests.passes(TermFamily.COMMON);
       v[a] = (a == 0 ? e.x() : e.y())[l] + (carried ? m[a] : 0);
-      if (far || carried || tests.passes(source + (a == 0 ? " x" : " y"))) {
+      if (far || carried || tests.passes(source, a == 0 ? OffsetAxis.X : OffsetAxis.Y)) {
         trim[a] = trimMm(-v[a], band);
       }
     }
@@ -803,7 +811,7 @@ final class Decisions {
     if (r != null && k >= 0) {
       int rl = r.level(k, level);
       rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
-      if (turnedFar || tests.passes(factor.key() + " rotation")) {
+      if (turnedFar || tests.passes(factor.key(), OffsetAxis.ROTATION)) {
         fine = trimDeg(-rot, rotationBand());
       }
     }
@@ -812,13 +820,14 @@ final class Decisions {
     TrimKind kind = factor.trim().orElse(null);
     LevelKey key = new LevelKey(factor, level, p.frame());
     if (kind != null && accepts(kind)) {
-      boolean turns = r != null && k >= 0 && (turnedFar || tests.passes(factor + " rotation"));
+      boolean turns =
+          r != null && k >= 0 && (turnedFar || tests.passes(factor.key(), OffsetAxis.ROTATION));
       double[] less = new double[2];
       for (int a = 0; e != null && a < 2; a++) {
         boolean typed =
             far
-                || carryCommon && tests.passes("common")
-                || tests.passes(source + (a == 0 ? " x" : " y"));
+                || carryCommon && tests.passes(TermFamily.COMMON)
+                || tests.passes(source, a == 0 ? OffsetAxis.X : OffsetAxis.Y);
         less[a] = typed ? left(-v[a], trim[a]) : 0;
       }
       rounding.level(key, new Xyr(less[0], less[1], turns ? -rot - fine : 0));
@@ -883,9 +892,9 @@ final class Decisions {
 
   private String leaveLevel(String factor, String seen, DeadBand band, double[] v, double rot) {
     boolean any =
-        tests.passes(factor + " x")
-            || tests.passes(factor + " y")
-            || tests.passes(factor + " rotation");
+        tests.passes(factor, OffsetAxis.X)
+            || tests.passes(factor, OffsetAxis.Y)
+            || tests.passes(factor, OffsetAxis.ROTATION);
     if (!any) {
       return "offsets by "
           + factor

@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Random;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Level;
-import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.TermFamily;
 
 /**
  * Whether measuring the rest of a panel is going to change what to do.
@@ -206,10 +206,11 @@ public record Enough(
     return level != null
         ? t.name().replaceFirst("^" + level.factor().key(), level.factor().noun())
         : t.name()
-            .replaceFirst("^rotationZero.*", "rotation zero of all parts")
-            .replaceFirst("^shift", "panel offset")
-            .replaceFirst("^rotation$", "panel rotation")
-            .replaceFirst("^common", "offset common to all parts,");
+            .replaceFirst(
+                "^" + TermFamily.ROTATION_ZERO.key() + ".*", TermFamily.ROTATION_ZERO.words())
+            .replaceFirst("^" + TermFamily.SHIFT.key(), TermFamily.SHIFT.words())
+            .replaceFirst("^" + TermFamily.ROTATION.key() + "$", TermFamily.ROTATION.words())
+            .replaceFirst("^" + TermFamily.COMMON.key(), TermFamily.COMMON.words() + ",");
   }
 
   private static String value(double v, String unit) {

@@ -13,6 +13,10 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.trim.DeadBand;
 import org.padtrue.trim.MeasuringPlanOptions;
 import org.padtrue.trim.Step;
@@ -60,27 +64,27 @@ final class EnoughTerms {
     List<EnoughFamily> out = new ArrayList<>();
     if (!onlySelfCentring && sd > 0) {
       if (r.batchTrim().shift().decision() != Decision.CANNOT_TELL) {
-        out.add(draw(shift(), "shift"));
-        out.add(draw(rotation(), "rotation"));
+        out.add(draw(shift(), TermFamily.SHIFT));
+        out.add(draw(rotation(), TermFamily.ROTATION));
       }
       if (r.batchTrim().scale().decision() != Decision.CANNOT_TELL
           && job.measurement().reference() == Reference.FIDUCIALS) {
-        out.add(draw(scale(), "scale"));
+        out.add(draw(scale(), TermFamily.SCALE));
       }
       if (job.array().columns() * job.array().rows() > 1
           && job.measurement().reference() != Reference.MACHINE) {
         EnoughFixed array = array();
         if (array != null) {
-          out.add(draw(array, "array"));
+          out.add(draw(array, TermFamily.ARRAY));
         }
       }
       FirstArticleResult.Common c = r.common();
       if (c != null) {
-        out.add(draw(common(c), "common"));
+        out.add(draw(common(c), TermFamily.COMMON));
       }
       FirstArticleResult.RotationZero z = r.rotationZero();
       if (z != null) {
-        out.add(draw(zero(z), "rotationZero"));
+        out.add(draw(zero(z), TermFamily.ROTATION_ZERO));
       }
     }
     for (Factor factor : Factor.carried()) {
@@ -89,9 +93,9 @@ final class EnoughTerms {
     return out;
   }
 
-  private EnoughFamily draw(EnoughFixed f, String family) {
-    boolean zero = family.equals("rotationZero");
-    return f.draw(passes(family), zero ? panel.turned : panel.used, panel.left, df);
+  private EnoughFamily draw(EnoughFixed f, TermFamily family) {
+    boolean zero = family == TermFamily.ROTATION_ZERO;
+    return f.draw(passes(family.key()), zero ? panel.turned : panel.used, panel.left, df);
   }
 
   private @Nullable FamilyTest test(String family) {
@@ -109,6 +113,10 @@ final class EnoughTerms {
   }
 
   /** Level at which Benjamini-Hochberg would let this family pass beside those that do today. */
+  private double alpha(TermFamily family) {
+    return alpha(family.key());
+  }
+
   private double alpha(String family) {
     int others = 0;
     for (FamilyTest t : r.tests()) {
@@ -132,7 +140,7 @@ final class EnoughTerms {
 
   private double between(String axis) {
     for (VarianceLine v : r.variances()) {
-      if (v.source().equals("registration") && v.axis().equals(axis)) {
+      if (v.source().equals(TrimKind.REGISTRATION.key()) && v.axis().equals(axis)) {
         return v.sd() * v.sd() / r.panels().size();
       }
     }
@@ -148,8 +156,8 @@ final class EnoughTerms {
   private EnoughFixed shift() {
     double share = panel.used / (double) (panel.used + panel.left);
     return new EnoughFixed(
-        "registration",
-        List.of("shift x", "shift y"),
+        TrimKind.REGISTRATION.key(),
+        List.of(FixedTerm.SHIFT_X.label(), FixedTerm.SHIFT_Y.label()),
         new String[] {"mm", "mm"},
         new double[][] {
           {mean(p -> p.shiftAtCentroid().x()), mean(p -> p.shiftAtCentroid().y())},
@@ -160,13 +168,13 @@ final class EnoughTerms {
           {between("x"), between("y")}
         },
         band.halfWidth(),
-        alpha("shift"),
+        alpha(TermFamily.SHIFT),
         false);
   }
 
   /** Slopes: estimate where in the model, else what the test that would let it in says of it. */
   private double[][] slope(
-      String family, double[] estimate, double[] se, double[] design, double[] usual) {
+      TermFamily family, double[] estimate, double[] se, double[] design, double[] usual) {
     int d = estimate.length;
     boolean in = true;
     for (double s : se) {
@@ -183,7 +191,7 @@ final class EnoughTerms {
               ? usual[k]
               : design[k] * usual[k] / Math.hypot(design[k], usual[k]);
     }
-    FamilyTest t = test(family);
+    FamilyTest t = test(family.key());
     double p = t == null ? Double.NaN : t.p();
     if (p > 0 && p < 1) {
       // Only its length is known: it is laid along the first component.
@@ -198,14 +206,14 @@ final class EnoughTerms {
     double arm = Math.toRadians(1) * panel.farthestMm;
     double[][] e =
         slope(
-            "rotation",
+            TermFamily.ROTATION,
             new double[] {mean(p -> p.transform().rotation())},
             new double[] {se(p -> p.standardErrors().rotation())},
             new double[] {Math.toDegrees(sd / Math.sqrt(in))},
             new double[] {USUAL[0]});
     return new EnoughFixed(
-        "rotation",
-        List.of("rotation"),
+        TrimKind.ROTATION.key(),
+        List.of(FixedTerm.ROTATION.label()),
         new String[] {"deg"},
         new double[][] {
           e[0],
@@ -216,7 +224,7 @@ final class EnoughTerms {
           {between("rotation")}
         },
         band.halfWidth(),
-        alpha("rotation"),
+        alpha(TermFamily.ROTATION),
         true);
   }
 
@@ -228,7 +236,7 @@ final class EnoughTerms {
     double sy = sd / Math.sqrt(a[1]);
     double[][] e =
         slope(
-            "scale",
+            TermFamily.SCALE,
             new double[] {
               mean(p -> p.transform().scaleXPpm()),
               mean(p -> p.transform().scaleYPpm()),
@@ -244,8 +252,8 @@ final class EnoughTerms {
     double shareX = panel.share(a[0], all[0]);
     double shareY = panel.share(a[1], all[1]);
     return new EnoughFixed(
-        "scale",
-        List.of("scale x", "scale y", "squareness"),
+        TrimKind.SCALE.key(),
+        List.of(FixedTerm.SCALE_X.label(), FixedTerm.SCALE_Y.label(), FixedTerm.SQUARENESS.label()),
         new String[] {"ppm", "ppm", "mrad"},
         new double[][] {
           e[0],
@@ -256,7 +264,7 @@ final class EnoughTerms {
           {0, 0, 0}
         },
         band.halfWidth(),
-        alpha("scale"),
+        alpha(TermFamily.SCALE),
         true);
   }
 
@@ -281,7 +289,8 @@ final class EnoughTerms {
     List<double[]> rows = new ArrayList<>();
     for (int k = 0; k < 2; k++) {
       for (int axis = 0; axis < 2 && counts[k] > 1; axis++) {
-        names.add("array " + (k == 0 ? "column " : "row ") + (axis == 0 ? "x" : "y"));
+        names.add(
+            TermFamily.ARRAY.key() + (k == 0 ? " column " : " row ") + (axis == 0 ? "x" : "y"));
         // Within-board spread tells a step from a stretch; about half of what the rows carry.
         double design = sd * Math.sqrt(2 / panel.spread[2 + k]);
         rows.add(
@@ -304,16 +313,16 @@ final class EnoughTerms {
         column[k][i] = rows.get(i)[k];
       }
     }
-    double[][] e = slope("array", column[0], column[1], column[2], same(USUAL[3], d));
+    double[][] e = slope(TermFamily.ARRAY, column[0], column[1], column[2], same(USUAL[3], d));
     String[] units = new String[d];
     java.util.Arrays.fill(units, "mm");
     return new EnoughFixed(
-        "array",
+        TrimKind.ARRAY.key(),
         names,
         units,
         new double[][] {e[0], e[1], column[3], column[4], same(0, d), same(0, d)},
         band.halfWidth(),
-        alpha("array"),
+        alpha(TermFamily.ARRAY),
         true);
   }
 
@@ -330,8 +339,8 @@ final class EnoughTerms {
       share(c.standardErrors().y(), sd, panel.used, panel.left)
     };
     return new EnoughFixed(
-        "common",
-        List.of("common x", "common y"),
+        TrimKind.COMMON.key(),
+        List.of(TermFamily.COMMON.along(OffsetAxis.X), TermFamily.COMMON.along(OffsetAxis.Y)),
         new String[] {"mm", "mm"},
         new double[][] {
           {c.value().x(), c.value().y()},
@@ -342,7 +351,7 @@ final class EnoughTerms {
           {0, 0}
         },
         band.halfWidth(),
-        alpha("common"),
+        alpha(TermFamily.COMMON),
         false);
   }
 
@@ -350,8 +359,8 @@ final class EnoughTerms {
     double share =
         share(z.standardError(), r.scatter().residualSdRotation(), panel.turned, panel.left);
     return new EnoughFixed(
-        "rotationZero",
-        List.of("rotationZero"),
+        TrimKind.ROTATION_ZERO.key(),
+        List.of(FixedTerm.ROTATION_ZERO.label()),
         new String[] {"deg"},
         new double[][] {
           {z.value()},
@@ -362,7 +371,7 @@ final class EnoughTerms {
           {0}
         },
         turnBand.halfWidth(),
-        alpha("rotationZero"),
+        alpha(TermFamily.ROTATION_ZERO),
         false);
   }
 
@@ -393,21 +402,21 @@ final class EnoughTerms {
     List<EnoughFamily> out = new ArrayList<>();
     for (Map<String, GroupResult> g :
         second.isEmpty() ? List.of(groups) : List.of(groups, second)) {
-      out.add(axis(factor, "x", counts, g));
-      out.add(axis(factor, "y", counts, g));
+      out.add(axis(factor, OffsetAxis.X, counts, g));
+      out.add(axis(factor, OffsetAxis.Y, counts, g));
     }
     if (r.rotationZero() != null && r.scatter().residualSdRotation() > 0) {
-      out.add(axis(factor, "rotation", counts, groups));
+      out.add(axis(factor, OffsetAxis.ROTATION, counts, groups));
     }
     return out;
   }
 
   private EnoughFamily axis(
       Factor factor,
-      String axis,
+      OffsetAxis axis,
       Map<String, EnoughPanel.Count> counts,
       Map<String, GroupResult> groups) {
-    boolean turn = axis.equals("rotation");
+    boolean turn = axis == OffsetAxis.ROTATION;
     MeasuringPlanOptions usual = MeasuringPlanOptions.withDefaults();
     double spread = turn ? usual.offsetSdRotationDeg() : usual.spreadMm(factor);
     double scatter = turn ? r.scatter().residualSdRotation() : sd;
@@ -417,7 +426,7 @@ final class EnoughTerms {
             .findFirst()
             .map(g -> GroupResult.source(g, r.groups()))
             .orElse(factor.key());
-    String family = source + " " + axis;
+    String family = source + " " + axis.key();
     boolean pass = passes(family);
     int size = counts.size();
     double[] mean = new double[size];
@@ -433,7 +442,7 @@ final class EnoughTerms {
         m -= r.rotationZero().value();
       } else if (g != null && g.frame().equals("part") && r.common() != null) {
         // The least-squares mean of a level still holds the common offset.
-        m -= axis.equals("x") ? r.common().value().x() : r.common().value().y();
+        m -= axis == OffsetAxis.X ? r.common().value().x() : r.common().value().y();
       }
       n[l] = Double.isNaN(m) ? 0 : turn ? c.turned : c.measured;
       mean[l] = m;
@@ -451,7 +460,7 @@ final class EnoughTerms {
       String key = of.toString();
       terms.add(
           new EnoughTerm(
-              key + " " + axis + source.substring(factor.key().length()),
+              key + " " + axis.key() + source.substring(factor.key().length()),
               key,
               of,
               t.offset(),
@@ -467,8 +476,8 @@ final class EnoughTerms {
   }
 
   private EnoughLevels.Today today(
-      Factor factor, String level, String axis, @Nullable GroupResult g, boolean pass) {
-    boolean turn = axis.equals("rotation");
+      Factor factor, String level, OffsetAxis axis, @Nullable GroupResult g, boolean pass) {
+    boolean turn = axis == OffsetAxis.ROTATION;
     List<String> parts = factor == Factor.PART ? List.of(level) : partsOf(factor, level);
     double width =
         turn
@@ -504,10 +513,10 @@ final class EnoughTerms {
     return parts;
   }
 
-  private static double along(Xyr v, String axis) {
+  private static double along(Xyr v, OffsetAxis axis) {
     return switch (axis) {
-      case "x" -> v.x();
-      case "y" -> v.y();
+      case X -> v.x();
+      case Y -> v.y();
       default -> v.rotation();
     };
   }

@@ -14,6 +14,8 @@ import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.quantity.Angles;
@@ -77,7 +79,7 @@ public final class FirstArticleAnalysis {
               "measure more placements, spread over the panel, or take a simpler --transform"));
     }
     TestList tests = TestList.of(fits, !set.partsRegistered());
-    if (fits.position().terms().common() && !options.common() && !tests.passes("common")) {
+    if (fits.position().terms().common() && !options.common() && !tests.passes(TermFamily.COMMON)) {
       // Not sure enough to act on: the part types' own offsets carry it instead.
       fits = Fits.of(job, set, options, false);
       tests = TestList.of(fits, !set.partsRegistered());
@@ -219,8 +221,11 @@ public final class FirstArticleAnalysis {
     Scatter s = scatter(fits);
     out.add(
         new VarianceLine(
-            "scatter", "xy", Math.sqrt(NextPanel.mean(fits, fits.position().scatter())), false));
-    out.add(new VarianceLine("scatter", "rotation", s.sdRotation(), false));
+            TermFamily.SCATTER.key(),
+            "xy",
+            Math.sqrt(NextPanel.mean(fits, fits.position().scatter())),
+            false));
+    out.add(new VarianceLine(TermFamily.SCATTER.key(), "rotation", s.sdRotation(), false));
     if (!Double.isNaN(s.measuringSd())) {
       out.add(new VarianceLine("measuring", "xy", s.measuringSd(), false));
     }
@@ -229,7 +234,7 @@ public final class FirstArticleAnalysis {
 
   private static void registration(List<VarianceLine> out, String axis, double variance) {
     if (!Double.isNaN(variance)) {
-      out.add(new VarianceLine("registration", axis, Math.sqrt(variance), false));
+      out.add(new VarianceLine(TrimKind.REGISTRATION.key(), axis, Math.sqrt(variance), false));
     }
   }
 

@@ -1,16 +1,19 @@
 package org.padtrue.analysis;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.fit.Apart;
 import org.padtrue.fit.Finding;
 import org.padtrue.fit.Screening;
 import org.padtrue.fit.ScreeningResult;
+import org.padtrue.mixed.Contribution;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.FrameChoice;
 import org.padtrue.mixed.OffsetFit;
@@ -30,6 +33,7 @@ import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.Reference;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 
 /**
@@ -303,18 +307,21 @@ record Fits(
     return out;
   }
 
-  /** Contributions of the panel (the first four) and of a factor's other components. */
+  private static final Set<TermFamily> PANEL =
+      EnumSet.of(TermFamily.SHIFT, TermFamily.ROTATION, TermFamily.SCALE, TermFamily.ARRAY);
+
+  /** Contributions of the panel and of a factor's other components. */
   int[] besides(Factor factor, Part part) {
-    List<Integer> out = new ArrayList<>(List.of(0, 1, 2, 3));
-    List<FactorEffect> effects = position.effects();
-    int first = position.contributionNames().size() - effects.size();
-    for (int f = 0; f < effects.size(); f++) {
-      FactorEffect e = effects.get(f);
-      if (e.factor() == factor && e != part.effect()) {
-        out.add(first + f);
-      }
-    }
-    return out.stream().mapToInt(i -> i).toArray();
+    List<Contribution> all = position.contributing();
+    return IntStream.range(0, all.size())
+        .filter(
+            k -> {
+              FactorEffect e = all.get(k).effect();
+              TermFamily f = all.get(k).family();
+              return f != null && PANEL.contains(f)
+                  || e != null && e.factor() == factor && e != part.effect();
+            })
+        .toArray();
   }
 
   /** Finding of a row of the full table, or null. */

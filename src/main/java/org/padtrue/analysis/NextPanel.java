@@ -3,6 +3,7 @@ package org.padtrue.analysis;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.padtrue.mixed.Contribution;
 import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.RotationFit;
@@ -10,6 +11,7 @@ import org.padtrue.mixed.TypeScatter;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 import org.padtrue.trim.Shrink;
 
@@ -26,10 +28,20 @@ final class NextPanel {
   private final double keepShift;
   private final double keepTurn;
 
+  /** What contributes on the next panel as it does on this one. */
+  private final boolean[] coming;
+
   NextPanel(Fits fits, TestList tests) {
     this.fits = fits;
-    keepShift = tests.has("shift") ? Shrink.factor(tests.t2("shift"), 2) : 1;
-    keepTurn = tests.has("rotation") ? Shrink.factor(tests.t2("rotation"), 1) : 1;
+    List<Contribution> all = fits.position().contributing();
+    coming = new boolean[all.size()];
+    for (int t = 0; t < coming.length; t++) {
+      // the shift comes as the batch's, the order of placing not at all
+      TermFamily f = all.get(t).family();
+      coming[t] = f != TermFamily.SHIFT && f != TermFamily.SETTLING;
+    }
+    keepShift = tests.has(TermFamily.SHIFT) ? Shrink.factor(tests.t2(TermFamily.SHIFT), 2) : 1;
+    keepTurn = tests.has(TermFamily.ROTATION) ? Shrink.factor(tests.t2(TermFamily.ROTATION), 1) : 1;
     shiftX = keepShift * fits.shiftX().mean();
     shiftY = keepShift * fits.shiftY().mean();
   }
@@ -119,8 +131,8 @@ final class NextPanel {
       double[][] c =
           f.contributions(
               k, nominal.xMm(), nominal.yMm(), nominal.rotationDeg(), column, row, 0, level);
-      for (int t = 1; t < c.length; t++) {
-        if (t != 5) {
+      for (int t = 0; t < c.length; t++) {
+        if (coming[t]) {
           x += c[t][0] / n;
           y += c[t][1] / n;
         }

@@ -13,6 +13,8 @@ import org.padtrue.mixed.Tails;
 import org.padtrue.mixed.Terms;
 import org.padtrue.mixed.VarianceTest;
 import org.padtrue.mixed.Wald;
+import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.trim.BenjaminiHochberg;
 
 /**
@@ -44,21 +46,22 @@ final class TestList {
       l.array(fit, t);
     }
     if (t.common()) {
-      l.wald("common", fit.commonTest(), Double.NaN);
+      l.wald(TermFamily.COMMON, fit.commonTest(), Double.NaN);
     } else if (!Double.isNaN(fit.commonP())) {
-      l.add(new Entry("common", Double.NaN, "F", fit.commonP(), 0, false));
+      l.add(new Entry(TermFamily.COMMON.key(), Double.NaN, "F", fit.commonP(), 0, false));
     }
     for (FactorEffect e : fit.effects()) {
-      l.add(variance(e.source() + " x", e.testX()));
-      l.add(variance(e.source() + " y", e.testY()));
+      l.add(variance(key(e.source(), OffsetAxis.X), e.testX()));
+      l.add(variance(key(e.source(), OffsetAxis.Y), e.testY()));
     }
     RotationFit r = f.rotation();
     if (r != null) {
       double se2 = rotationZeroVariance(f, r);
       double t2 = r.zero() * r.zero() / se2;
-      l.add(new Entry("rotationZero", t2, "F", Tails.f(t2, 1, r.zeroDf()), t2, true));
+      l.add(
+          new Entry(TermFamily.ROTATION_ZERO.key(), t2, "F", Tails.f(t2, 1, r.zeroDf()), t2, true));
       for (int k = 0; k < r.factors().size(); k++) {
-        l.add(variance(r.factors().get(k).key() + " rotation", r.test(k)));
+        l.add(variance(key(r.factors().get(k).key(), OffsetAxis.ROTATION), r.test(k)));
       }
     }
     l.control();
@@ -83,9 +86,9 @@ final class TestList {
     entries.put(e.family(), e);
   }
 
-  private void wald(String family, Wald w, double nestedP) {
+  private void wald(TermFamily family, Wald w, double nestedP) {
     double p = worse(w.p(), nestedP);
-    add(new Entry(family, w.f(), "F", p, w.f() * w.df1(), true));
+    add(new Entry(family.key(), w.f(), "F", p, w.f() * w.df1(), true));
   }
 
   /** A Wald test in a chosen model is a little eager; the nested test beside it is not. */
@@ -106,47 +109,47 @@ final class TestList {
             new double[] {x.mean(), y.mean()},
             new double[][] {{x.variance(), xy}, {xy, y.variance()}},
             Math.min(x.df(), y.df()));
-    wald("shift", w, Double.NaN);
+    wald(TermFamily.SHIFT, w, Double.NaN);
   }
 
   private void rotation(Fits f, Terms t) {
     if (t.family() == PanelFamily.SHIFT) {
       double p = f.position().rotationNestedP();
       if (!Double.isNaN(p)) {
-        add(new Entry("rotation", Double.NaN, "F", p, 0, false));
+        add(new Entry(TermFamily.ROTATION.key(), Double.NaN, "F", p, 0, false));
       }
       return;
     }
     Registration r = f.turn();
     double t2 = r.mean() * r.mean() / r.variance();
     double p = worse(Tails.f(t2, 1, r.df()), f.position().rotationNestedP());
-    add(new Entry("rotation", t2, "F", p, t2, true));
+    add(new Entry(TermFamily.ROTATION.key(), t2, "F", p, t2, true));
   }
 
   private void scale(OffsetFit fit, Terms t) {
     if (t.family().compareTo(PanelFamily.SIMILARITY) >= 0) {
-      wald("scale", fit.scaleTest(), fit.scaleNestedP());
+      wald(TermFamily.SCALE, fit.scaleTest(), fit.scaleNestedP());
     } else if (!Double.isNaN(fit.scaleNestedP())) {
-      add(new Entry("scale", Double.NaN, "F", fit.scaleNestedP(), 0, false));
+      add(new Entry(TermFamily.SCALE.key(), Double.NaN, "F", fit.scaleNestedP(), 0, false));
     }
   }
 
   private void array(OffsetFit fit, Terms t) {
     if (t.array()) {
-      wald("array", fit.arrayTest(), fit.arrayNestedP());
+      wald(TermFamily.ARRAY, fit.arrayTest(), fit.arrayNestedP());
     } else if (!Double.isNaN(fit.arrayNestedP())) {
-      add(new Entry("array", Double.NaN, "F", fit.arrayNestedP(), 0, false));
+      add(new Entry(TermFamily.ARRAY.key(), Double.NaN, "F", fit.arrayNestedP(), 0, false));
     }
   }
 
   private void control() {
     List<Entry> all = new ArrayList<>(entries.values());
-    Entry alone = shiftAlone ? entries.get("shift") : null;
+    Entry alone = shiftAlone ? entries.get(TermFamily.SHIFT.key()) : null;
     if (alone != null) {
       // How well panels repeat is a usual value, no estimate: a test at a level would be as good as
       // that value. Akaike's criterion asks which of the two predicts the next panel better.
       all.remove(alone);
-      passes.put("shift", alone.t2() > 2 * 2 && alone.inModel());
+      passes.put(TermFamily.SHIFT.key(), alone.t2() > 2 * 2 && alone.inModel());
     }
     boolean[] pass = BenjaminiHochberg.passes(all.stream().mapToDouble(Entry::p).toArray(), LEVEL);
     for (int i = 0; i < pass.length; i++) {
@@ -154,21 +157,35 @@ final class TestList {
     }
   }
 
-  boolean passes(String family) {
+  /** Name of the test of a component of a factor's offsets: "nozzle in the panel frame x". */
+  private static String key(String source, OffsetAxis axis) {
+    return source + " " + axis.key();
+  }
+
+  private boolean passes(String family) {
     return passes.getOrDefault(family, false);
   }
 
-  boolean has(String family) {
-    return entries.containsKey(family);
+  boolean passes(TermFamily family) {
+    return passes(family.key());
   }
 
-  double p(String family) {
-    Entry e = entries.get(family);
+  /** Whether the offsets of a component of a factor stand out along an axis. */
+  boolean passes(String source, OffsetAxis axis) {
+    return passes(key(source, axis));
+  }
+
+  boolean has(TermFamily family) {
+    return entries.containsKey(family.key());
+  }
+
+  double p(TermFamily family) {
+    Entry e = entries.get(family.key());
     return e == null ? Double.NaN : e.p();
   }
 
-  double t2(String family) {
-    Entry e = entries.get(family);
+  double t2(TermFamily family) {
+    Entry e = entries.get(family.key());
     return e == null ? 0 : e.t2();
   }
 

@@ -2,6 +2,7 @@ package org.padtrue.analysis;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.PanelFamily;
 
 /**
  * What is known of an analysis when a second article comes in.
@@ -45,7 +46,7 @@ public record TrimCheckBefore(
     return new TrimCheckBefore(
         p.stream().map(PanelResult::panel).toList(),
         p.stream().map(PanelResult::transform).toList(),
-        p.isEmpty() ? "shift" : p.get(0).family(),
+        p.isEmpty() ? PanelFamily.SHIFT.key() : p.get(0).family(),
         p.isEmpty() ? null : p.get(0).array(),
         r.common(),
         r.rotationZero(),

@@ -2,6 +2,7 @@ package org.padtrue.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.padtrue.panel.term.TermFamily;
 
 /**
  * One thing that may have happened to a trim, as coefficients on the columns of the model and of
@@ -38,7 +39,7 @@ record TrimCheckHypothesis(
 
   /** Lengths entered in another unit; angles and ratios have but one. */
   private static void wrongUnit(TrimCheckItem item, double factor, List<TrimCheckHypothesis> all) {
-    if (item.name().equals("scale") || item.trim()[0] == 0 && item.trim()[1] == 0) {
+    if (item.is(TermFamily.SCALE) || item.trim()[0] == 0 && item.trim()[1] == 0) {
       return;
     }
     int[] index = {item.columns()[0], item.columns()[1]};

@@ -5,6 +5,7 @@ import java.util.List;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.term.TermFamily;
 
 /**
  * One term of the model: its columns, its trim, what the first article said of it. A level that is
@@ -44,8 +45,11 @@ record TrimCheckItem(
     BatchTrim t = b.batchTrim();
     TransformValues v = mean(b.transforms());
     int s = TrimCheckModel.SHIFT;
-    items.add(plane("shift", s, values(t.shift()), xy(v.shiftX(), v.shiftY()), Frame.PANEL));
-    items.add(angle("rotation", TrimCheckModel.TURN, value(t.rotation()), v.rotation()));
+    items.add(
+        plane(
+            TermFamily.SHIFT.key(), s, values(t.shift()), xy(v.shiftX(), v.shiftY()), Frame.PANEL));
+    items.add(
+        angle(TermFamily.ROTATION.key(), TrimCheckModel.TURN, value(t.rotation()), v.rotation()));
     items.add(scale(t.scale(), v));
     double[] steps =
         EnteredTrims.of(t, List.of(), array, java.util.EnumSet.of(TrimKind.ARRAY)).arraySteps();
@@ -54,16 +58,32 @@ record TrimCheckItem(
     Xy column = a == null ? Xy.ZERO : a.perColumn();
     Xy row = a == null ? Xy.ZERO : a.perRow();
     items.add(
-        plane("arrayColumn", at, xy(steps[0], steps[1]), xy(column.x(), column.y()), Frame.NONE));
-    items.add(plane("arrayRow", at + 2, xy(steps[2], steps[3]), xy(row.x(), row.y()), Frame.NONE));
+        plane(
+            TermFamily.ARRAY.key() + "Column",
+            at,
+            xy(steps[0], steps[1]),
+            xy(column.x(), column.y()),
+            Frame.NONE));
+    items.add(
+        plane(
+            TermFamily.ARRAY.key() + "Row",
+            at + 2,
+            xy(steps[2], steps[3]),
+            xy(row.x(), row.y()),
+            Frame.NONE));
     FirstArticleResult.Common c = b.common();
     Xy m = c == null ? Xy.ZERO : c.value();
     items.add(
-        plane("common", TrimCheckModel.COMMON, values(t.common()), xy(m.x(), m.y()), Frame.PART));
+        plane(
+            TermFamily.COMMON.key(),
+            TrimCheckModel.COMMON,
+            values(t.common()),
+            xy(m.x(), m.y()),
+            Frame.PART));
     FirstArticleResult.RotationZero z = b.rotationZero();
     items.add(
         angle(
-            "rotationZero",
+            TermFamily.ROTATION_ZERO.key(),
             TrimCheckModel.ZERO,
             value(t.rotationZero()),
             z == null ? Double.NaN : z.value()));
@@ -98,6 +118,12 @@ record TrimCheckItem(
 
   private TrimCheckItem untrimmed() {
     return new TrimCheckItem(name, columns, new double[3], promised, frame, level, 0, 0, false);
+  }
+
+  /** True for a term of the panel of a family. */
+  boolean is(TermFamily family) {
+    return level < 0
+        && (family == TermFamily.ARRAY ? name.startsWith(family.key()) : name.equals(family.key()));
   }
 
   /** True for the part of a level that stands behind another part of it. */
@@ -139,7 +165,7 @@ record TrimCheckItem(
     boolean trim = s.decision() == Decision.TRIM;
     int at = TrimCheckModel.SCALE;
     return item(
-        "scale",
+        TermFamily.SCALE.key(),
         new int[] {at, at + 1, at + 2},
         trim ? new double[] {s.xPpm(), s.yPpm(), s.squarenessMrad()} : new double[3],
         new double[] {v.scaleXPpm(), v.scaleYPpm(), v.squarenessMrad()},

@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.Reference;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 
 /** What became of each trim, from the search to a finding and a sentence. */
@@ -80,8 +81,8 @@ final class TrimCheckJudge {
         new TrimCheckSentence(
             item, rows.count(item), rows.frames().onlyRotation(i), search.change(i));
     boolean hidden =
-        noRegistration && (item.name().equals("shift") || item.name().equals("rotation"))
-            || noAxes && (item.name().equals("scale") || item.name().startsWith("array"));
+        noRegistration && (item.is(TermFamily.SHIFT) || item.is(TermFamily.ROTATION))
+            || noAxes && (item.is(TermFamily.SCALE) || item.is(TermFamily.ARRAY));
     if (rows.count(item) == 0 || hidden) {
       return say.notShown(hidden);
     }

@@ -4,11 +4,13 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.PanelFamily;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Levels;
 import org.padtrue.panel.Machine;
 import org.padtrue.panel.Placement;
+import org.padtrue.panel.TrimKind;
 import org.padtrue.trim.TrimCheckGaussian;
 import org.padtrue.trim.TrimCheckSums;
 
@@ -45,9 +47,10 @@ final class TrimCheckPrior {
     this.job = job;
     double extent = locate();
     Machine m = job.machine();
-    double x = first(before.sd("registration", "x"), m.repeatabilityXMm());
-    double y = first(before.sd("registration", "y"), m.repeatabilityYMm());
-    double r = first(before.sd("registration", "rotation"), m.repeatabilityRotationDeg());
+    double x = first(before.sd(TrimKind.REGISTRATION.key(), "x"), m.repeatabilityXMm());
+    double y = first(before.sd(TrimKind.REGISTRATION.key(), "y"), m.repeatabilityYMm());
+    double r =
+        first(before.sd(TrimKind.REGISTRATION.key(), "rotation"), m.repeatabilityRotationDeg());
     stated = !Double.isNaN(x) && !Double.isNaN(y);
     registration[0] = first(x, UNSTATED_MM);
     registration[1] = first(y, UNSTATED_MM);
@@ -242,15 +245,15 @@ final class TrimCheckPrior {
   private double[][] start(int q, int panels, TrimCheckSums sums) {
     double[][] c = new double[q][q];
     int p = model.size();
-    boolean turn = !before.family().equals("shift");
+    boolean turn = !before.family().equals(PanelFamily.SHIFT.key());
     for (int k = 0; k < panels; k++) {
       c[p + 3 * k][p + 3 * k] = WIDE_MM * WIDE_MM;
       c[p + 3 * k + 1][p + 3 * k + 1] = WIDE_MM * WIDE_MM;
       c[p + 3 * k + 2][p + 3 * k + 2] = turn ? WIDE_DEG * WIDE_DEG : 0;
     }
     int s = TrimCheckModel.SCALE;
-    boolean affine = before.family().equals("affine");
-    if (affine || before.family().equals("similarity")) {
+    boolean affine = before.family().equals(PanelFamily.AFFINE.key());
+    if (affine || before.family().equals(PanelFamily.SIMILARITY.key())) {
       double v = WIDE_PPM * WIDE_PPM;
       c[s][s] = v;
       c[s + 1][s + 1] = v;

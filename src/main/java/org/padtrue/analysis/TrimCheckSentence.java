@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Level;
+import org.padtrue.panel.term.TermFamily;
 
 /** What became of a trim, in one sentence. */
 final class TrimCheckSentence {
@@ -151,20 +152,19 @@ final class TrimCheckSentence {
   /** A term in words, of its key in files. */
   static String term(String key) {
     return switch (key) {
-      case "shift" -> "panel offset";
-      case "rotation" -> "panel rotation";
-      case "scale" -> "scale and squareness";
       case "arrayColumn" -> "board array, step per column";
       case "arrayRow" -> "board array, step per row";
-      case "common" -> "offset common to all parts";
-      case "rotationZero" -> "rotation zero of all parts";
-      default -> Level.parse(key).map(Level::words).orElse(key);
+      default ->
+          Level.parse(key)
+              .map(Level::words)
+              .or(() -> TermFamily.parse(key).map(TermFamily::words))
+              .orElse(key);
     };
   }
 
   /** What takes the mistake back, with its sign. */
   private String add(TrimCheckHypothesis h) {
-    boolean scale = item.name().equals("scale");
+    boolean scale = item.is(TermFamily.SCALE);
     List<String> parts = new ArrayList<>();
     for (int k = 0; k < 3; k++) {
       for (int l = 0; l < h.index().length; l++) {
@@ -191,7 +191,7 @@ final class TrimCheckSentence {
   }
 
   private static String moved(TrimCheckItem item, TrimCheckSearch.Change c) {
-    boolean scale = item.name().equals("scale");
+    boolean scale = item.is(TermFamily.SCALE);
     List<String> parts = new ArrayList<>();
     for (int k = 0; k < 3; k++) {
       for (int l = 0; l < c.shown().length; l++) {

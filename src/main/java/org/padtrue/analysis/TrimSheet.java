@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.TrimKind;
 
 /** The trim sheet: one line per thing to change, what takes out most first. */
 final class TrimSheet {
@@ -40,8 +41,8 @@ final class TrimSheet {
     if (shift && !b.shift().value().equals(Xy.ZERO) || turn) {
       out.add(
           new TrimLine(
-                  "registration",
-                  "registration",
+                  TrimKind.REGISTRATION.key(),
+                  TrimKind.REGISTRATION.key(),
                   "",
                   b.shift().value().x(),
                   b.shift().value().y(),
@@ -62,7 +63,7 @@ final class TrimSheet {
       out.add(
           new TrimLine(
                   "axis scale",
-                  "scale",
+                  TrimKind.SCALE.key(),
                   "",
                   s.xPpm(),
                   s.yPpm(),
@@ -77,7 +78,7 @@ final class TrimSheet {
       out.add(
           new TrimLine(
               "squareness",
-              "scale",
+              TrimKind.SCALE.key(),
               "",
               NO,
               NO,
@@ -105,7 +106,7 @@ final class TrimSheet {
       out.add(
           new TrimLine(
                   "board " + o.board() + " origin",
-                  "array",
+                  TrimKind.ARRAY.key(),
                   number(board.origin().xMm()) + ", " + number(board.origin().yMm()),
                   dx,
                   dy,
@@ -124,7 +125,7 @@ final class TrimSheet {
       out.add(
           new TrimLine(
                   "offset common to all parts",
-                  "common",
+                  TrimKind.COMMON.key(),
                   "",
                   b.common().value().x(),
                   b.common().value().y(),
@@ -139,7 +140,7 @@ final class TrimSheet {
       out.add(
           new TrimLine(
                   "rotation zero of all parts",
-                  "rotationZero",
+                  TrimKind.ROTATION_ZERO.key(),
                   "",
                   NO,
                   NO,
@@ -178,13 +179,19 @@ final class TrimSheet {
   private void sort() {
     double array = 0;
     for (TrimLine t : out) {
-      array = t.kind().equals("array") ? Math.max(array, known(t.effect().takesOutMm())) : array;
+      array =
+          t.kind().equals(TrimKind.ARRAY.key())
+              ? Math.max(array, known(t.effect().takesOutMm()))
+              : array;
     }
     double boards = array;
     out.sort(
         Comparator.<TrimLine>comparingInt(t -> t.addTurn() != 0 ? 0 : 1)
             .thenComparingDouble(
-                t -> t.kind().equals("array") ? -boards : -known(t.effect().takesOutMm())));
+                t ->
+                    t.kind().equals(TrimKind.ARRAY.key())
+                        ? -boards
+                        : -known(t.effect().takesOutMm())));
   }
 
   private static double known(double v) {

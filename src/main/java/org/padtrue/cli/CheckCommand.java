@@ -15,6 +15,7 @@ import org.padtrue.analysis.door.Door;
 import org.padtrue.load.ArticleLoader;
 import org.padtrue.load.JobLoader;
 import org.padtrue.load.LoadedJob;
+import org.padtrue.mixed.PanelFamily;
 import org.padtrue.panel.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -137,7 +138,7 @@ final class CheckCommand implements Callable<Integer> {
     return new TrimCheckBefore(
         p.stream().map(StoredAnalysis.Panel::panel).toList(),
         p.stream().map(StoredAnalysis.Panel::transform).toList(),
-        p.isEmpty() ? "shift" : p.get(0).family(),
+        p.isEmpty() ? PanelFamily.SHIFT.key() : p.get(0).family(),
         p.isEmpty() ? null : p.get(0).array(),
         a.common(),
         a.rotationZero(),

@@ -133,7 +133,7 @@ final class CoordinateTrims {
 
   /** Standard error of a mean over the panels, registration from panel to panel included. */
   private double error(double standardError, String axis) {
-    double between = a.sd("registration", axis);
+    double between = a.sd(TrimKind.REGISTRATION.key(), axis);
     double v = standardError * standardError + (Double.isNaN(between) ? 0 : between * between);
     return Math.sqrt(v / Math.max(1, a.panels().size()));
   }

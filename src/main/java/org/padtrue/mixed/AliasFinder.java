@@ -8,6 +8,8 @@ import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.term.FixedTerm;
+import org.padtrue.panel.term.TermFamily;
 
 /**
  * Terms that the placements measured cannot tell apart.
@@ -86,24 +88,24 @@ public final class AliasFinder {
     List<String> panels = cols.table.panels();
     for (int p = 0; p < cols.panels; p++) {
       String of = cols.panels == 1 ? "" : " of " + panels.get(p);
-      n[2 * p] = "shift x" + of;
-      n[2 * p + 1] = "shift y" + of;
+      n[2 * p] = FixedTerm.SHIFT_X.label() + of;
+      n[2 * p + 1] = FixedTerm.SHIFT_Y.label() + of;
       if (l.rotation() >= 0) {
-        n[l.rotation() + p] = "rotation" + of;
+        n[l.rotation() + p] = FixedTerm.ROTATION.label() + of;
       }
     }
     if (l.scale() >= 0) {
       if (map.terms().family() == PanelFamily.SIMILARITY) {
-        n[l.scale()] = "scale";
+        n[l.scale()] = TermFamily.SCALE.key();
       } else {
-        n[l.scale()] = "scale x";
-        n[l.scale() + 1] = "scale y";
-        n[l.scale() + 2] = "squareness";
+        n[l.scale()] = FixedTerm.SCALE_X.label();
+        n[l.scale() + 1] = FixedTerm.SCALE_Y.label();
+        n[l.scale() + 2] = FixedTerm.SQUARENESS.label();
       }
     }
-    pair(n, l.column(), "array column");
-    pair(n, l.row(), "array row");
-    pair(n, l.common(), "common");
+    pair(n, l.column(), TermFamily.ARRAY.key() + " column");
+    pair(n, l.row(), TermFamily.ARRAY.key() + " row");
+    pair(n, l.common(), TermFamily.COMMON.key());
     List<String> all = new ArrayList<>(Arrays.asList(n));
     for (FactorUse u : cols.factors) {
       for (String level : u.levels()) {

@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 
 /** A fitted model of positions. Lengths mm, angles degrees, panel frame unless said otherwise. */
@@ -459,14 +460,21 @@ public final class OffsetFit {
         model.test(fit, 2 * f + 1));
   }
 
-  /** Names of the contributions, in the order of {@link #contributions}. */
-  public List<String> contributionNames() {
-    List<String> n =
-        new ArrayList<>(List.of("shift", "rotation", "scale", "array", "common", "settling"));
-    for (int f = 0; f < cols.factors.size(); f++) {
-      n.add(cols.source(f));
-    }
-    return n;
+  private static final List<TermFamily> FAMILIES =
+      List.of(
+          TermFamily.SHIFT,
+          TermFamily.ROTATION,
+          TermFamily.SCALE,
+          TermFamily.ARRAY,
+          TermFamily.COMMON,
+          TermFamily.SETTLING);
+
+  /** What contributes, in the order of {@link #contributions}. */
+  public List<Contribution> contributing() {
+    List<Contribution> all = new ArrayList<>();
+    FAMILIES.forEach(f -> all.add(new Contribution(f, null)));
+    effects().forEach(e -> all.add(new Contribution(null, e)));
+    return all;
   }
 
   /**
@@ -502,7 +510,7 @@ public final class OffsetFit {
       int row,
       double scaledOrder,
       int[] level) {
-    double[][] out = new double[6 + cols.factors.size()][2];
+    double[][] out = new double[FAMILIES.size() + cols.factors.size()][2];
     double c = Angles.cosDeg(thetaDeg);
     double s = Angles.sinDeg(thetaDeg);
     double px = x - cols.centreX;
@@ -536,8 +544,8 @@ public final class OffsetFit {
       double ux = fit.random()[j];
       double uy = fit.random()[j + 1];
       boolean part = cols.factors.get(f).partFrame();
-      out[6 + f][0] = part ? c * ux - s * uy : ux;
-      out[6 + f][1] = part ? s * ux + c * uy : uy;
+      out[FAMILIES.size() + f][0] = part ? c * ux - s * uy : ux;
+      out[FAMILIES.size() + f][1] = part ? s * ux + c * uy : uy;
     }
     return out;
   }

@@ -10,6 +10,7 @@ import org.padtrue.analysis.TrimCheckFinding;
 import org.padtrue.analysis.TrimCheckResult;
 import org.padtrue.analysis.TrimCheckTerm;
 import org.padtrue.analysis.Xyr;
+import org.padtrue.panel.term.TermFamily;
 
 /** A trim check in words, for page and console. */
 public final class TrimCheckWords {
@@ -106,7 +107,7 @@ public final class TrimCheckWords {
 
   /** Values of a term with their units; unknown ones are left out. */
   public static String values(TrimCheckTerm t, Xyr v) {
-    boolean scale = t.term().equals("scale");
+    boolean scale = t.term().equals(TermFamily.SCALE.key());
     boolean plane = !Double.isNaN(v.x()) || !Double.isNaN(v.y());
     String s =
         join(

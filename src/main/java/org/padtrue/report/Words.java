@@ -4,6 +4,8 @@ import java.util.List;
 import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.term.TermFamily;
 
 /** Keys of files in words for people. */
 final class Words {
@@ -21,15 +23,7 @@ final class Words {
 
   /** A family of terms in words. */
   static String family(String key) {
-    return switch (key) {
-      case "shift" -> "panel offset";
-      case "rotation" -> "panel rotation";
-      case "scale" -> "scale and squareness";
-      case "array" -> "board array";
-      case "common" -> "offset common to all parts";
-      case "rotationZero" -> "rotation zero of all parts";
-      default -> levels(key);
-    };
+    return TermFamily.parse(key).map(TermFamily::words).orElseGet(() -> levels(key));
   }
 
   /** "part x" is "part types, x". */
@@ -80,16 +74,14 @@ final class Words {
   /** A source of variation in words. */
   static String source(String key) {
     return switch (key) {
-      case "shift" -> "panel offset";
-      case "rotation" -> "panel rotation";
-      case "scale" -> "scale and squareness";
-      case "array" -> "board array";
-      case "common" -> "offset common to all parts";
       case "registration" -> "panel offset, from panel to panel";
       case "measuring" -> "scatter of measuring";
-      case "scatter" -> "scatter of placing";
       case "overlap" -> "overlap of correlated terms";
-      default -> Factor.parse(key).map(Factor::nouns).orElse(key);
+      default ->
+          Factor.parse(key)
+              .map(Factor::nouns)
+              .or(() -> TermFamily.parse(key).map(TermFamily::words))
+              .orElse(key);
     };
   }
 
@@ -100,11 +92,13 @@ final class Words {
 
   /** A kind of trim in words. */
   static String trimKind(String key) {
-    return switch (key) {
-      case "common" -> "common to all parts";
-      case "rotationZero" -> "rotation zero";
-      default -> Factor.parse(key).map(Factor::noun).orElse(key);
-    };
+    TrimKind kind = TrimKind.parse(key).orElse(null);
+    if (kind == TrimKind.COMMON) {
+      return "common to all parts";
+    }
+    return kind == TrimKind.ROTATION_ZERO
+        ? "rotation zero"
+        : Factor.parse(key).map(Factor::noun).orElse(key);
   }
 
   /** Names joined, cut after some. */

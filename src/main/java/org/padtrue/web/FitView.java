@@ -15,6 +15,7 @@ import org.padtrue.analysis.Excluded;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.GroupResult;
 import org.padtrue.analysis.Prediction;
+import org.padtrue.panel.TrimKind;
 import org.padtrue.report.ResultWords;
 
 /**
@@ -154,12 +155,12 @@ public record FitView(
   private static Map<String, Decision> decisions(FirstArticleResult r) {
     BatchTrim b = r.batchTrim();
     Map<String, Decision> m = new java.util.HashMap<>();
-    m.put("registration", b.shift().decision());
-    m.put("rotation", b.rotation().decision());
-    m.put("scale", b.scale().decision());
-    m.put("array", b.array().decision());
-    m.put("common", b.common().decision());
-    m.put("rotationZero", b.rotationZero().decision());
+    m.put(TrimKind.REGISTRATION.key(), b.shift().decision());
+    m.put(TrimKind.ROTATION.key(), b.rotation().decision());
+    m.put(TrimKind.SCALE.key(), b.scale().decision());
+    m.put(TrimKind.ARRAY.key(), b.array().decision());
+    m.put(TrimKind.COMMON.key(), b.common().decision());
+    m.put(TrimKind.ROTATION_ZERO.key(), b.rotationZero().decision());
     for (GroupResult g : r.groups()) {
       // a level that acts in both frames: what is changed in one of them counts
       m.merge(

@@ -8,6 +8,7 @@ import java.util.TreeSet;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.panel.Placement;
+import org.padtrue.panel.TrimKind;
 import org.padtrue.report.ResultWords;
 
 /** Makes the form for trying things out, and what came of it. */
@@ -20,7 +21,7 @@ final class WhatIfViews {
       labels.merge(
           WhatIf.key(t),
           t.where(),
-          (a, b) -> t.kind().equals("scale") ? a + " and " + b : "board array");
+          (a, b) -> t.kind().equals(TrimKind.SCALE.key()) ? a + " and " + b : "board array");
     }
     List<WhatIfView.Switch> switches = new ArrayList<>();
     labels.forEach(

@@ -6,6 +6,7 @@ import java.util.Locale;
 import org.padtrue.analysis.TrimCheck;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.analysis.Xyr;
+import org.padtrue.panel.term.TermFamily;
 import org.padtrue.report.ResultWords;
 import org.padtrue.report.StoredCheck;
 
@@ -129,7 +130,7 @@ final class TrimsPart {
   }
 
   private static String values(StoredCheck.Term t, Xyr v, String turned) {
-    boolean scale = t.term().equals("scale");
+    boolean scale = t.term().equals(TermFamily.SCALE.key());
     List<String> s = new ArrayList<>();
     plane(s, v.x(), scale);
     plane(s, v.y(), scale);
