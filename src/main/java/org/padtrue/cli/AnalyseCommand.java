@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -118,8 +119,17 @@ final class AnalyseCommand implements Callable<Integer> {
       names = "--random",
       paramLabel = "FACTOR",
       split = ",",
-      description = "Exactly these factors: part, nozzle, feeder, head, board.")
+      completionCandidates = FactorKeys.class,
+      description = "Exactly these factors: ${COMPLETION-CANDIDATES}.")
   private @Nullable List<String> random;
+
+  /** The factors that an analysis can be asked for. */
+  static final class FactorKeys implements Iterable<String> {
+    @Override
+    public Iterator<String> iterator() {
+      return Arrays.stream(Factor.values()).map(Factor::key).iterator();
+    }
+  }
 
   @Option(
       names = "--frame",

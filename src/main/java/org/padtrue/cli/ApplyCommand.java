@@ -47,9 +47,10 @@ import picocli.CommandLine.Spec;
     },
     footer = {
       "",
-      "Trims: registration, rotation, scale, array, common, rotationZero, part, nozzle, feeder,",
-      "head; 'placement' for what stands out but the machine does not accept as an offset; 'panel'",
-      "for registration, rotation, scale and array; 'all'.",
+      "Trims: registration, rotation, scale, array, common, rotationZero; part, nozzle and what"
+          + " else",
+      "the files list; 'placement' for what stands out but the machine does not accept as an",
+      "offset; 'panel' for registration, rotation, scale and array; 'all'.",
       "What is put into the file must not be entered in the machine as well.",
       "",
       "Examples:",

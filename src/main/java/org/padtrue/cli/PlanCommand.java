@@ -26,8 +26,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     description = {
       "Chooses which placements of a panel to measure, in a short walk, so that trims can "
-          + "be decided: at least three of every part type, nozzle, feeder and head, spread over "
-          + "the boards.",
+          + "be decided: at least three of every part type, nozzle and what else the files list, "
+          + "spread over the boards.",
       "With neither --count nor --within: as many as are enough to decide by. Says what it "
           + "will not be able to decide, and what would make it decidable."
     },

@@ -145,6 +145,13 @@ public enum Factor {
     return Arrays.stream(values()).filter(f -> f.key.equals(key)).findFirst();
   }
 
+  /** Some of them for a person: "part type, nozzle and head". */
+  public static String words(List<Factor> factors) {
+    List<String> nouns = factors.stream().map(Factor::noun).toList();
+    int last = nouns.size() - 1;
+    return String.join(", ", nouns.subList(0, last)) + " and " + nouns.get(last);
+  }
+
   /** Those that {@link #listed()}. */
   public static List<Factor> listedOnes() {
     return LISTED;

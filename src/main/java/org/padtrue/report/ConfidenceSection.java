@@ -15,6 +15,7 @@ import org.padtrue.analysis.PanelResult;
 import org.padtrue.analysis.TransformValues;
 import org.padtrue.analysis.TrimValue;
 import org.padtrue.analysis.Xy;
+import org.padtrue.panel.Factor;
 
 /** How sure the answer is: estimates with their standard errors, decisions with their reasons. */
 final class ConfidenceSection {
@@ -154,9 +155,10 @@ final class ConfidenceSection {
     int more = Math.max(0, shown.size() - GROUPS_SHOWN);
     Table t =
         new Table(
-            "Offsets by part type, nozzle, feeder, head and board, measured minus nominal:"
-                + " predicted (drawn towards 0 where little was measured), beside plain least"
-                + " squares");
+            "Offsets by "
+                + Factor.words(List.of(Factor.values()))
+                + ", measured minus nominal: predicted (drawn towards 0 where little was measured),"
+                + " beside plain least squares");
     t.text("Of what").numbers("Count");
     t.numbers("x, \u00b5m", "y, \u00b5m", "Rotation, \u00b0", "Least squares x, y, \u00b5m");
     t.text("Frame", "Decision", "Reason");

@@ -194,16 +194,11 @@ final class MeasuringPlanText {
               + " placements the search looked at "
               + plan.searched()
               + ": of those alike in type, rotation, "
-              + listed(Factor.listedOnes().stream().map(Factor::key).toList())
+              + Factor.words(Factor.listedOnes())
               + " the outermost ones.");
     }
     conditions(s);
     return s;
-  }
-
-  private static String listed(List<String> words) {
-    int last = words.size() - 1;
-    return String.join(", ", words.subList(0, last)) + " and " + words.get(last);
   }
 
   private String assumed() {

@@ -3,6 +3,7 @@ package org.padtrue.web;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.drift.SeriesWords;
 import org.padtrue.history.ArticleEntry;
@@ -269,6 +270,12 @@ public record LogArticleView(
             : Say.signed(a.factor() * t.increment(), t.unit().equals("deg") ? 4 : 2),
         a.unit(),
         t.scope() == LoggedTrim.Scope.JOB ? "this job" : "every job of the machine");
+  }
+
+  /** Head of the column of levels that files list: "Nozzle, feeder, head". */
+  public static String levelsHead() {
+    String all = Factor.listedOnes().stream().map(Factor::noun).collect(Collectors.joining(", "));
+    return Character.toUpperCase(all.charAt(0)) + all.substring(1);
   }
 
   private static Attachment attachment(LoggedAttachment t) {
