@@ -16,7 +16,7 @@ import org.padtrue.problem.Problem;
 /** Version of the tables: read with plain SQL, brought up to date by Flyway only when it is old. */
 final class Schema {
   /** Version that this program writes: the highest number among the migrations. */
-  static final int VERSION = 4;
+  static final int VERSION = 5;
 
   static final String TABLE = "padtrue_schema";
 

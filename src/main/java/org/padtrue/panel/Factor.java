@@ -17,6 +17,7 @@ public enum Factor {
   NOZZLE("nozzle", "nozzle", Role.TOOL, 0.02),
   FEEDER("feeder", "feeder", Role.SUPPLY, 0.02),
   HEAD("head", "head", Role.CARRIER, 0.02),
+  LOT("lot", "lot", Role.MATERIAL, 0.02),
   BOARD("board", "board", Role.PLACE, Double.NaN);
 
   /** What a level has to do with a placement, of which follow frame, source and words. */
@@ -27,6 +28,8 @@ public enum Factor {
     TOOL("placed by"),
     /** Where the part is taken from. */
     SUPPLY("from"),
+    /** Which delivery of the part it is: a part's own property, whatever places it. */
+    MATERIAL("from"),
     /** What carries the tool. */
     CARRIER("placed by"),
     /** Where on the panel it is placed; known of every placement. */
@@ -99,7 +102,7 @@ public enum Factor {
 
   /** True when parts come from it: in the log a part type's offset stands for its own too. */
   public boolean supplies() {
-    return role == Role.SUPPLY;
+    return role == Role.SUPPLY || role == Role.MATERIAL;
   }
 
   /** True when a level may sit turned by 90, 180 or 270 degrees as a whole. */

@@ -15,6 +15,7 @@ public enum TrimKind {
   NOZZLE("nozzle"),
   FEEDER("feeder"),
   HEAD("head"),
+  LOT("lot"),
   PLACEMENT("placement");
 
   private final String key;

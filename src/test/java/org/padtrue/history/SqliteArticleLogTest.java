@@ -23,6 +23,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.panel.Factor;
+import org.padtrue.panel.Levels;
 import org.padtrue.problem.InputException;
 
 /** The embedded store, and what may befall a file. */
@@ -161,7 +163,7 @@ class SqliteArticleLogTest extends ArticleLogContract {
         .hasMessage(
             url()
                 + ": the log was written by a newer version of this program (its tables are version"
-                + " 7, this program knows 4); update the program");
+                + " 7, this program knows 5); update the program");
   }
 
   /** A log with tables of version 1 and an article in it opens, with the article, at today's. */
@@ -182,11 +184,17 @@ class SqliteArticleLogTest extends ArticleLogContract {
               + " file, stage, reference, shift, operator, temperature_c, notes, reason) VALUES"
               + " ('h', '2025-01-01T00:00:00.000Z', 'u', '2025-01-01T00:00:00.000Z', 'M1', 'J1',"
               + " 'f.csv', 'paste', 'fiducials', '', '', 21, '', '')");
+      s.execute(
+          "INSERT INTO placement (article_id, seq, panel, board_column, board_row, ref, part,"
+              + " nozzle, feeder, head, x_mm, y_mm, rotation_deg, used, excluded_as) VALUES"
+              + " (1, 0, 'P1', 1, 1, 'R1', 'R0603', 'N1', NULL, 'H2', 1, 2, 90, 1, '')");
     }
     try (ArticleLog log = ArticleLog.open(url())) {
       ArticleEntry e = log.articles("M1", null).get(0);
       assertThat(e.conditions().temperatureC()).isEqualTo(21);
       assertThat(e.conditions().humidityPercent()).isNaN();
+      assertThat(log.article(1).orElseThrow().placements().get(0).levels())
+          .isEqualTo(Levels.of(Factor.NOZZLE, "N1").with(Factor.HEAD, "H2"));
       log.record(Articles.article(1, 5));
       assertThat(log.articles("M1", null)).hasSize(2);
     }
@@ -205,7 +213,8 @@ class SqliteArticleLogTest extends ArticleLogContract {
     try (Connection c = DriverManager.getConnection(url.jdbc());
         Statement s = c.createStatement()) {
       s.execute("DROP TABLE sign_off");
-      s.execute("DELETE FROM padtrue_schema WHERE version = '4'");
+      s.execute("ALTER TABLE placement DROP COLUMN lot");
+      s.execute("DELETE FROM padtrue_schema WHERE version IN ('4', '5')");
       assertThat(Schema.version(c, url)).isEqualTo(3);
     }
     try (ArticleLog log = ArticleLog.openToRead(url())) {

@@ -23,6 +23,7 @@ public enum Field {
   NOZZLE("nozzle", Kind.TEXT),
   FEEDER("feeder", Kind.TEXT),
   HEAD("head", Kind.TEXT),
+  LOT("lot", Kind.TEXT),
   ORDER("order", Kind.NUMBER),
   VALUE("value", Kind.TEXT),
   PACKAGE("package", Kind.TEXT),

@@ -40,6 +40,7 @@ final class Vocabulary {
     text(Field.NOZZLE, 0, "nozzle nozzletype nozzlename nozzleid tool");
     text(Field.FEEDER, 0, "feeder feederid feederno feedername feederslot feederposition slot");
     text(Field.HEAD, 0, "head headid headno spindle");
+    text(Field.LOT, 0, "lot lotid lotno lotnumber lotcode reel reelid reelno reelnumber");
     text(Field.ORDER, 0, "order sequence seq placeorder placementorder placingorder step");
     text(Field.FITTED, 0, "fitted fit mounted populated populate placed place assembled assemble");
     text(Field.FITTED, 20, "stuffed mount");
