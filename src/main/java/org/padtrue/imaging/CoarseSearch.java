@@ -15,6 +15,9 @@ import org.padtrue.quantity.Angles;
  * summed from integral pictures of the crop turned to the trial angle.
  */
 final class CoarseSearch {
+  /** How far a part may be turned, degrees. */
+  static final double REACH_DEG = 15;
+
   private static final int MAX_EDGES = 64;
 
   /** So much beside the outline is looked at, mm. */

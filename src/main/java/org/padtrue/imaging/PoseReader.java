@@ -15,9 +15,6 @@ final class PoseReader {
   /** How far off a part may be, mm. */
   static final double REACH_MM = 0.5;
 
-  /** How far a part may be turned, degrees. */
-  static final double REACH_DEG = 15;
-
   /** Share of the outline that must be seen for a part to count as found. */
   private static final double FOUND = 0.6;
 
@@ -296,7 +293,7 @@ final class PoseReader {
     if (best != null && best.quality > CERTAIN) {
       return best;
     }
-    double turned = best != null && best.quality > SURE ? SURE_DEG : REACH_DEG;
+    double turned = best != null && best.quality > SURE ? SURE_DEG : CoarseSearch.REACH_DEG;
     List<CoarseSearch.Candidate> found = coarse.find(start, turned, 3);
     for (CoarseSearch.Candidate c : found) {
       if (c.score() < found.get(0).score() - 0.15) {

@@ -102,7 +102,7 @@ final class TaughtReader {
     for (int q = 0; q < 4 / type.symmetry(); q++) {
       Pose start =
           new Pose(nominal.xMm(), nominal.yMm(), Angles.wrap(nominal.rotationDeg() + 90.0 * q));
-      found.add(search.find(pixels, map, start, height, PoseReader.REACH_DEG, 3));
+      found.add(search.find(pixels, map, start, height, CoarseSearch.REACH_DEG, 3));
       top = Math.max(top, found.get(q).isEmpty() ? 0 : found.get(q).get(0).score());
     }
     for (int q = 0; q < found.size(); q++) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.analysis.Acceptance;
-import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
 import org.padtrue.analysis.PlacementResult;
 import org.padtrue.analysis.Prediction;
@@ -23,7 +22,7 @@ final class AnswerSection {
     header(h, r);
     h.open("section", "class", "answer");
     h.element("h2", "What to change");
-    h.element("p", headline(r), "class", "lead");
+    h.element("p", ResultWords.headline(r), "class", "lead");
     trims(h, r);
     for (String sentence : Also.sentences(r)) {
       h.element("p", sentence);
@@ -80,24 +79,6 @@ final class AnswerSection {
       case FIDUCIALS -> "the fiducials";
       case MACHINE -> "the machine's own axes";
     };
-  }
-
-  /** The answer in one sentence. */
-  static String headline(FirstArticleResult r) {
-    Prediction p = r.prediction();
-    if (r.trims().isEmpty()) {
-      return (Also.turned(r).isEmpty() ? "Leave everything alone. " : "Change no offset. ")
-          + Show.words(Words.whyNothing(r));
-    }
-    int n = r.trims().size();
-    return String.format(
-        Locale.ROOT,
-        "Change %s. A placement of the next panel is then expected %s \u00b5m off (RMS) instead of"
-            + " %s \u00b5m; scatter alone leaves %s \u00b5m.",
-        n == 1 ? "one thing" : n + " things",
-        Show.um(p.nextTrimmed()),
-        Show.um(p.nextUntrimmed()),
-        Show.um(p.floor()));
   }
 
   private static void trims(Html h, FirstArticleResult r) {
@@ -220,7 +201,7 @@ final class AnswerSection {
       h.close("section");
       return;
     }
-    h.element("p", riskSentence(r));
+    h.element("p", ResultWords.risk(r));
     h.element("p", LimitWords.summary(r.job()), "class", "quiet");
     List<PlacementResult> worst = Risks.worst(r, RISKS_SHOWN);
     riskTable(r, worst).into(h);
@@ -275,41 +256,6 @@ final class AnswerSection {
       t.row(cells.toArray(new String[0]));
     }
     return t;
-  }
-
-  static String riskSentence(FirstArticleResult r) {
-    Acceptance a = r.acceptance();
-    boolean trims = !r.trims().isEmpty();
-    StringBuilder b = new StringBuilder();
-    b.append(
-        String.format(
-            Locale.ROOT,
-            "Of %,d judged placements %,d %s outside now",
-            a.judged(),
-            a.outside(),
-            a.outside() == 1 ? "is" : "are"));
-    if (trims) {
-      b.append(
-          String.format(Locale.ROOT, " and %,d would be with the trims", a.outsideAfterTrim()));
-    }
-    if (Double.isFinite(a.expectedOutside().value())) {
-      b.append("; expected outside on the next panel: ").append(interval(a.expectedOutside(), 1));
-      if (trims) {
-        b.append(" if nothing is changed, ");
-        b.append(interval(a.expectedOutsideAfterTrim(), 1)).append(" with the trims");
-      }
-      b.append(trims ? ". With them, on 1,000 panels: " : ". On 1,000 panels: ");
-      b.append(interval(trims ? a.expectedOutsideAfterTrim() : a.expectedOutside(), 1000));
-      b.append(". In brackets: the 95 % interval");
-    }
-    return b.append('.').toString();
-  }
-
-  static String interval(Expected e, int panels) {
-    String value = Show.expected(panels * e.value());
-    String low = Show.expected(panels * e.low());
-    String high = Show.expected(panels * e.high());
-    return low.equals(high) ? value : value + " (" + low + " to " + high + ")";
   }
 
   private static void cautions(Html h, FirstArticleResult r) {

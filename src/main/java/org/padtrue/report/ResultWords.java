@@ -2,12 +2,14 @@ package org.padtrue.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.padtrue.analysis.Acceptance;
 import org.padtrue.analysis.Decision;
 import org.padtrue.analysis.Expected;
 import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.analysis.Prediction;
 import org.padtrue.analysis.TrimLine;
 import org.padtrue.panel.FaultKind;
 import org.padtrue.panel.OffsetFrame;
@@ -58,7 +60,20 @@ public final class ResultWords {
 
   /** The answer in one sentence. */
   public static String headline(FirstArticleResult r) {
-    return AnswerSection.headline(r);
+    Prediction p = r.prediction();
+    if (r.trims().isEmpty()) {
+      return (Also.turned(r).isEmpty() ? "Leave everything alone. " : "Change no offset. ")
+          + Show.words(Words.whyNothing(r));
+    }
+    int n = r.trims().size();
+    return String.format(
+        Locale.ROOT,
+        "Change %s. A placement of the next panel is then expected %s \u00b5m off (RMS) instead of"
+            + " %s \u00b5m; scatter alone leaves %s \u00b5m.",
+        n == 1 ? "one thing" : n + " things",
+        Show.um(p.nextTrimmed()),
+        Show.um(p.nextUntrimmed()),
+        Show.um(p.floor()));
   }
 
   /** The trim sheet. */
@@ -156,13 +171,44 @@ public final class ResultWords {
 
   /** Placements outside now and then, and what to expect of the next panel. */
   public static String risk(FirstArticleResult r) {
-    return AnswerSection.riskSentence(r);
+    Acceptance a = r.acceptance();
+    boolean trims = !r.trims().isEmpty();
+    StringBuilder b = new StringBuilder();
+    b.append(
+        String.format(
+            Locale.ROOT,
+            "Of %,d judged placements %,d %s outside now",
+            a.judged(),
+            a.outside(),
+            a.outside() == 1 ? "is" : "are"));
+    if (trims) {
+      b.append(
+          String.format(Locale.ROOT, " and %,d would be with the trims", a.outsideAfterTrim()));
+    }
+    if (Double.isFinite(a.expectedOutside().value())) {
+      b.append("; expected outside on the next panel: ").append(interval(a.expectedOutside(), 1));
+      if (trims) {
+        b.append(" if nothing is changed, ");
+        b.append(interval(a.expectedOutsideAfterTrim(), 1)).append(" with the trims");
+      }
+      b.append(trims ? ". With them, on 1,000 panels: " : ". On 1,000 panels: ");
+      b.append(interval(trims ? a.expectedOutsideAfterTrim() : a.expectedOutside(), 1000));
+      b.append(". In brackets: the 95 % interval");
+    }
+    return b.append('.').toString();
   }
 
   /** Expected number outside on the next panel with its interval, trims entered. */
   public static String expectedOutsideAfterTrim(Acceptance a) {
     Expected e = a.expectedOutsideAfterTrim();
-    return AnswerSection.interval(e, 1);
+    return interval(e, 1);
+  }
+
+  private static String interval(Expected e, int panels) {
+    String value = Show.expected(panels * e.value());
+    String low = Show.expected(panels * e.low());
+    String high = Show.expected(panels * e.high());
+    return low.equals(high) ? value : value + " (" + low + " to " + high + ")";
   }
 
   /** Is the measuring good enough? */

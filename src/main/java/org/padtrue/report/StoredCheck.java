@@ -31,6 +31,9 @@ public record StoredCheck(
     int degreesOfFreedom,
     double p,
     List<Term> terms) {
+  /** Value of the key {@code schema}. */
+  public static final String SCHEMA = "padtrue/check/1";
+
   private static final String MEND = "give the check.json that 'check' wrote";
 
   public StoredCheck {
@@ -76,11 +79,11 @@ public record StoredCheck(
     String name = path.toString();
     JsonIn in = new JsonIn(name, "", AnalysisJsonReader.tree(path, name, MEND), MEND);
     String schema = in.text("schema");
-    if (!schema.equals(TrimCheckReport.SCHEMA)) {
+    if (!schema.equals(SCHEMA)) {
       throw new InputException(
           Problem.of(
               name,
-              "the schema is '" + schema + "', expected '" + TrimCheckReport.SCHEMA + "'",
+              "the schema is '" + schema + "', expected '" + SCHEMA + "'",
               MEND));
     }
     return new StoredCheck(

@@ -11,9 +11,6 @@ import org.padtrue.analysis.TrimCheckTerm;
 
 /** What a trim check leaves behind: check.json for programs, check.html for people. */
 public final class TrimCheckReport {
-  /** Value of the key {@code schema}. */
-  public static final String SCHEMA = "padtrue/check/1";
-
   /** What to mind before a finding is acted on, in one paragraph. */
   public static final String CAUTION =
       "A finding names what the numbers look like: compare it with what was entered. "
@@ -57,7 +54,7 @@ public final class TrimCheckReport {
   private static void json(TrimCheckResult r, Head head, OutputStream stream) throws IOException {
     try (JsonOut out = new JsonOut(stream)) {
       out.begin();
-      out.text("schema", SCHEMA);
+      out.text("schema", StoredCheck.SCHEMA);
       out.text("analysisHash", head.analysisHash());
       out.text("job", head.job());
       out.texts("articles", head.first());

@@ -1,7 +1,6 @@
 package org.padtrue.web;
 
 import java.time.Instant;
-import java.util.OptionalLong;
 
 /**
  * One thing that a person said of an article, in the order in which it was said. A later entry of
@@ -69,10 +68,5 @@ record Entry(
 
   Entry numbered(long n, Instant when) {
     return new Entry(n, when, kind, placement, dxMm, dyMm, dRotationDeg, uMm, uRotationDeg, text);
-  }
-
-  /** The number in a text of digits, if it is one. */
-  static OptionalLong whole(String text) {
-    return text.matches("\\d{1,15}") ? OptionalLong.of(Long.parseLong(text)) : OptionalLong.empty();
   }
 }

@@ -41,7 +41,7 @@ final class Fields {
 
   /** A number of the log in an address. */
   static long number(String text, String what) {
-    OptionalLong n = Entry.whole(text);
+    OptionalLong n = Numbers.whole(text);
     return n.orElseThrow(() -> Refusal.notThere("There is no such " + what + " in the log."));
   }
 

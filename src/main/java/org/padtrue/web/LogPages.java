@@ -33,7 +33,7 @@ final class LogPages {
 
   private void list(Context ctx) {
     LogFilter filter = LogFilter.of(ctx);
-    int page = (int) Math.min(1_000_000, Entry.whole(Fields.query(ctx, "page")).orElse(1));
+    int page = (int) Math.min(1_000_000, Numbers.whole(Fields.query(ctx, "page")).orElse(1));
     LogView view;
     if (ArticleLog.exists(bench.historyUrl())) {
       try (ArticleLog log = ArticleLog.openToRead(bench.historyUrl())) {

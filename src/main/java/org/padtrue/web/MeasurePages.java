@@ -95,7 +95,7 @@ final class MeasurePages {
     Entry stood = a.measured().get(place.key());
     Entry kept = a.journal().append(List.of(e)).get(0);
     List<String> remarks = new ArrayList<>();
-    if (stood != null && Entry.whole(seen).orElse(0) < stood.sequence() && !same(stood, kept)) {
+    if (stood != null && Numbers.whole(seen).orElse(0) < stood.sequence() && !same(stood, kept)) {
       remarks.add("Another page had entered " + words(stood) + " meanwhile; this one stands now.");
     }
     remarks.addAll(bench.analyses().question(a, job, kept));
@@ -161,7 +161,7 @@ final class MeasurePages {
   private void entries(Context ctx) {
     BenchArticle a = bench.article(ctx);
     String since = ctx.queryParam("since");
-    long from = since == null ? 0 : Entry.whole(since).orElse(0);
+    long from = since == null ? 0 : Numbers.whole(since).orElse(0);
     String lines =
         a.journal().since(from).stream()
             .filter(e -> e.kind() == Entry.Kind.MEASURED || e.kind() == Entry.Kind.CLEARED)

@@ -3,6 +3,7 @@ package org.padtrue.web;
 import java.math.BigDecimal;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.OptionalLong;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.padtrue.quantity.LengthUnit;
@@ -46,5 +47,10 @@ final class Numbers {
   private static double value(String digits) {
     String d = digits.replace(',', '.');
     return new BigDecimal(d.endsWith(".") ? d + "0" : d).doubleValue();
+  }
+
+  /** The number in a text of digits, if it is one. */
+  static OptionalLong whole(String text) {
+    return text.matches("\\d{1,15}") ? OptionalLong.of(Long.parseLong(text)) : OptionalLong.empty();
   }
 }

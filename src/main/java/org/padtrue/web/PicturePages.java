@@ -84,7 +84,7 @@ final class PicturePages {
     BenchArticle a = bench.article(ctx);
     int n =
         (int)
-            Entry.whole(ctx.pathParam("number"))
+            Numbers.whole(ctx.pathParam("number"))
                 .orElseThrow(() -> Refusal.notThere("There is no such picture."));
     Path file = PictureWork.shown(PictureWork.folder(a), n - 1);
     if (!Files.exists(file)) {

@@ -7,15 +7,6 @@ import org.padtrue.report.ResultWords;
 
 /** Attachments, cautions and lines to sign. */
 final class ClosingPart {
-  static final List<String> CAUTIONS =
-      List.of(
-          "Acceptance follows the customer's contract and the current edition of the standard, not"
-              + " this program.",
-          "The limits are written for soldered joints; before reflow they are a guide.",
-          "Change offsets only as a qualified person; a moving gantry needs its interlocks and"
-              + " lockout as the maker of the machine says.",
-          "Confirm trims on the next article before the batch runs.");
-
   private ClosingPart() {}
 
   static void attachments(Markup m, FirstArticleRecord r) {
@@ -55,7 +46,7 @@ final class ClosingPart {
 
   static void cautions(Markup m) {
     m.open("div", "class", "block").element("h2", "Cautions").open("ul");
-    CAUTIONS.forEach(c -> m.element("li", c));
+    FirstArticleRecord.CAUTIONS.forEach(c -> m.element("li", c));
     m.close("ul").close("div");
   }
 

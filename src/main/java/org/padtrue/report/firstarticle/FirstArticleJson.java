@@ -63,7 +63,7 @@ public final class FirstArticleJson {
                   .number("bytes", a.bytes())
                   .text("sha256", a.sha256()));
       out.texts("notes", r.notes());
-      out.texts("cautions", ClosingPart.CAUTIONS);
+      out.texts("cautions", FirstArticleRecord.CAUTIONS);
       out.end();
     }
   }

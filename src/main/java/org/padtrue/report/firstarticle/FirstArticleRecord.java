@@ -41,6 +41,16 @@ public record FirstArticleRecord(
     @Nullable StoredCheck check,
     List<Attachment> attachments,
     List<String> notes) {
+  /** What to mind before a record is acted on. */
+  public static final List<String> CAUTIONS =
+      List.of(
+          "Acceptance follows the customer's contract and the current edition of the standard, not"
+              + " this program.",
+          "The limits are written for soldered joints; before reflow they are a guide.",
+          "Change offsets only as a qualified person; a moving gantry needs its interlocks and"
+              + " lockout as the maker of the machine says.",
+          "Confirm trims on the next article before the batch runs.");
+
   public FirstArticleRecord {
     limits = List.copyOf(limits);
     articles = List.copyOf(articles);
