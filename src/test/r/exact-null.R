@@ -8,7 +8,7 @@
 # variances: its restricted likelihood ratio (lme4), RLRsim's own p (other random effects taken off
 # the null), and p by RLRTSim with X and Z whitened by the covariance of the model without it.
 suppressPackageStartupMessages({library(lme4); library(RLRsim)})
-folder <- "src/test/resources/org/padtrue/mixed/"
+folder <- "src/test/resources/org/padtrue/mixed/reml/"
 N <- 1e6
 draw <- function(X, Z) RLRTSim(X, Z, qrX = qr(X), sqrt.Sigma = diag(ncol(Z)), seed = 1, nsim = N, log.grid.hi = 14, gridlength = 400)
 mu <- function(X, Z) { e <- eigen(crossprod(qr.resid(qr(X), Z)), symmetric = TRUE)$values; e[e > 1e-9 * max(e)] }

@@ -9,7 +9,6 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
 import java.util.SplittableRandom;
-import org.padtrue.panel.Article;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
@@ -27,6 +26,7 @@ import org.padtrue.panel.Side;
 import org.padtrue.panel.Stage;
 import org.padtrue.panel.Tolerance;
 import org.padtrue.panel.TrimKind;
+import org.padtrue.panel.article.Article;
 import org.padtrue.quantity.Angles;
 
 /**

@@ -16,14 +16,14 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
-import org.padtrue.load.ArticleLoader;
+import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.OffsetModel;
 import org.padtrue.mixed.OffsetOptions;
 import org.padtrue.mixed.PanelFamily;
-import org.padtrue.panel.Article;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Job;
+import org.padtrue.panel.article.Article;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * What fitting an article costs beside reading it. Affine family, part types as random factor, REML
@@ -43,8 +43,7 @@ public class FitBenchmark {
   public int size;
 
   private static final OffsetOptions OPTIONS =
-      new OffsetOptions(
-          PanelFamily.AFFINE, false, false, false, true, List.of("part"), Set.of());
+      new OffsetOptions(PanelFamily.AFFINE, false, false, false, true, List.of("part"), Set.of());
 
   private Job job;
   private Path file;

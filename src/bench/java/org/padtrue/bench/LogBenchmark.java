@@ -15,13 +15,13 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
-import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.Conditions;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedParameter;
 import org.padtrue.history.LoggedPlacement;
+import org.padtrue.log.DriftStudy;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
 

@@ -11,8 +11,8 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Random;
-import org.padtrue.load.PlacementFile;
-import org.padtrue.load.PlacementOptions;
+import org.padtrue.load.placement.PlacementFile;
+import org.padtrue.load.placement.PlacementOptions;
 
 /**
  * Reading a placement file beside a plain CSV parser (FastCSV) on the same file, 100,000 rows: the

@@ -10,22 +10,25 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.analysis.ArticleTerms;
-import org.padtrue.analysis.door.Door;
-import org.padtrue.analysis.log.Recording;
-import org.padtrue.analysis.log.SeriesNames;
+import org.padtrue.cli.option.CircumstanceOptions;
+import org.padtrue.cli.option.ConsoleProgress;
+import org.padtrue.door.Door;
+import org.padtrue.firstarticle.ArticleTerms;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.Conditions;
 import org.padtrue.history.FolderImport;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedTrim;
-import org.padtrue.load.ArticleConditions;
-import org.padtrue.load.ArticleLoader;
-import org.padtrue.load.ConditionsLoader;
-import org.padtrue.load.LoadedJob;
-import org.padtrue.panel.Article;
+import org.padtrue.load.article.ArticleConditions;
+import org.padtrue.load.article.ArticleLoader;
+import org.padtrue.load.article.ConditionsLoader;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.log.Recording;
+import org.padtrue.log.SeriesNames;
+import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.report.words.TimeText;
 
 /** Records a folder of old articles of one job with the table of their circumstances. */
 final class ImportArticles {

@@ -6,17 +6,17 @@ import java.util.List;
 import java.util.Locale;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.load.JobLoader;
-import org.padtrue.load.LoadedJob;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.WithProblems;
-import org.padtrue.report.OutputFolder;
+import org.padtrue.report.file.OutputFolder;
 import org.padtrue.report.plot.PanelDrawing;
-import org.padtrue.report.plot.Picture;
+import org.padtrue.report.plot.ink.DrawnChart;
 
 /** Says how a job was understood, and draws its panel. */
 final class JobInspection {
@@ -110,7 +110,7 @@ final class JobInspection {
   }
 
   private void draw(LoadedJob job, Path to) {
-    Picture p = PanelDrawing.render(job);
+    DrawnChart p = PanelDrawing.render(job);
     try (OutputFolder all = new OutputFolder(to)) {
       all.write("panel.png", s -> s.write(p.png()));
       all.write("panel.svg", s -> s.write(p.svg()));

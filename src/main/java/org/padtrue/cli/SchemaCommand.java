@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.text.Nearest;
-import org.padtrue.report.Schemas;
+import org.padtrue.report.json.Schemas;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;

@@ -4,6 +4,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.drift.trend.TrendEffect;
 
 /**
  * Which level has moved, from the differences of levels that moved and those that did not: the one

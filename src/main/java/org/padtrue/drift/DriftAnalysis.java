@@ -8,6 +8,21 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.cause.Change;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.drift.chart.BaseEstimate;
+import org.padtrue.drift.chart.ChartLimits;
+import org.padtrue.drift.chart.ControlChart;
+import org.padtrue.drift.chart.FamilyControl;
+import org.padtrue.drift.chart.RunRules;
+import org.padtrue.drift.chart.Signal;
+import org.padtrue.drift.hint.SpelledNumbers;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.EventStep;
+import org.padtrue.drift.series.KnownEvent;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.drift.trend.TrendEffect;
 import org.padtrue.panel.term.FixedTerm;
 
 /**
@@ -217,9 +232,9 @@ public final class DriftAnalysis {
             "Limits come from the first "
                 + d.base().count()
                 + " articles, "
-                + Say.day(first.at())
+                + SpelledNumbers.day(first.at())
                 + " to "
-                + Say.day(last.at())
+                + SpelledNumbers.day(last.at())
                 + "; what was already wrong then is not seen by the charts.");
         break;
       }

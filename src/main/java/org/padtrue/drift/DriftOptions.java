@@ -2,6 +2,8 @@ package org.padtrue.drift;
 
 import java.util.List;
 import java.util.Map;
+import org.padtrue.drift.hint.Expansion;
+import org.padtrue.drift.series.DriftSeries;
 import org.padtrue.panel.term.LevelTerm;
 
 /**

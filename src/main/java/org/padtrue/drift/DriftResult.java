@@ -1,6 +1,8 @@
 package org.padtrue.drift;
 
 import java.util.List;
+import org.padtrue.drift.chart.FamilyControl;
+import org.padtrue.drift.hint.Hint;
 
 /**
  * What drifts.

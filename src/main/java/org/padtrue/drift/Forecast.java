@@ -2,6 +2,7 @@ package org.padtrue.drift;
 
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Tail;
 
 /**
  * When a term with a trend reaches a limit, trims in force counted.

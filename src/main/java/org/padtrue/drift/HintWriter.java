@@ -9,6 +9,20 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.cause.Change;
+import org.padtrue.drift.cause.SlowKind;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.drift.chart.BaseEstimate;
+import org.padtrue.drift.chart.Signal;
+import org.padtrue.drift.hint.Cause;
+import org.padtrue.drift.hint.Hint;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.drift.hint.SpelledNumbers;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.KnownEvent;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.drift.trend.TheilSen;
+import org.padtrue.drift.trend.TrendEffect;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.term.FixedTerm;
@@ -77,13 +91,14 @@ final class HintWriter {
                 "%s starts %s off after switching on and settles with a time constant of %.0f"
                     + " \u00b1 %.0f minutes.",
                 framed(d),
-                Say.plusMinus(w.amplitude(), w.amplitudeSe(), d.series().unit()),
+                SpelledNumbers.plusMinus(w.amplitude(), w.amplitudeSe(), d.series().unit()),
                 w.minutes(),
                 w.minutesSe()),
             String.format(
                 "Let the machine run for %.0f minutes before the first article, until what remains"
                     + " is under %s.",
-                Math.ceil(w.minutesUntil(remains)), Say.value(remains, d.series().unit())));
+                Math.ceil(w.minutesUntil(remains)),
+                SpelledNumbers.value(remains, d.series().unit())));
       }
     }
   }
@@ -126,9 +141,9 @@ final class HintWriter {
           shown,
           b.cause,
           "Since "
-              + Say.day(shown.get(0).series().points().get(0).at())
+              + SpelledNumbers.day(shown.get(0).series().points().get(0).at())
               + " there is a steady drift: "
-              + Say.list(clauses)
+              + SpelledNumbers.list(clauses)
               + "; "
               + b.evidence
               + ".",
@@ -145,7 +160,7 @@ final class HintWriter {
           scales,
           Cause.BELT_STRETCH,
           "Since "
-              + Say.day(d.series().points().get(0).at())
+              + SpelledNumbers.day(d.series().points().get(0).at())
               + " "
               + words(d)
               + " creeps by "
@@ -169,7 +184,7 @@ final class HintWriter {
         scales,
         Cause.UNKNOWN,
         "Since "
-            + Say.day(x.series().points().get(0).at())
+            + SpelledNumbers.day(x.series().points().get(0).at())
             + " both scales creep: "
             + words(x)
             + " by "
@@ -203,16 +218,18 @@ final class HintWriter {
     double half = 0.5 * (t.high() - t.low());
     return String.format(
         "%s %s per day (95 %%: %s to %s)",
-        Say.signedNumber(t.perDay(), unit, half),
-        Say.unit(unit),
-        Say.signedNumber(t.low(), unit, half),
-        Say.signedNumber(t.high(), unit, half));
+        SpelledNumbers.signedNumber(t.perDay(), unit, half),
+        SpelledNumbers.unit(unit),
+        SpelledNumbers.signedNumber(t.low(), unit, half),
+        SpelledNumbers.signedNumber(t.high(), unit, half));
   }
 
   /** What takes one day's creep off. */
   private static String followed(SeriesDrift d) {
     TrendEffect t = d.trend();
-    return t == null ? "" : Say.signed(-t.perDay(), d.series().unit(), 0.5 * (t.high() - t.low()));
+    return t == null
+        ? ""
+        : SpelledNumbers.signed(-t.perDay(), d.series().unit(), 0.5 * (t.high() - t.low()));
   }
 
   private static String forecast(SeriesDrift d) {
@@ -220,7 +237,7 @@ final class HintWriter {
     if (f == null) {
       return "";
     }
-    String limit = Say.signed(f.limit(), d.series().unit(), 0.1 * f.limit());
+    String limit = SpelledNumbers.signed(f.limit(), d.series().unit(), 0.1 * f.limit());
     if (f.beyond()) {
       return ", now beyond its no-adjustment limit of " + limit;
     }
@@ -228,11 +245,11 @@ final class HintWriter {
     return ", reaching its no-adjustment limit of "
         + limit
         + " about "
-        + Say.day(f.at())
+        + SpelledNumbers.day(f.at())
         + " (95 %: "
-        + Say.day(f.low())
+        + SpelledNumbers.day(f.low())
         + " to "
-        + (high == null ? "no foreseeable end" : Say.day(high))
+        + (high == null ? "no foreseeable end" : SpelledNumbers.day(high))
         + ")";
   }
 
@@ -296,7 +313,7 @@ final class HintWriter {
       clauses.add(
           framed(s.series)
               + " by "
-              + Say.plusMinus(s.change.size(), s.change.standardError(), of.unit()));
+              + SpelledNumbers.plusMinus(s.change.size(), s.change.standardError(), of.unit()));
       String correction = correction(s);
       if (!correction.isEmpty()) {
         corrections.add(correction);
@@ -308,11 +325,11 @@ final class HintWriter {
     Change first = lead.change;
     String what =
         "Between "
-            + Say.time(first.previous())
+            + SpelledNumbers.time(first.previous())
             + " and "
-            + Say.time(first.at())
+            + SpelledNumbers.time(first.at())
             + " a step: "
-            + Say.list(clauses);
+            + SpelledNumbers.list(clauses);
     String add =
         corrections.isEmpty()
             ? ""
@@ -323,7 +340,7 @@ final class HintWriter {
       add(
           shown,
           Cause.SERVICE,
-          what + ", at the " + event.what() + " of " + Say.time(event.at()) + ".",
+          what + ", at the " + event.what() + " of " + SpelledNumbers.time(event.at()) + ".",
           "Measure a first article after every service and renew the trims." + add);
       return;
     }
@@ -362,7 +379,9 @@ final class HintWriter {
     double needed = -s.change.size() - since;
     return Math.abs(needed) < 2 * s.change.standardError()
         ? ""
-        : words(s.series) + " " + Say.signed(needed, of.unit(), 5 * s.change.standardError());
+        : words(s.series)
+            + " "
+            + SpelledNumbers.signed(needed, of.unit(), 5 * s.change.standardError());
   }
 
   private static String words(SeriesDrift d) {
@@ -407,7 +426,7 @@ final class HintWriter {
           who.sure()
               ? name
                   + " has moved against "
-                  + Say.list(who.others())
+                  + SpelledNumbers.list(who.others())
                   + (who.others().size() > 1 ? ", which stay to each other" : "")
               : "one of them has moved against the other, the log does not tell which");
     }

@@ -4,6 +4,17 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import org.padtrue.drift.chart.BaseEstimate;
+import org.padtrue.drift.chart.ChartLimits;
+import org.padtrue.drift.chart.ChartPoint;
+import org.padtrue.drift.chart.ControlChart;
+import org.padtrue.drift.chart.CusumChart;
+import org.padtrue.drift.chart.EwmaChart;
+import org.padtrue.drift.chart.IndividualsChart;
+import org.padtrue.drift.chart.RunRules;
+import org.padtrue.drift.chart.Signal;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.drift.hint.SpelledNumbers;
 
 /** Draws the charts of one series and says where they left their limits. */
 final class SeriesCharts {
@@ -88,10 +99,10 @@ final class SeriesCharts {
             "%s: the %s at %s stands at %s, limit %s, centre %s.",
             SeriesWords.framed(model.series.name()),
             what,
-            Say.time(at(p.index())),
-            Say.signed(p.value(), unit, of),
-            Say.signed(limit, unit, of),
-            Say.signed(p.centre(), unit, of)));
+            SpelledNumbers.time(at(p.index())),
+            SpelledNumbers.signed(p.value(), unit, of),
+            SpelledNumbers.signed(limit, unit, of),
+            SpelledNumbers.signed(p.centre(), unit, of)));
   }
 
   private Signal sum(ControlChart side, ChartPoint p, BaseEstimate base, CusumChart c, int sign) {
@@ -111,10 +122,10 @@ final class SeriesCharts {
             "%s: since %s the CUSUM (sum of what is %s the base) has grown past its limit; the"
                 + " level is %s off on average (the CUSUM counts in units of %s).",
             SeriesWords.framed(model.series.name()),
-            Say.time(at(start)),
+            SpelledNumbers.time(at(start)),
             sign > 0 ? "above" : "below",
-            Say.signed(shift / weight, model.series.unit(), 0.5 * c.sigmaRef()),
-            Say.value(c.sigmaRef(), model.series.unit())));
+            SpelledNumbers.signed(shift / weight, model.series.unit(), 0.5 * c.sigmaRef()),
+            SpelledNumbers.value(c.sigmaRef(), model.series.unit())));
   }
 
   private Signal signal(ChartPoint p, String chart, int start, String sentence) {

@@ -2,6 +2,18 @@ package org.padtrue.drift;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.cause.Change;
+import org.padtrue.drift.cause.SlowKind;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.drift.chart.BaseEstimate;
+import org.padtrue.drift.chart.ChartLimits;
+import org.padtrue.drift.chart.ControlChart;
+import org.padtrue.drift.chart.RunRules;
+import org.padtrue.drift.chart.Signal;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.EventStep;
+import org.padtrue.drift.trend.TrendEffect;
 
 /**
  * What one series shows.

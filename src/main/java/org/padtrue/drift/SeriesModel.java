@@ -6,6 +6,25 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.drift.cause.CauseModel;
+import org.padtrue.drift.cause.CauseSearch;
+import org.padtrue.drift.cause.Change;
+import org.padtrue.drift.cause.Environment;
+import org.padtrue.drift.cause.SlowPart;
+import org.padtrue.drift.cause.StepSearch;
+import org.padtrue.drift.cause.SupF;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.drift.chart.BaseEstimate;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.EventStep;
+import org.padtrue.drift.series.KnownEvent;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.drift.trend.TheilSen;
+import org.padtrue.drift.trend.Trend;
+import org.padtrue.drift.trend.TrendEffect;
+import org.padtrue.numeric.Regression;
+import org.padtrue.numeric.Tail;
 
 /**
  * Takes one series apart: slow part, temperature and warm-up by {@link CauseSearch}, anew with the
@@ -342,7 +361,7 @@ final class SeriesModel {
       r[i] = rest[i] * inflate;
       s[i] = Math.max(se[i], top > 0 ? 1e-6 * top : 1e-12);
     }
-    RandomEffects e = RandomEffects.reml(r, s);
+    ExcessVariance e = ExcessVariance.reml(r, s);
     return new ExcessSpread(
         series.name(),
         series.unit(),

@@ -3,6 +3,10 @@ package org.padtrue.drift;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.hint.Expansion;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.drift.hint.SpelledNumbers;
 
 /** Says how series follow temperature, and which materials expand like that. */
 final class TemperatureWords {
@@ -20,9 +24,11 @@ final class TemperatureWords {
     return String.format(
         "%s moves with temperature by %s per kelvin (95 %%: %s to %s).",
         SeriesWords.framed(d.name()),
-        Say.signedNumber(t.slope(), unit, t.standardError()) + " " + Say.unit(unit),
-        Say.signedNumber(t.low(), unit, t.standardError()),
-        Say.signedNumber(t.high(), unit, t.standardError()));
+        SpelledNumbers.signedNumber(t.slope(), unit, t.standardError())
+            + " "
+            + SpelledNumbers.unit(unit),
+        SpelledNumbers.signedNumber(t.low(), unit, t.standardError()),
+        SpelledNumbers.signedNumber(t.high(), unit, t.standardError()));
   }
 
   static String scales(List<SeriesDrift> scales, List<Expansion> materials) {
@@ -99,7 +105,7 @@ final class TemperatureWords {
       return "";
     }
     return ", as "
-        + Say.list(names)
+        + SpelledNumbers.list(names)
         + " ppm/K would (what is seen is the machine against the board)";
   }
 }

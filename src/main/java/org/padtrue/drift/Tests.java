@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.padtrue.numeric.Holm;
 
 /** All p values of the family, adjusted together. */
 final class Tests {

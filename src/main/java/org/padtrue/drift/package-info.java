@@ -1,15 +1,12 @@
 /**
  * Does it drift: series over time, weighted by what each point is worth.
  *
- * <p>Charts (individuals, moving range, EWMA, CUSUM) with limits from a stated base period; trend
- * (Theil-Sen, Mann-Kendall), temperature, warm-up, change points, steps after service, forecast,
- * and hints at the cause. Every point carries its own standard error: its variance is that of the
- * process plus its own. False alarms are controlled over the whole family of series ({@link
- * org.padtrue.drift.FamilyControl}).
- *
- * <p>Units are those of the series: mm, degrees, ppm, mrad; time in days where a slope needs one,
- * minutes for warm-up, degrees Celsius for temperature. NaN means unknown. Imports nothing of ours;
- * Commons Math inside, never in a signature. Entry class: {@link org.padtrue.drift.DriftAnalysis}.
+ * <p>{@link org.padtrue.drift.DriftAnalysis} takes each series apart and holds false alarms over
+ * the whole family. Series and events are in {@code drift.series}, control charts in {@code
+ * drift.chart}, trends in {@code drift.trend}, what moves a series in {@code drift.cause}, hints at
+ * the cause in {@code drift.hint}. Every point carries its own standard error. Units are those of
+ * the series: mm, degrees, ppm, mrad; time in days where a slope needs one, minutes for warm-up,
+ * degrees Celsius for temperature. NaN means unknown. Imports numeric and panel.
  */
 @NullMarked
 package org.padtrue.drift;

@@ -3,8 +3,8 @@ package org.padtrue.fit;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Types of which one or two placements were measured, all far from what the other types leave:

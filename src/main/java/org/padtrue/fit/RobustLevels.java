@@ -5,11 +5,12 @@ import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.distribution.FDistribution;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Order;
 import org.padtrue.numeric.ScatterPrior;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Panel transform plus level offsets, first by medians, then by shrunken means of the clean rows;

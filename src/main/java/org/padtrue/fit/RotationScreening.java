@@ -5,10 +5,11 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Order;
 import org.padtrue.numeric.ScatterPrior;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 import org.padtrue.quantity.Angles;
 
 /** Rotations that are far from their own type's median; types that are turned alike. */

@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.distribution.FDistribution;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Finds gross errors before anything is fitted, in two levels: placements against their own type,

@@ -3,8 +3,8 @@ package org.padtrue.fit;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Names what a gross error looks like.

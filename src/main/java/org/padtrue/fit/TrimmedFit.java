@@ -2,6 +2,7 @@ package org.padtrue.fit;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
+import org.padtrue.numeric.Order;
 
 /**
  * Least trimmed squares: the linear fit whose h smallest squared residuals have the least sum.

@@ -2,8 +2,8 @@ package org.padtrue.fit;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 import org.padtrue.quantity.Angles;
 
 /**

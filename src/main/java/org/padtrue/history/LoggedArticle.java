@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import org.padtrue.panel.FaultKind;
+import org.padtrue.panel.article.FaultKind;
 
 /**
  * An article to be logged.

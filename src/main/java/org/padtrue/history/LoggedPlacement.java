@@ -1,8 +1,8 @@
 package org.padtrue.history;
 
 import java.util.Optional;
-import org.padtrue.panel.FaultKind;
 import org.padtrue.panel.Levels;
+import org.padtrue.panel.article.FaultKind;
 
 /**
  * One placement of a logged article that was measured or marked as a fault, panel frame.

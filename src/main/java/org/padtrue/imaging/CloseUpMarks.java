@@ -6,6 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.imaging.map.KnownMark;
+import org.padtrue.imaging.map.MarkReport;
+import org.padtrue.imaging.picture.Blobs;
+import org.padtrue.imaging.picture.CircleFit;
+import org.padtrue.imaging.picture.Picture;
 
 /**
  * What close-ups of fiducials tell about the camera. One fiducial seen from two camera positions

@@ -2,6 +2,10 @@ package org.padtrue.imaging;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.imaging.map.CameraModel;
+import org.padtrue.imaging.map.DeviceBend;
+import org.padtrue.imaging.taught.TaughtLook;
+import org.padtrue.imaging.taught.TeachRequest;
 
 /**
  * How pictures are measured; start from {@link #withDefaults()}.

@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
 import org.bytedeco.opencv.opencv_core.Size;
+import org.padtrue.imaging.picture.Picture;
+import org.padtrue.imaging.picture.PictureReader;
 
 /**
  * A copy of a picture that a browser shows: JPEG, made smaller where it is large.

@@ -11,6 +11,34 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.imaging.camera.Reversal;
+import org.padtrue.imaging.camera.ReversalResult;
+import org.padtrue.imaging.map.CameraModel;
+import org.padtrue.imaging.map.DeviceBend;
+import org.padtrue.imaging.map.KnownMark;
+import org.padtrue.imaging.map.MapFamily;
+import org.padtrue.imaging.map.MapFit;
+import org.padtrue.imaging.map.MapReport;
+import org.padtrue.imaging.map.MarkReport;
+import org.padtrue.imaging.map.PanelToPicture;
+import org.padtrue.imaging.map.RegisteredOn;
+import org.padtrue.imaging.picture.OpenPicture;
+import org.padtrue.imaging.picture.Picture;
+import org.padtrue.imaging.pose.Outline;
+import org.padtrue.imaging.pose.PartPose;
+import org.padtrue.imaging.pose.Peers;
+import org.padtrue.imaging.pose.PlacementReading;
+import org.padtrue.imaging.pose.ReadingStatus;
+import org.padtrue.imaging.pose.Sites;
+import org.padtrue.imaging.reader.FineReader;
+import org.padtrue.imaging.registration.Evidence;
+import org.padtrue.imaging.registration.Features;
+import org.padtrue.imaging.registration.MapSearch;
+import org.padtrue.imaging.registration.PartsRegistration;
+import org.padtrue.imaging.registration.PartsTilt;
+import org.padtrue.imaging.registration.Registration;
+import org.padtrue.imaging.registration.RoomCheck;
+import org.padtrue.imaging.registration.SlantSearch;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.JointKind;
 import org.padtrue.panel.Pose;
@@ -136,7 +164,7 @@ public final class PictureDetection {
   }
 
   /** Measures one decoded picture; for tests and callers that hold the picture already. */
-  static DetectionResult single(Job job, Picture picture, DetectionOptions options) {
+  public static DetectionResult single(Job job, Picture picture, DetectionOptions options) {
     PictureDetection d = new PictureDetection(job, options, (a, b) -> {});
     return d.result(List.of(d.shot(picture, 0, 1)));
   }

@@ -56,7 +56,7 @@ final class BallFit extends LandFit {
   }
 
   @Override
-  double marginAt(double dxMm, double dyMm, double rotationRad) {
+  public double marginAt(double dxMm, double dyMm, double rotationRad) {
     double c = Math.cos(rotationRad);
     double s = Math.sin(rotationRad);
     double best = Double.POSITIVE_INFINITY;
@@ -69,7 +69,7 @@ final class BallFit extends LandFit {
   }
 
   @Override
-  void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
+  public void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
     double c = Math.cos(rotationRad);
     double s = Math.sin(rotationRad);
     out[0] = Double.NEGATIVE_INFINITY;
@@ -91,18 +91,18 @@ final class BallFit extends LandFit {
   }
 
   @Override
-  boolean rectangular() {
+  public boolean rectangular() {
     return false;
   }
 
   @Override
-  void limits(double rotationRad, double[] out) {
+  public void limits(double rotationRad, double[] out) {
     throw new IllegalStateException("balls have no rectangle of shifts; use chord");
   }
 
   /** A ball is carried by at most the shift's length plus reach times the angle. */
   @Override
-  double safeSigmas(
+  public double safeSigmas(
       double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad) {
     double spread = Math.hypot(sdX, sdY) + reachMm() * sdRad;
     return ratio(marginAt(dxMm, dyMm, rotationRad), spread);

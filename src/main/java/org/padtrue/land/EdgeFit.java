@@ -102,7 +102,7 @@ final class EdgeFit extends LandFit {
   }
 
   @Override
-  double marginAt(double dxMm, double dyMm, double rotationRad) {
+  public double marginAt(double dxMm, double dyMm, double rotationRad) {
     double c = Math.cos(rotationRad);
     double s = Math.sin(rotationRad);
     double x = Math.min(xUpper.at(c, s) - dxMm, dxMm - xLower.at(c, s));
@@ -112,7 +112,7 @@ final class EdgeFit extends LandFit {
   }
 
   @Override
-  void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
+  public void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
     double c = Math.cos(rotationRad);
     double s = Math.sin(rotationRad);
     Bounds upper = alongX ? yUpper : xUpper;
@@ -127,12 +127,12 @@ final class EdgeFit extends LandFit {
   }
 
   @Override
-  double rotationLimitRad() {
+  public double rotationLimitRad() {
     return part().symmetry() < 4 ? MOST_TURN : Double.POSITIVE_INFINITY;
   }
 
   @Override
-  void limits(double rotationRad, double[] out) {
+  public void limits(double rotationRad, double[] out) {
     double c = Math.cos(rotationRad);
     double s = Math.sin(rotationRad);
     out[0] = xLower.at(c, s);
@@ -143,7 +143,7 @@ final class EdgeFit extends LandFit {
 
   /** Turning by an angle moves no edge by more than reach times the angle, in either axis. */
   @Override
-  double safeSigmas(
+  public double safeSigmas(
       double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad) {
     double c = Math.cos(rotationRad);
     double s = Math.sin(rotationRad);

@@ -138,12 +138,12 @@ public abstract class LandFit {
   }
 
   /** Farthest point of any termination from the part's origin, mm: how far rotation carries. */
-  final double reachMm() {
+  public final double reachMm() {
     return reachMm;
   }
 
   /** Radians in the part's symmetry range; NaN (not measured) counts as square. */
-  final double radians(double drotationDeg) {
+  public final double radians(double drotationDeg) {
     double d = drotationDeg;
     if (Double.isNaN(d)) {
       return 0;
@@ -156,7 +156,7 @@ public abstract class LandFit {
   }
 
   /** The margin; rotation in radians, within the symmetry range. */
-  abstract double marginAt(double dxMm, double dyMm, double rotationRad);
+  public abstract double marginAt(double dxMm, double dyMm, double rotationRad);
 
   /**
    * The interval of one coordinate in which the part is inside, the other coordinate and the
@@ -167,13 +167,13 @@ public abstract class LandFit {
    * @param otherMm the coordinate that is held
    * @param out receives lower and upper end; lower &gt; upper when nothing is inside
    */
-  abstract void chord(boolean alongX, double rotationRad, double otherMm, double[] out);
+  public abstract void chord(boolean alongX, double rotationRad, double otherMm, double[] out);
 
   /**
    * True when, at a given rotation, the inside is a rectangle in dx and dy, which {@link #limits}
    * tells.
    */
-  boolean rectangular() {
+  public boolean rectangular() {
     return true;
   }
 
@@ -183,10 +183,10 @@ public abstract class LandFit {
    * @param rotationRad rotation, within the symmetry range
    * @param out receives least and greatest dx, least and greatest dy, mm; crossed when none is
    */
-  abstract void limits(double rotationRad, double[] out);
+  public abstract void limits(double rotationRad, double[] out);
 
   /** Greatest rotation allowed by itself, radians; infinite where it acts through edges only. */
-  double rotationLimitRad() {
+  public double rotationLimitRad() {
     return Double.POSITIVE_INFINITY;
   }
 
@@ -195,11 +195,11 @@ public abstract class LandFit {
    * each stay within k of their standard deviations of the mean. Not positive = the mean is
    * outside.
    */
-  abstract double safeSigmas(
+  public abstract double safeSigmas(
       double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad);
 
   /** Room divided by spread; infinite where nothing spreads. */
-  static double ratio(double room, double spread) {
+  public static double ratio(double room, double spread) {
     return room <= 0 ? room : room / spread;
   }
 

@@ -15,23 +15,23 @@ final class NoFit extends LandFit {
   }
 
   @Override
-  double marginAt(double dxMm, double dyMm, double rotationRad) {
+  public double marginAt(double dxMm, double dyMm, double rotationRad) {
     return Double.NaN;
   }
 
   @Override
-  void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
+  public void chord(boolean alongX, double rotationRad, double otherMm, double[] out) {
     out[0] = Double.NaN;
     out[1] = Double.NaN;
   }
 
   @Override
-  void limits(double rotationRad, double[] out) {
+  public void limits(double rotationRad, double[] out) {
     Arrays.fill(out, Double.NaN);
   }
 
   @Override
-  double safeSigmas(
+  public double safeSigmas(
       double dxMm, double dyMm, double rotationRad, double sdX, double sdY, double sdRad) {
     return Double.NaN;
   }

@@ -43,14 +43,14 @@ final class ToleranceFit extends LandFit {
   }
 
   @Override
-  double marginAt(double dxMm, double dyMm, double rotation) {
+  public double marginAt(double dxMm, double dyMm, double rotation) {
     double left = Math.min(xMm - Math.abs(dxMm), yMm - Math.abs(dyMm));
     double excess = Math.abs(rotation) - rotationRad;
     return excess > 0 ? Math.min(left, -excess * leverMm) : left;
   }
 
   @Override
-  void chord(boolean alongX, double rotation, double otherMm, double[] out) {
+  public void chord(boolean alongX, double rotation, double otherMm, double[] out) {
     if (Math.abs(otherMm) > (alongX ? yMm : xMm) || Math.abs(rotation) > rotationRad) {
       empty(out);
       return;
@@ -61,7 +61,7 @@ final class ToleranceFit extends LandFit {
   }
 
   @Override
-  void limits(double rotation, double[] out) {
+  public void limits(double rotation, double[] out) {
     out[0] = -xMm;
     out[1] = xMm;
     out[2] = -yMm;
@@ -69,12 +69,12 @@ final class ToleranceFit extends LandFit {
   }
 
   @Override
-  double rotationLimitRad() {
+  public double rotationLimitRad() {
     return rotationRad;
   }
 
   @Override
-  double safeSigmas(
+  public double safeSigmas(
       double dxMm, double dyMm, double rotation, double sdX, double sdY, double sdRad) {
     double x = ratio(xMm - Math.abs(dxMm), sdX);
     double y = ratio(yMm - Math.abs(dyMm), sdY);

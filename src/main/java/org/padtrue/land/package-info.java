@@ -1,17 +1,13 @@
 /**
- * Will it sit on its lands, and clear its neighbours: overhang, margin, risk, capability,
- * clearance.
+ * Will it sit on its lands: how far terminations reach beyond them, what is allowed, what is left.
  *
  * <p>{@link org.padtrue.land.Overhang} measures how far terminations reach beyond their lands,
  * {@link org.padtrue.land.AcceptanceLimits} holds what is allowed by kind of joint and class,
- * {@link org.padtrue.land.LandFit} is the least distance that is left, {@link
- * org.padtrue.land.Risk} the probability of being outside, {@link org.padtrue.land.Capability} the
- * short-term indices, {@link org.padtrue.land.Clearance} the gaps between envelopes. Millimetres
- * and degrees throughout; the part frame unless a name says panel. The published limits are written
- * for soldered joints: before reflow they are a guide, and acceptance follows the customer's
- * contract and the current standard. Imports quantity, problem, panel; Commons Math for
- * distributions and integration, JTS for the spatial index and distances. Entry classes: {@link
- * org.padtrue.land.LandFit}, {@link org.padtrue.land.Clearance}.
+ * {@link org.padtrue.land.LandFit} is the least distance that is left. {@code land.risk} has the
+ * probabilities, {@code land.clearance} the neighbours. Millimetres and degrees; the part frame
+ * unless a name says panel. The published limits are written for soldered joints: before reflow
+ * they are a guide, and acceptance follows the customer's contract and the current standard.
+ * Imports quantity, problem, panel.
  */
 @NullMarked
 package org.padtrue.land;

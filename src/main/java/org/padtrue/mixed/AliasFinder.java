@@ -4,10 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.padtrue.mixed.PositionColumns.FactorUse;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.mixed.reml.CrossProducts;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 import org.padtrue.panel.term.FixedTerm;
 import org.padtrue.panel.term.TermFamily;
 

@@ -1,6 +1,7 @@
 package org.padtrue.mixed;
 
 import org.apache.commons.math3.special.Gamma;
+import org.padtrue.numeric.Tails;
 
 /**
  * Whether scatter differs between two axes: those of the panel (a belt, a gantry) or those of the

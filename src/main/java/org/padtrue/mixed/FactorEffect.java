@@ -1,6 +1,7 @@
 package org.padtrue.mixed;
 
 import java.util.List;
+import org.padtrue.mixed.reml.VarianceTest;
 import org.padtrue.panel.Factor;
 
 /**

@@ -8,10 +8,12 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.mixed.reml.Estimation;
+import org.padtrue.mixed.reml.RandomEffects;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * In which frame the offsets of a factor act: a bent nozzle turns with the part, a nozzle's seat

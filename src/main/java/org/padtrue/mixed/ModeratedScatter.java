@@ -2,6 +2,7 @@ package org.padtrue.mixed;
 
 import java.util.Arrays;
 import org.padtrue.numeric.ScatterPrior;
+import org.padtrue.numeric.Tails;
 
 /**
  * Variances by group that lean on each other, for any number of groups, few above all.

@@ -5,9 +5,17 @@ import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.mixed.PositionColumns.FactorUse;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.mixed.reml.CrossProducts;
+import org.padtrue.mixed.reml.Estimation;
+import org.padtrue.mixed.reml.MixedSystem;
+import org.padtrue.mixed.reml.RandomEffects;
+import org.padtrue.mixed.reml.RandomEffectsFit;
+import org.padtrue.mixed.reml.ThetaSearch;
+import org.padtrue.mixed.reml.VarianceUncertainty;
+import org.padtrue.numeric.Tails;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * The model of positions: panel transform, array, common offset, and random offsets by factor.

@@ -1,5 +1,7 @@
 package org.padtrue.mixed;
 
+import org.padtrue.numeric.Tails;
+
 /**
  * Variance of placing: what scatters, less what measuring adds.
  *

@@ -2,11 +2,12 @@ package org.padtrue.mixed;
 
 import java.util.List;
 import java.util.Set;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.mixed.reml.CrossProducts;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Columns of the model of positions, two rows (dx, dy) per placement.

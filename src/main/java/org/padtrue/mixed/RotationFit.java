@@ -1,6 +1,10 @@
 package org.padtrue.mixed;
 
 import java.util.List;
+import org.padtrue.mixed.reml.RandomEffects;
+import org.padtrue.mixed.reml.RandomEffectsFit;
+import org.padtrue.mixed.reml.VarianceTest;
+import org.padtrue.mixed.reml.VarianceUncertainty;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
 

@@ -4,10 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.mixed.reml.CrossProducts;
+import org.padtrue.mixed.reml.Estimation;
+import org.padtrue.mixed.reml.RandomEffects;
+import org.padtrue.mixed.reml.RandomEffectsFit;
+import org.padtrue.mixed.reml.VarianceUncertainty;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * The model of rotations: one common rotation zero and random offsets by factor, REML.

@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
 import org.apache.commons.math3.special.Gamma;
+import org.padtrue.numeric.AdaptiveSimpson;
 import org.padtrue.numeric.ScatterPrior;
+import org.padtrue.numeric.Tails;
+import org.padtrue.numeric.VarianceLattice;
 
 /**
  * The integral behind {@link ModeratedScatter}: nodes in log tau and, for each, in log s0^2; then

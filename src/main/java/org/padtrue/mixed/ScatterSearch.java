@@ -3,10 +3,16 @@ package org.padtrue.mixed;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.mixed.reml.CrossProducts;
+import org.padtrue.mixed.reml.Estimation;
+import org.padtrue.mixed.reml.MixedSystem;
+import org.padtrue.mixed.reml.RandomEffects;
+import org.padtrue.mixed.reml.ThetaSearch;
 import org.padtrue.numeric.ScatterPrior;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.numeric.Tails;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Scatter by part type and axis in the model of positions.

@@ -5,6 +5,7 @@ import java.util.Map;
 import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
 import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
 import org.apache.commons.math3.distribution.NormalDistribution;
+import org.padtrue.numeric.Tails;
 
 /**
  * What a true variance may be in units of its estimate, df / chi-square(df), for many draws: the

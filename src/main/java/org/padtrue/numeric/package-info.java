@@ -1,6 +1,10 @@
 /**
- * Numbers that several rooms need and that know nothing of panels: variances that lean on each
- * other. Plain doubles and arrays in the unit of the caller. Imports nothing of ours.
+ * Numbers that several rooms need and that know nothing of panels.
+ *
+ * <p>Least squares (QR and normal equations), small dense algebra, order statistics, tails of
+ * distributions kept accurate far out, variances that lean on each other, control of false
+ * discoveries. Plain doubles and arrays in the unit of the caller. Imports nothing of ours; Commons
+ * Math inside, never in a signature.
  */
 @NullMarked
 package org.padtrue.numeric;

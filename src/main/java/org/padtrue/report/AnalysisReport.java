@@ -3,9 +3,13 @@ package org.padtrue.report;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
-import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.report.file.OutputFolder;
+import org.padtrue.report.file.Progress;
+import org.padtrue.report.json.AnalysisJson;
+import org.padtrue.report.page.HtmlReport;
 import org.padtrue.report.plot.Charts;
-import org.padtrue.report.plot.Picture;
+import org.padtrue.report.plot.ink.DrawnChart;
 
 /** All files of a report. */
 public final class AnalysisReport {
@@ -29,9 +33,9 @@ public final class AnalysisReport {
       folder.write("trims.csv", out -> CsvTables.trims(r.trims(), out));
       folder.write("residuals.csv", out -> CsvTables.residuals(r, out));
       int total = Charts.count(r);
-      List<Picture> pictures =
+      List<DrawnChart> pictures =
           Charts.render(r, done -> progress.step("drawing charts", done, total));
-      for (Picture p : pictures) {
+      for (DrawnChart p : pictures) {
         folder.write("charts/" + p.name() + ".png", out -> out.write(p.png()));
         folder.write("charts/" + p.name() + ".svg", out -> out.write(p.svg()));
       }

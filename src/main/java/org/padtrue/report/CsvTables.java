@@ -9,11 +9,14 @@ import java.io.OutputStream;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.padtrue.analysis.Excluded;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.PlacementResult;
-import org.padtrue.analysis.TrimEffect;
-import org.padtrue.analysis.TrimLine;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.Excluded;
+import org.padtrue.firstarticle.result.PlacementResult;
+import org.padtrue.firstarticle.result.TrimEffect;
+import org.padtrue.firstarticle.result.TrimLine;
+import org.padtrue.report.words.KeyWords;
+import org.padtrue.report.words.Show;
+import org.padtrue.report.words.TrimText;
 
 /**
  * The two tables for a spreadsheet: comma, decimal point, UTF-8, one header line, quotes where
@@ -90,7 +93,7 @@ final class CsvTables {
         w.write(
             List.of(
                 t.where(),
-                Words.trimKind(t.kind()),
+                KeyWords.trimKind(t.kind()),
                 t.from(),
                 Show.plain(t.addX()),
                 Show.plain(t.addY()),
@@ -119,7 +122,7 @@ final class CsvTables {
   static void residuals(FirstArticleResult r, OutputStream stream) throws IOException {
     Map<String, String> kinds = new HashMap<>();
     for (Excluded e : r.excluded()) {
-      kinds.put(e.panel() + "/" + e.board() + "/" + e.ref(), Words.kind(e.kind()));
+      kinds.put(e.panel() + "/" + e.board() + "/" + e.ref(), KeyWords.kind(e.kind()));
     }
     try (SequenceWriter w = writer(RESIDUAL_COLUMNS, stream)) {
       for (PlacementResult p : r.placements()) {
@@ -152,7 +155,7 @@ final class CsvTables {
         Show.plain(p.afterTrim().rotation()),
         Show.plain(p.margin()),
         Show.plain(p.marginAfterTrim()),
-        Words.verdict(p.verdict()),
+        KeyWords.verdict(p.verdict()),
         kind);
   }
 

@@ -3,9 +3,13 @@ package org.padtrue.report;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
-import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.log.DriftStudy;
+import org.padtrue.report.file.OutputFolder;
+import org.padtrue.report.file.Progress;
+import org.padtrue.report.json.DriftJson;
+import org.padtrue.report.page.DriftPage;
 import org.padtrue.report.plot.DriftCharts;
-import org.padtrue.report.plot.Picture;
+import org.padtrue.report.plot.ink.DrawnChart;
 
 /** All files of a study of drift. */
 public final class DriftReport {
@@ -23,9 +27,9 @@ public final class DriftReport {
   public static List<Path> write(DriftStudy s, Path outDir, Progress progress) {
     try (OutputFolder folder = new OutputFolder(outDir)) {
       folder.write("drift.json", out -> DriftJson.write(s, out));
-      List<Picture> pictures =
+      List<DrawnChart> pictures =
           DriftCharts.render(s, done -> progress.step("drawing charts", done, 0));
-      for (Picture p : pictures) {
+      for (DrawnChart p : pictures) {
         folder.write("charts/" + p.name() + ".png", out -> out.write(p.png()));
         folder.write("charts/" + p.name() + ".svg", out -> out.write(p.svg()));
       }

@@ -11,9 +11,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.panel.Job;
-import org.padtrue.report.plot.Picture;
+import org.padtrue.plan.MeasuringPlan;
+import org.padtrue.report.file.OutputFolder;
 import org.padtrue.report.plot.PlanCharts;
-import org.padtrue.trim.MeasuringPlan;
+import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.words.Show;
 
 /**
  * A measuring plan as files: the table to work down, in walking order, and beside it the chart of
@@ -55,7 +57,7 @@ public final class PlanReport {
     String base = dot > 0 ? name.substring(0, dot) : name;
     try (OutputFolder out = new OutputFolder(folder == null ? Path.of("") : folder)) {
       out.write(name, s -> table(plan, form, s));
-      for (Picture p : PlanCharts.render(job, plan, wantedMm)) {
+      for (DrawnChart p : PlanCharts.render(job, plan, wantedMm)) {
         out.write(base + "-" + p.name() + ".png", s -> s.write(p.png()));
         out.write(base + "-" + p.name() + ".svg", s -> s.write(p.svg()));
       }

@@ -1,8 +1,13 @@
 package org.padtrue.report;
 
 import java.util.List;
-import org.padtrue.analysis.TrimCheckResult;
-import org.padtrue.analysis.TrimCheckTerm;
+import org.padtrue.check.TrimCheckResult;
+import org.padtrue.check.TrimCheckTerm;
+import org.padtrue.report.page.Html;
+import org.padtrue.report.page.HtmlReport;
+import org.padtrue.report.page.HtmlTable;
+import org.padtrue.report.words.Show;
+import org.padtrue.report.words.TrimCheckWords;
 
 /** check.html: the verdict, every trimmed term, what was left out. One file, nothing fetched. */
 final class TrimCheckPage {
@@ -54,8 +59,8 @@ final class TrimCheckPage {
   }
 
   private static void terms(Html h, TrimCheckResult r) {
-    Table t =
-        new Table("Every trimmed term")
+    HtmlTable t =
+        new HtmlTable("Every trimmed term")
             .text("Term", "Finding")
             .numbers("Placements", "Predicted x / y, rotation", "Seen x / y, rotation", "z")
             .text("What it looks like");

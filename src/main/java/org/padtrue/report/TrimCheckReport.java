@@ -6,8 +6,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.analysis.TrimCheckResult;
-import org.padtrue.analysis.TrimCheckTerm;
+import org.padtrue.check.TrimCheckResult;
+import org.padtrue.check.TrimCheckTerm;
+import org.padtrue.report.file.OutputFolder;
+import org.padtrue.report.json.AnalysisHash;
+import org.padtrue.report.json.JsonOut;
+import org.padtrue.report.json.StoredCheck;
+import org.padtrue.report.words.DriftWords;
 
 /** What a trim check leaves behind: check.json for programs, check.html for people. */
 public final class TrimCheckReport {

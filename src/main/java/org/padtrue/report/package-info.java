@@ -1,13 +1,10 @@
 /**
- * How the answer is told: files for programs, tables for a spreadsheet, a page and a summary for
- * people.
+ * All files of an answer, written together or not at all: analysis, drift, plan, check.
  *
- * <p>Takes an {@code analysis.FirstArticleResult}, computes nothing that changes an answer. Files
- * for programs are in mm, degrees, ppm and mrad at full precision with null for unknown; people see
- * micrometres. Imports analysis and below, and report.plot for the charts. Entry classes: {@link
- * org.padtrue.report.AnalysisReport} (all files of a report), {@link
- * org.padtrue.report.AnalysisJson} (analysis.json, both ways), {@link
- * org.padtrue.report.ConsoleSummary}.
+ * <p>Takes results and computes nothing that changes an answer. {@code report.json} for programs,
+ * {@code report.words} sentences and consoles, {@code report.page} the page for people, {@code
+ * report.plot} charts, {@code report.record} the record to sign, {@code report.file} how files are
+ * put in place. Imports everything but {@code apply}, {@code web} and {@code cli}.
  */
 @NullMarked
 package org.padtrue.report;

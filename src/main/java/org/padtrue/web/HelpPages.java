@@ -5,6 +5,8 @@ import io.javalin.http.Context;
 import org.padtrue.web.help.Handbook;
 import org.padtrue.web.help.HelpPage;
 import org.padtrue.web.help.HelpView;
+import org.padtrue.web.server.Pages;
+import org.padtrue.web.server.Refusal;
 
 /** The handbook: its pages and pictures by their names, nothing else. */
 final class HelpPages {

@@ -8,6 +8,23 @@ import java.io.IOException;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.QuestionException;
+import org.padtrue.web.bench.Analyses;
+import org.padtrue.web.bench.Bench;
+import org.padtrue.web.bench.HomePages;
+import org.padtrue.web.bench.MeasurePages;
+import org.padtrue.web.bench.Recorder;
+import org.padtrue.web.bench.Workspace;
+import org.padtrue.web.log.DriftPages;
+import org.padtrue.web.log.LogPages;
+import org.padtrue.web.picture.PicturePages;
+import org.padtrue.web.picture.PictureWork;
+import org.padtrue.web.result.ResultPages;
+import org.padtrue.web.server.Assets;
+import org.padtrue.web.server.EnterPages;
+import org.padtrue.web.server.Guard;
+import org.padtrue.web.server.Pages;
+import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.WebOptions;
 
 /**
  * Serves the pages until it is closed.

@@ -11,9 +11,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.padtrue.analysis.Decision;
+import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.panel.Factor;
-import org.padtrue.report.StoredAnalysis;
+import org.padtrue.report.json.StoredAnalysis;
 
 /** {@code apply} on files, and the loop closed with a line that places what the file says. */
 class ApplyCommandTest {

@@ -15,7 +15,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.imaging.PictureSampleMaker;
+import org.padtrue.imaging.picture.PictureSampleMaker;
 import org.padtrue.panel.Pose;
 
 /** Pictures from the command line: to an article, and on to the analysis. */

@@ -13,11 +13,11 @@ import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.analysis.door.Door;
-import org.padtrue.load.ArticleLoader;
-import org.padtrue.load.JobLoader;
-import org.padtrue.load.LoadedJob;
-import org.padtrue.panel.Article;
+import org.padtrue.door.Door;
+import org.padtrue.load.article.ArticleLoader;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.panel.article.Article;
 import org.padtrue.problem.QuestionException;
 
 /**
@@ -229,16 +229,16 @@ class DoorTest {
     asked(
         b.toString(),
         "unit",
-        "a.csv: dx and dy look written in inch but were read as mm; state the unit in the header, as"
-            + " in \"dx (inch)\"");
+        "a.csv: dx and dy look written in inch but were read as mm; state the unit in the header,"
+            + " as in \"dx (inch)\"");
     String bare = deviations("ref,dx,dy", measured(false), 1 / 25.4);
     letIn(bare);
     job(PLAIN.replace("{", "{\"measurement\": {\"uncertainty\": 0.005}, "));
     asked(
         bare,
         "unit",
-        "a.csv: dx and dy look written in inch but were read as mm; state the unit in the header, as"
-            + " in \"dx (inch)\"");
+        "a.csv: dx and dy look written in inch but were read as mm; state the unit in the header,"
+            + " as in \"dx (inch)\"");
   }
 
   /** The job's units are the placement file's; an article of mm stays one of mm. */

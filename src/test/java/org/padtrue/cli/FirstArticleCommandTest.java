@@ -26,7 +26,7 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.report.firstarticle.PdfReading;
+import org.padtrue.report.record.print.PdfReading;
 
 /** {@code firstarticle} on the sample: three files that say what analysis.json says. */
 class FirstArticleCommandTest {

@@ -59,7 +59,7 @@ class GaugeCommandTest {
     try (InputStream in =
         Objects.requireNonNull(
             GaugeCommandTest.class.getResourceAsStream(
-                "/org/padtrue/trim/gauge-crossed-10x3x3.csv"))) {
+                "/org/padtrue/gauge/gauge-crossed-10x3x3.csv"))) {
       List<Reading> list = new ArrayList<>();
       for (String l : new String(in.readAllBytes(), StandardCharsets.UTF_8).split("\n")) {
         if (!l.startsWith("#") && !l.startsWith("operator")) {

@@ -24,7 +24,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.LoggedSeries;
 import org.padtrue.history.LoggedTrim;
-import org.padtrue.report.AnalysisHash;
+import org.padtrue.report.json.AnalysisHash;
 
 /**
  * Part types whose library counts rotation from another zero, from the first article to the sheet,

@@ -17,13 +17,13 @@ import java.util.Random;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.analysis.Decision;
-import org.padtrue.analysis.GroupResult;
+import org.padtrue.firstarticle.result.Decision;
+import org.padtrue.firstarticle.result.GroupResult;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.LoggedTrim;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
-import org.padtrue.report.StoredAnalysis;
+import org.padtrue.report.json.StoredAnalysis;
 
 /**
  * Lots off by 0.10 mm either way along their own x: trimmed, put into the file, checked, logged,

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.load.PartsLoader;
+import org.padtrue.load.part.PartsLoader;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.panel.PartType;
 

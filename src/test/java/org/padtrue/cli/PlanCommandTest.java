@@ -19,7 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.padtrue.report.StoredAnalysis;
+import org.padtrue.report.json.StoredAnalysis;
 
 /** {@code plan} from a job to the list, and from the filled-in list to an analysis. */
 class PlanCommandTest {

@@ -8,10 +8,11 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import org.padtrue.analysis.AnalysisOptions;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.report.AnalysisJson;
-import org.padtrue.report.StoredAnalysis;
+import org.padtrue.cli.option.ConsoleProgress;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.fitted.AnalysisOptions;
+import org.padtrue.report.json.AnalysisJson;
+import org.padtrue.report.json.StoredAnalysis;
 
 /** One run of the program: what it printed and how it ended. */
 record Run(int code, String out, String err) {

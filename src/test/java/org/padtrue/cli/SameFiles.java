@@ -15,22 +15,23 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
-import org.padtrue.analysis.AnalysisOptions;
-import org.padtrue.analysis.AnalysisOptions.Transform;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.drift.DriftOptions;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.fitted.AnalysisOptions;
+import org.padtrue.firstarticle.fitted.AnalysisOptions.Transform;
 import org.padtrue.history.ArticleLog;
-import org.padtrue.load.JobLoader;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.log.DriftStudy;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.OffsetFrame;
-import org.padtrue.report.AnalysisJson;
 import org.padtrue.report.PlainReport;
-import org.padtrue.report.firstarticle.FirstArticleCsv;
-import org.padtrue.report.firstarticle.FirstArticleJson;
-import org.padtrue.report.firstarticle.FirstArticleRecord;
-import org.padtrue.report.firstarticle.FirstArticleRecords;
-import org.padtrue.report.firstarticle.RecordOptions;
+import org.padtrue.report.json.AnalysisJson;
+import org.padtrue.report.record.FirstArticleCsv;
+import org.padtrue.report.record.FirstArticleJson;
+import org.padtrue.report.record.FirstArticleRecord;
+import org.padtrue.report.record.FirstArticleRecords;
+import org.padtrue.report.record.RecordOptions;
 
 /**
  * Files that the commands write for the samples, and for a made panel whose placements have a
@@ -101,8 +102,7 @@ final class SameFiles {
       Files.copy(a, from.resolve(a.getFileName()));
     }
     List<String> lines = Files.readAllLines(Path.of("samples/history/conditions.csv"));
-    Path conditions =
-        Files.write(dir.resolve("conditions.in"), lines.subList(0, logged + 1));
+    Path conditions = Files.write(dir.resolve("conditions.in"), lines.subList(0, logged + 1));
     Path job = Path.of("samples/history/job.json");
     Path log = dir.resolve("sample.db");
     String url = log.toString();

@@ -22,22 +22,22 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.history.ArticleLog;
-import org.padtrue.imaging.DeviceBend;
-import org.padtrue.load.JobLoader;
+import org.padtrue.imaging.map.DeviceBend;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.log.DriftStudy;
 import org.padtrue.panel.Job;
-import org.padtrue.report.AnalysisJson;
-import org.padtrue.report.CameraFile;
-import org.padtrue.report.DriftJson;
-import org.padtrue.report.StoredCheck;
-import org.padtrue.report.firstarticle.Attachments;
-import org.padtrue.report.firstarticle.FirstArticleJson;
-import org.padtrue.report.firstarticle.FirstArticleRecords;
-import org.padtrue.report.firstarticle.Identification;
-import org.padtrue.report.firstarticle.IdentificationField;
-import org.padtrue.report.firstarticle.RecordOptions;
+import org.padtrue.report.json.AnalysisJson;
+import org.padtrue.report.json.CameraFile;
+import org.padtrue.report.json.DriftJson;
+import org.padtrue.report.json.StoredCheck;
+import org.padtrue.report.record.Attachments;
+import org.padtrue.report.record.FirstArticleJson;
+import org.padtrue.report.record.FirstArticleRecords;
+import org.padtrue.report.record.Identification;
+import org.padtrue.report.record.IdentificationField;
+import org.padtrue.report.record.RecordOptions;
 
 /**
  * The schemas against every sample and against what the program writes, by a validator that knows

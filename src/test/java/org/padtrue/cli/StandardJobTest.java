@@ -8,8 +8,8 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.load.PlacementFile;
-import org.padtrue.load.PlacementOptions;
+import org.padtrue.load.placement.PlacementFile;
+import org.padtrue.load.placement.PlacementOptions;
 
 /** Every command on a job whose placements are an IPC-2581 file or a Gerber component layer. */
 class StandardJobTest {
@@ -122,7 +122,8 @@ class StandardJobTest {
         .contains("holds itself");
     assertThat(refused("f.xml", sample().replace("<Location x=\"12.5\" y=\"20.0\"/>", "")))
         .isEqualTo(
-            "f.xml, line 56: the component 'R1' has no Location; give it one, or remove the component");
+            "f.xml, line 56: the component 'R1' has no Location; give it one, or remove the"
+                + " component");
     assertThat(refused("g.xml", sample().replace("mirror=\"false\"", "mirror=\"true\"")))
         .contains("are turned over within the panel");
   }

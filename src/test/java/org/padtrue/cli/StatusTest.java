@@ -10,17 +10,17 @@ import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.analysis.AnalysisOptions;
-import org.padtrue.analysis.Excluded;
-import org.padtrue.analysis.FirstArticleAnalysis;
-import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.firstarticle.FirstArticleAnalysis;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.fitted.AnalysisOptions;
+import org.padtrue.firstarticle.result.Excluded;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.LoggedArticle;
 import org.padtrue.history.LoggedPlacement;
-import org.padtrue.load.ArticleLoader;
-import org.padtrue.load.JobLoader;
-import org.padtrue.load.LoadedJob;
-import org.padtrue.panel.FaultKind;
+import org.padtrue.load.article.ArticleLoader;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.panel.article.FaultKind;
 
 /** What an article says in words of a placement: counted as outside, named, not fitted. */
 class StatusTest {

@@ -15,17 +15,17 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.padtrue.analysis.AnalysisOptions;
-import org.padtrue.analysis.Decision;
-import org.padtrue.analysis.Excluded;
-import org.padtrue.analysis.FirstArticleAnalysis;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.GroupResult;
-import org.padtrue.analysis.PanelResult;
-import org.padtrue.analysis.Xyr;
-import org.padtrue.load.ArticleLoader;
-import org.padtrue.load.JobLoader;
-import org.padtrue.load.LoadedJob;
+import org.padtrue.firstarticle.FirstArticleAnalysis;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.fitted.AnalysisOptions;
+import org.padtrue.firstarticle.result.Decision;
+import org.padtrue.firstarticle.result.Excluded;
+import org.padtrue.firstarticle.result.GroupResult;
+import org.padtrue.firstarticle.result.PanelResult;
+import org.padtrue.firstarticle.result.Xyr;
+import org.padtrue.load.article.ArticleLoader;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Factor;
 
 /** The committed sample is what its maker makes, and the main job finds what was planted. */

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
-import org.padtrue.trim.GaugeForm;
+import org.padtrue.gauge.GaugeForm;
 
 /**
  * Fills in the form of a gauge study with known errors (a seed with a typical draw): invented

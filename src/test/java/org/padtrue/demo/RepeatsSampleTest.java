@@ -7,11 +7,11 @@ import java.nio.file.Files;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
-import org.padtrue.load.GaugeRepeats;
-import org.padtrue.trim.GaugeAxis;
-import org.padtrue.trim.GaugeBias;
-import org.padtrue.trim.GaugeReading;
-import org.padtrue.trim.GaugeStudy;
+import org.padtrue.gauge.GaugeAxis;
+import org.padtrue.gauge.GaugeBias;
+import org.padtrue.gauge.GaugeReading;
+import org.padtrue.gauge.GaugeStudy;
+import org.padtrue.load.article.GaugeRepeats;
 
 /** The committed readings are what their maker makes, and the study finds what was planted. */
 class RepeatsSampleTest {

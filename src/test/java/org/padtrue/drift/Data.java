@@ -10,10 +10,10 @@ import java.util.List;
 import java.util.Objects;
 
 /** Columns of the published data sets beside the tests; their first line names the source. */
-final class Data {
+public final class Data {
   private Data() {}
 
-  static double[] column(String file, String name) {
+  public static double[] column(String file, String name) {
     List<String> lines = lines(file);
     int c = Arrays.asList(lines.get(0).split(",")).indexOf(name);
     return lines.stream().skip(1).mapToDouble(l -> Double.parseDouble(l.split(",")[c])).toArray();
@@ -31,7 +31,7 @@ final class Data {
     }
   }
 
-  static double[] fill(int n, double v) {
+  public static double[] fill(int n, double v) {
     double[] a = new double[n];
     Arrays.fill(a, v);
     return a;

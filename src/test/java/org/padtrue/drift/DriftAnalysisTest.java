@@ -12,6 +12,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.padtrue.drift.cause.SlowKind;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.hint.Cause;
+import org.padtrue.drift.hint.Expansion;
+import org.padtrue.drift.hint.Hint;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.SeriesPoint;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.term.OffsetAxis;
 

@@ -6,6 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Test;
+import org.padtrue.drift.cause.Segmentation;
+import org.padtrue.drift.cause.SlowPart;
+import org.padtrue.drift.cause.SupF;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.numeric.Holm;
+import org.padtrue.numeric.Regression;
+import org.padtrue.numeric.Tail;
 
 /** Validation: regression, settling, breaks, variance between articles, Holm, quantiles. */
 class FitsValidationTest {
@@ -101,13 +108,13 @@ class FitsValidationTest {
   @Test
   void varianceBetweenTrials() {
     double[][] v = vaccine();
-    RandomEffects reml = RandomEffects.reml(v[0], v[1]);
+    ExcessVariance reml = ExcessVariance.reml(v[0], v[1]);
     assertThat(reml.variance()).isCloseTo(0.31324, within(1e-5));
     assertThat(reml.mean()).isCloseTo(-0.7145, within(5e-5));
     assertThat(reml.meanSe()).isCloseTo(0.1798, within(5e-5));
     assertThat(reml.low()).isCloseTo(0.1197, within(5e-5));
     assertThat(reml.high()).isCloseTo(1.1115, within(5e-5));
-    RandomEffects dl = RandomEffects.derSimonianLaird(v[0], v[1]);
+    ExcessVariance dl = ExcessVariance.derSimonianLaird(v[0], v[1]);
     assertThat(dl.variance()).isCloseTo(0.308760, within(1e-6));
     assertThat(dl.mean()).isCloseTo(-0.7141, within(5e-5));
   }
@@ -129,8 +136,8 @@ class FitsValidationTest {
   @Test
   void noExcessIsZero() {
     double[] y = {0, 0.1, -0.1, 0.05, -0.05};
-    assertThat(RandomEffects.reml(y, Data.fill(5, 1)).variance()).isZero();
-    assertThat(RandomEffects.derSimonianLaird(y, Data.fill(5, 1)).variance()).isZero();
+    assertThat(ExcessVariance.reml(y, Data.fill(5, 1)).variance()).isZero();
+    assertThat(ExcessVariance.derSimonianLaird(y, Data.fill(5, 1)).variance()).isZero();
   }
 
   /** R: p.adjust(c(0.01, 0.04, 0.03, 0.005), "holm") is 0.03 0.06 0.06 0.02. */

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.padtrue.drift.hint.Cause;
 
 /**
  * Simulation: invented histories with known truth. How often a quiet machine is called drifting,

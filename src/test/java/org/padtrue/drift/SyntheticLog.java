@@ -7,6 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
+import org.padtrue.drift.series.DriftSeries;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.drift.trend.TheilSen;
 
 /**
  * Invented logs with known truth: three weeks of five days, two shifts, four articles a shift, 120

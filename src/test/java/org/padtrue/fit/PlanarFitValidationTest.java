@@ -7,6 +7,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.padtrue.ReferenceData;
 import org.padtrue.fit.PlanarFit.Family;
+import org.padtrue.numeric.LeastSquares;
 
 /** Validation of planar transforms against published point sets. */
 class PlanarFitValidationTest {

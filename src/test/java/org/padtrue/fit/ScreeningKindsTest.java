@@ -10,7 +10,7 @@ import java.util.Locale;
 import java.util.function.LongFunction;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Every kind of gross error is planted in 40 articles of 80 placements (scatter 0.02 mm, 6 types)

@@ -3,8 +3,8 @@ package org.padtrue.fit;
 import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.SyntheticPanel;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Measured;
+import org.padtrue.panel.article.DeviationTable;
 import org.padtrue.quantity.Angles;
 
 /** A synthetic article, recorded to a micrometre, in which single records are spoiled. */

@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.padtrue.ReferenceData;
+import org.padtrue.numeric.LeastSquares;
 
 /**
  * Validation of the high-breakdown start against published least-trimmed-squares fits.

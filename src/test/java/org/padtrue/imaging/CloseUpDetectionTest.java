@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.imaging.pose.PlacementReading;
+import org.padtrue.imaging.pose.ReadingStatus;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;

@@ -11,6 +11,8 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.padtrue.imaging.map.RegisteredOn;
+import org.padtrue.imaging.picture.Picture;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;

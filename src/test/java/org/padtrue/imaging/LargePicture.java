@@ -15,6 +15,10 @@ import org.bytedeco.opencv.global.opencv_imgcodecs;
 import org.bytedeco.opencv.opencv_core.Mat;
 import org.bytedeco.opencv.opencv_core.Rect;
 import org.bytedeco.opencv.opencv_core.Scalar;
+import org.padtrue.imaging.picture.NativeLibraries;
+import org.padtrue.imaging.picture.OpenPicture;
+import org.padtrue.imaging.picture.Picture;
+import org.padtrue.imaging.picture.PictureReader;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
@@ -179,7 +183,8 @@ final class LargePicture {
     double mb = 3 * pixels / (1 << 20);
     System.out.printf(
         Locale.ROOT,
-        "memory: program %.0f MB, decoding to %.0f MB, all to %.0f MB = %.1f times the decoded %.0f MB%n",
+        "memory: program %.0f MB, decoding to %.0f MB, all to %.0f MB = %.1f times the decoded %.0f"
+            + " MB%n",
         before,
         decoded,
         peakMb(),

@@ -15,6 +15,10 @@ import org.bytedeco.opencv.opencv_core.Mat;
 import org.bytedeco.opencv.opencv_core.Size;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.imaging.camera.CameraCalibration;
+import org.padtrue.imaging.map.CameraModel;
+import org.padtrue.imaging.picture.NativeLibraries;
+import org.padtrue.imaging.picture.Picture;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.padtrue.imaging.pose.PlacementReading;
+import org.padtrue.imaging.pose.ReadingStatus;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
 

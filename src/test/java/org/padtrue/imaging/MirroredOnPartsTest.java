@@ -6,6 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
+import org.padtrue.imaging.map.MapReport;
+import org.padtrue.imaging.map.RegisteredOn;
+import org.padtrue.imaging.picture.Picture;
+import org.padtrue.imaging.pose.ReadingStatus;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 

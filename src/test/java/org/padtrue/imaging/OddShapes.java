@@ -7,9 +7,9 @@ import org.padtrue.panel.PartType;
 import org.padtrue.panel.Rect;
 
 /** Invented parts that no rectangle describes: an angle, a pill with round ends, a hook. */
-final class OddShapes {
+public final class OddShapes {
   /** An angle of which the part type says nothing but its lands. */
-  static final PartType ANGLE =
+  public static final PartType ANGLE =
       new PartType(
           "ANGLE",
           JointKind.OTHER,
@@ -23,7 +23,7 @@ final class OddShapes {
           null);
 
   /** A pill whose body is only a box around it. */
-  static final PartType PILL =
+  public static final PartType PILL =
       new PartType(
           "PILL",
           JointKind.OTHER,

@@ -11,6 +11,13 @@ import org.bytedeco.opencv.global.opencv_imgcodecs;
 import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
 import org.bytedeco.opencv.opencv_core.Size;
+import org.padtrue.imaging.map.PanelToPicture;
+import org.padtrue.imaging.picture.Matrices;
+import org.padtrue.imaging.picture.NativeLibraries;
+import org.padtrue.imaging.picture.Picture;
+import org.padtrue.imaging.picture.PictureReader;
+import org.padtrue.imaging.pose.Outline;
+import org.padtrue.imaging.pose.Sites;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
@@ -27,9 +34,9 @@ import org.padtrue.panel.Stage;
  * raster finer than the picture's; then come blur, pixels, light fall-off, noise and, if wanted,
  * JPEG. Same seed, same picture.
  */
-final class PanelRenderer {
+public final class PanelRenderer {
   /** A picture and the truth about it. */
-  record Rendered(byte[] png, Picture picture, PanelToPicture truth) {}
+  public record Rendered(byte[] png, Picture picture, PanelToPicture truth) {}
 
   /** Added to an id: the pose of a moulded body that does not sit on its leads as drawn. */
   static final String BODY = "#body";
@@ -73,7 +80,7 @@ final class PanelRenderer {
    * @param poses true pose in the panel frame by column/row/ref; a placement that is not in it is
    *     missing: its lands stay bare
    */
-  static Rendered render(Job job, Map<String, Pose> poses, RenderSettings s) {
+  public static Rendered render(Job job, Map<String, Pose> poses, RenderSettings s) {
     NativeLibraries.load();
     PanelRenderer r = new PanelRenderer(job, s);
     r.board();
@@ -95,7 +102,7 @@ final class PanelRenderer {
   }
 
   /** The true map of a picture of a job. */
-  static PanelToPicture truth(Job job, RenderSettings s) {
+  public static PanelToPicture truth(Job job, RenderSettings s) {
     return new PanelRenderer(job, s).truth;
   }
 
@@ -603,7 +610,7 @@ final class PanelRenderer {
     }
   }
 
-  static byte[] encode(Mat m, int jpegQuality) {
+  public static byte[] encode(Mat m, int jpegQuality) {
     BytePointer out = new BytePointer();
     if (jpegQuality > 0) {
       IntPointer q = new IntPointer(opencv_imgcodecs.IMWRITE_JPEG_QUALITY, jpegQuality);

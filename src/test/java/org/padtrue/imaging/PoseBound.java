@@ -2,6 +2,7 @@ package org.padtrue.imaging;
 
 import java.util.HashMap;
 import java.util.Map;
+import org.padtrue.imaging.picture.Matrices;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
 

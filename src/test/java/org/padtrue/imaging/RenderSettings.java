@@ -1,9 +1,10 @@
 package org.padtrue.imaging;
 
+import org.padtrue.imaging.map.CameraModel;
 import org.padtrue.panel.Stage;
 
 /** How a picture is taken. Settings do not change: every method gives new ones. */
-final class RenderSettings implements Cloneable {
+public final class RenderSettings implements Cloneable {
   static final int[] GREEN = {48, 92, 24};
   static final int[] RED = {36, 22, 150};
   static final int[] BLACK = {34, 34, 32};
@@ -81,11 +82,11 @@ final class RenderSettings implements Cloneable {
     this.pxPerMm = pxPerMm;
   }
 
-  static RenderSettings at(double pxPerMm) {
+  public static RenderSettings at(double pxPerMm) {
     return new RenderSettings(pxPerMm);
   }
 
-  RenderSettings blur(double px) {
+  public RenderSettings blur(double px) {
     RenderSettings c = copy();
     c.blurPx = px;
     return c;
@@ -97,13 +98,13 @@ final class RenderSettings implements Cloneable {
     return c;
   }
 
-  RenderSettings noise(double sd) {
+  public RenderSettings noise(double sd) {
     RenderSettings c = copy();
     c.noise = sd;
     return c;
   }
 
-  RenderSettings jpeg(int quality) {
+  public RenderSettings jpeg(int quality) {
     RenderSettings c = copy();
     c.jpegQuality = quality;
     return c;
@@ -134,7 +135,7 @@ final class RenderSettings implements Cloneable {
     return c;
   }
 
-  RenderSettings turn(double deg) {
+  public RenderSettings turn(double deg) {
     RenderSettings c = copy();
     c.turnDeg = deg;
     return c;
@@ -152,7 +153,7 @@ final class RenderSettings implements Cloneable {
     return c;
   }
 
-  RenderSettings light(double deg, double darkness) {
+  public RenderSettings light(double deg, double darkness) {
     RenderSettings c = copy();
     c.light = deg;
     c.shadow = darkness;
@@ -192,7 +193,7 @@ final class RenderSettings implements Cloneable {
     return c;
   }
 
-  RenderSettings seed(long s) {
+  public RenderSettings seed(long s) {
     RenderSettings c = copy();
     c.seed = s;
     return c;
@@ -218,7 +219,7 @@ final class RenderSettings implements Cloneable {
     return motionPx;
   }
 
-  double noise() {
+  public double noise() {
     return noise;
   }
 
@@ -258,7 +259,7 @@ final class RenderSettings implements Cloneable {
     return mirrored;
   }
 
-  double light() {
+  public double light() {
     return light;
   }
 
@@ -290,7 +291,7 @@ final class RenderSettings implements Cloneable {
     return mask;
   }
 
-  long seed() {
+  public long seed() {
     return seed;
   }
 }

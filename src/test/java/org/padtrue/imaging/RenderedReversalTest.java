@@ -10,9 +10,13 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.imaging.camera.ReversalResult;
+import org.padtrue.imaging.map.CameraModel;
+import org.padtrue.imaging.map.DeviceBend;
+import org.padtrue.imaging.picture.Picture;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
-import org.padtrue.report.CameraFile;
+import org.padtrue.report.json.CameraFile;
 
 /**
  * A device that bends by about 0.3 mm over 40 mm, far more than is assumed of one that was never

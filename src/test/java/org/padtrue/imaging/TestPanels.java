@@ -27,7 +27,7 @@ import org.padtrue.panel.Unplaced;
  * Invented panels for the picture tests. Body sizes are the nominal ones of IEC 60115-8 (chips),
  * JEDEC MS-012 (SO8), TO-236 (SOT23), MS-026 (QFP) and MO-220 (QFN); lands are invented.
  */
-final class TestPanels {
+public final class TestPanels {
   static final PartType R0402 = chip("R0402", 1.0, 0.5, 0.25, 0.35);
   static final PartType R0603 = chip("R0603", 1.6, 0.8, 0.3, 0.45);
   static final PartType C0603 = chip("C0603", 1.6, 0.8, 0.35, 0.8);
@@ -136,11 +136,11 @@ final class TestPanels {
         "QFN16", JointKind.NO_LEAD, 4, false, new Rect(0, 0, 3, 3), 0.85, terms, lands, null, null);
   }
 
-  static Job job(List<Placement> placements, List<Fiducial> fiducials, PartType... types) {
+  public static Job job(List<Placement> placements, List<Fiducial> fiducials, PartType... types) {
     return job(placements, fiducials, BoardArray.single(), types);
   }
 
-  static Job job(
+  public static Job job(
       List<Placement> placements, List<Fiducial> fiducials, BoardArray array, PartType... types) {
     Map<String, PartType> parts = new HashMap<>();
     for (PartType t : types) {
@@ -161,11 +161,11 @@ final class TestPanels {
         List.of());
   }
 
-  static Placement place(String ref, PartType t, double x, double y, double rotation) {
+  public static Placement place(String ref, PartType t, double x, double y, double rotation) {
     return new Placement(ref, t.name(), new Pose(x, y, rotation), Levels.NONE, Double.NaN, 0);
   }
 
-  static Fiducial fiducial(String name, double x, double y) {
+  public static Fiducial fiducial(String name, double x, double y) {
     return new Fiducial(name, x, y, 1.0, Fiducial.Scope.PANEL);
   }
 
@@ -180,7 +180,7 @@ final class TestPanels {
   }
 
   /** A small mixed board, 40 x 30 mm, three fiducials not in line. */
-  static Job mixed() {
+  public static Job mixed() {
     List<Placement> p = new ArrayList<>();
     Random r = new Random(11);
     PartType[] chips = {R0402, R0603, C0603, R0805};
@@ -204,7 +204,7 @@ final class TestPanels {
   }
 
   /** True poses: nominal plus normal deviations. */
-  static Map<String, Pose> scattered(Job job, double sdMm, double sdDeg, long seed) {
+  public static Map<String, Pose> scattered(Job job, double sdMm, double sdDeg, long seed) {
     Random r = new Random(seed);
     Map<String, Pose> out = new LinkedHashMap<>();
     for (Board b : job.array().boards()) {

@@ -17,7 +17,7 @@ import org.padtrue.panel.PartType;
 import org.padtrue.panel.Rect;
 
 /** Overhang against hand-worked cases and a general geometry library. */
-class OverhangTest {
+public class OverhangTest {
   private static final double EXACT_MM = 1e-12;
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
 
@@ -215,7 +215,8 @@ class OverhangTest {
     PartType p = Parts.part("X1", JointKind.CHIP, 1, List.of(r, r), List.of(r), null);
     assertThatThrownBy(() -> Overhang.of(p, 0, 0, 0))
         .hasMessage(
-            "part type 'X1' has 2 terminations and 1 lands; expected one land for each termination");
+            "part type 'X1' has 2 terminations and 1 lands; expected one land for each"
+                + " termination");
   }
 
   private static Rect rect(Random r) {
@@ -231,7 +232,7 @@ class OverhangTest {
     return Parts.part("P", JointKind.CHIP, 1, List.of(left, right), List.of(land, right), null);
   }
 
-  static Geometry turned(Rect r, double dx, double dy, double deg) {
+  public static Geometry turned(Rect r, double dx, double dy, double deg) {
     double hx = r.lengthMm() / 2;
     double hy = r.widthMm() / 2;
     Coordinate[] c = {

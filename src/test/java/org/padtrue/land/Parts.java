@@ -10,11 +10,11 @@ import org.padtrue.panel.Rect;
 import org.padtrue.panel.Tolerance;
 
 /** Part types for tests, with round numbers. */
-final class Parts {
+public final class Parts {
   private Parts() {}
 
   /** The chip of the part file example: 1.6 x 0.8, terminations 0.3 long, lands 0.9 x 0.9. */
-  static PartType chip() {
+  public static PartType chip() {
     return part(
         "R0603",
         JointKind.CHIP,
@@ -38,7 +38,7 @@ final class Parts {
   }
 
   /** Two columns of leads, 1.27 pitch: feet 0.8 x 0.4 on lands 1.5 x 0.6. */
-  static PartType soic(int leads) {
+  public static PartType soic(int leads) {
     List<Rect> feet = new ArrayList<>();
     List<Rect> lands = new ArrayList<>();
     int side = leads / 2;
@@ -52,7 +52,7 @@ final class Parts {
   }
 
   /** Balls of 0.5 on a square grid of 0.8, lands of 0.4. */
-  static PartType balls(int perSide) {
+  public static PartType balls(int perSide) {
     List<Rect> balls = new ArrayList<>();
     List<Rect> lands = new ArrayList<>();
     for (int i = 0; i < perSide * perSide; i++) {
@@ -64,11 +64,11 @@ final class Parts {
     return part("BGA", JointKind.BALL, 1, balls, lands, null);
   }
 
-  static PartType withTolerance(double x, double y, double rotation) {
+  public static PartType withTolerance(double x, double y, double rotation) {
     return part("T", JointKind.CHIP, 1, List.of(), List.of(), new Tolerance(x, y, rotation));
   }
 
-  static PartType box(String name, double length, double width, double zMin, double zMax) {
+  public static PartType box(String name, double length, double width, double zMin, double zMax) {
     return new PartType(
         name,
         JointKind.OTHER,

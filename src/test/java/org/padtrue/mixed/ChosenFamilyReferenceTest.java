@@ -5,7 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
-import org.padtrue.panel.DeviationTable;
+import org.padtrue.panel.article.DeviationTable;
 
 /** A family that was chosen freely gives the numbers of the same family asked for by name. */
 class ChosenFamilyReferenceTest {

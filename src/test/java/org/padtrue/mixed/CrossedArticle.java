@@ -6,18 +6,18 @@ import java.util.List;
 import java.util.Map;
 import org.padtrue.ReferenceData;
 import org.padtrue.panel.BoardIndex;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
+import org.padtrue.panel.article.DeviationTable;
 
 /** The simulated article of src/test/r/crossed-article.R and the values that lme4 fits to it. */
-final class CrossedArticle {
+public final class CrossedArticle {
   private CrossedArticle() {}
 
-  static DeviationTable table() {
+  public static DeviationTable table() {
     List<Measured> rows = new ArrayList<>();
     for (String[] c : ReferenceData.rows(CrossedArticle.class, "crossed-article.csv")) {
       Pose nominal =

@@ -10,8 +10,8 @@ import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * Validation of the whole fit of an article against R 4.2.2 with lme4 1.1-31, REML: part type; part

@@ -8,6 +8,7 @@ import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.random.MersenneTwister;
 import org.apache.commons.math3.random.RandomGenerator;
 import org.junit.jupiter.api.Test;
+import org.padtrue.numeric.Tails;
 
 /**
  * How often the 95 % t interval of a group holds a new residual of that group, by simulation; the

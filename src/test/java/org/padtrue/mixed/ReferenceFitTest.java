@@ -13,12 +13,12 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.padtrue.ReferenceData;
 import org.padtrue.panel.BoardIndex;
-import org.padtrue.panel.DeviationTable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
+import org.padtrue.panel.article.DeviationTable;
 
 /**
  * The same simulated article fitted by lme4 (REML): values printed by src/test/r/reference.R, which

@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.padtrue.problem.InputException;
+import org.padtrue.report.file.Progress;
 
 class AnalysisReportTest {
   @TempDir Path folder;

@@ -12,9 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.PlacementResult;
-import org.padtrue.analysis.TrimLine;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.PlacementResult;
+import org.padtrue.firstarticle.result.TrimLine;
 
 class CsvTablesTest {
   /** Six decimals are written. */

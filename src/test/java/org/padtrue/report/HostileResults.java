@@ -3,28 +3,28 @@ package org.padtrue.report;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import org.padtrue.analysis.Alias;
-import org.padtrue.analysis.Excluded;
-import org.padtrue.analysis.FiducialFit;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.GroupResult;
-import org.padtrue.analysis.PanelResult;
-import org.padtrue.analysis.PlacementResult;
-import org.padtrue.analysis.TrimLine;
-import org.padtrue.analysis.TrimValue;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.Alias;
+import org.padtrue.firstarticle.result.Excluded;
+import org.padtrue.firstarticle.result.FiducialFit;
+import org.padtrue.firstarticle.result.GroupResult;
+import org.padtrue.firstarticle.result.PanelResult;
+import org.padtrue.firstarticle.result.PlacementResult;
+import org.padtrue.firstarticle.result.TrimLine;
+import org.padtrue.firstarticle.result.TrimValue;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Placement;
 
 /** A sample whose every name and sentence tries to break out of where it is written. */
-final class HostileResults {
+public final class HostileResults {
   /** Breaks out of text, attributes, style and CSV fields, and colours a terminal. */
   static final String EVIL =
       "</title></style><script>alert(1)</script>\"' onload=x &amp; \u001b[31m,;=1+1\u0000";
 
   private HostileResults() {}
 
-  static FirstArticleResult of(FirstArticleResult r) {
+  public static FirstArticleResult of(FirstArticleResult r) {
     return new FirstArticleResult(
         job(r.job()),
         evil(r.articles()),

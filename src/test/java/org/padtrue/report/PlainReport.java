@@ -4,8 +4,15 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.log.DriftStudy;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.log.DriftStudy;
+import org.padtrue.report.file.OutputFolder;
+import org.padtrue.report.json.AnalysisJson;
+import org.padtrue.report.json.DriftJson;
+import org.padtrue.report.page.DriftPage;
+import org.padtrue.report.page.HtmlReport;
+import org.padtrue.report.words.ConsoleSummary;
+import org.padtrue.report.words.DriftSummary;
 
 /** The files of a report without its charts, which take most of the time. */
 public final class PlainReport {

@@ -2,7 +2,9 @@ package org.padtrue.report;
 
 import java.nio.file.Path;
 import java.util.List;
-import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.report.file.Progress;
+import org.padtrue.report.words.ConsoleSummary;
 
 /** Writes sample reports to look at: arguments are a folder and numbers of placements. */
 public final class SampleReports {

@@ -10,10 +10,10 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.load.JobLoader;
-import org.padtrue.load.PlacementFile;
-import org.padtrue.load.PlacementOptions;
-import org.padtrue.load.PlacementRow;
+import org.padtrue.load.job.JobLoader;
+import org.padtrue.load.placement.PlacementFile;
+import org.padtrue.load.placement.PlacementOptions;
+import org.padtrue.load.placement.PlacementRow;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.PartType;
@@ -58,27 +58,27 @@ class OddPackagesTest {
           + PACKAGE.formatted("PLAIN", "", "")
           + PACKAGE.formatted("MOVED", "<Xform rotation=\"5\"/>", "")
           + """
-      <Package name="FIDUCIAL_40"><Pin number="1" type="SURFACE"><Location x="0" y="0"/>
-        <StandardPrimitiveRef id="D"/></Pin></Package>
-      <Component refDes="FID1" packageRef="FIDUCIAL_40" layerRef="COMP" part="" mountType="OTHER">
-        <Location x="0.1" y="0.2"/></Component>
-      <Component refDes="U1" packageRef="PICKED" layerRef="TOP" part="X" mountType="SMT">
-        <Xform rotation="90.000"/><Location x="1.600" y="0.212"/></Component>
-      <Component refDes="U2" packageRef="PICKED" layerRef="TOP" part="X" mountType="SMT">
-        <Location x="2" y="1"/></Component>
-      <Component refDes="U3" packageRef="PICKED" layerRef="BOTTOM" part="X" mountType="SMT">
-        <Xform rotation="30" mirror="true"/><Location x="1" y="1"/></Component>
-      <Component refDes="U4" packageRef="PICKED" layerRef="BOTTOM" part="X" mountType="SMT">
-        <Xform mirror="true"/><Location x="1" y="2"/></Component>
-      <Component refDes="U5" packageRef="PLAIN" layerRef="TOP" part="X" mountType="SMT">
-        <Xform rotation="35.096"/><Location x="1" y="3"/></Component>
-      <Component refDes="U6" packageRef="MOVED" layerRef="TOP" part="X" mountType="SMT">
-        <Location x="1" y="4"/></Component>
-      </Step>
-      <Step name="B"><Component refDes="U1" packageRef="P" layerRef="TOP" part="X" mountType="SMT">
-        <Location x="0" y="0"/></Component></Step>
-      </CadData></Ecad></IPC-2581>
-      """;
+          <Package name="FIDUCIAL_40"><Pin number="1" type="SURFACE"><Location x="0" y="0"/>
+            <StandardPrimitiveRef id="D"/></Pin></Package>
+          <Component refDes="FID1" packageRef="FIDUCIAL_40" layerRef="COMP" part="" mountType="OTHER">
+            <Location x="0.1" y="0.2"/></Component>
+          <Component refDes="U1" packageRef="PICKED" layerRef="TOP" part="X" mountType="SMT">
+            <Xform rotation="90.000"/><Location x="1.600" y="0.212"/></Component>
+          <Component refDes="U2" packageRef="PICKED" layerRef="TOP" part="X" mountType="SMT">
+            <Location x="2" y="1"/></Component>
+          <Component refDes="U3" packageRef="PICKED" layerRef="BOTTOM" part="X" mountType="SMT">
+            <Xform rotation="30" mirror="true"/><Location x="1" y="1"/></Component>
+          <Component refDes="U4" packageRef="PICKED" layerRef="BOTTOM" part="X" mountType="SMT">
+            <Xform mirror="true"/><Location x="1" y="2"/></Component>
+          <Component refDes="U5" packageRef="PLAIN" layerRef="TOP" part="X" mountType="SMT">
+            <Xform rotation="35.096"/><Location x="1" y="3"/></Component>
+          <Component refDes="U6" packageRef="MOVED" layerRef="TOP" part="X" mountType="SMT">
+            <Location x="1" y="4"/></Component>
+          </Step>
+          <Step name="B"><Component refDes="U1" packageRef="P" layerRef="TOP" part="X" mountType="SMT">
+            <Location x="0" y="0"/></Component></Step>
+          </CadData></Ecad></IPC-2581>
+          """;
 
   @TempDir private Path dir;
 

@@ -11,9 +11,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.padtrue.load.PlacementFile;
-import org.padtrue.load.PlacementOptions;
-import org.padtrue.load.PlacementRow;
+import org.padtrue.load.placement.PlacementFile;
+import org.padtrue.load.placement.PlacementOptions;
+import org.padtrue.load.placement.PlacementRow;
 import org.padtrue.problem.InputException;
 
 /** IPC-2581 files that hold no placements, and boards with parts on both sides. */

@@ -8,8 +8,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.load.PlacementFile;
-import org.padtrue.load.PlacementOptions;
+import org.padtrue.load.placement.PlacementFile;
+import org.padtrue.load.placement.PlacementOptions;
 import org.padtrue.panel.Pose;
 
 /**

@@ -15,7 +15,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /** A browser without a screen: cookies, tokens, forms and files. */
-final class Client {
+public final class Client {
   private static final Pattern TOKEN = Pattern.compile("name=\"token\" content=\"([^\"]*)\"");
   private static final String BOUNDARY = "----boundary7d1a";
 
@@ -100,7 +100,7 @@ final class Client {
   }
 
   /** Where a redirect leads. */
-  static String to(HttpResponse<String> r) {
+  public static String to(HttpResponse<String> r) {
     return r.headers().firstValue("Location").orElse("(no redirect: " + r.statusCode() + ")");
   }
 }

@@ -14,6 +14,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.WebOptions;
 
 /** A question at the door, asked and answered on pages. */
 class DoorPagesTest {

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.WebOptions;
 
 /** A question at the door in a real browser: mended by another file, or answered. */
 class DoorWalkTest {

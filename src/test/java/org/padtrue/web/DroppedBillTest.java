@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.WebOptions;
 
 /** A bill of materials dropped on the pages beside a list that has no part types. */
 class DroppedBillTest {

@@ -18,6 +18,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.FieldSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.padtrue.web.help.Handbook;
+import org.padtrue.web.server.WebOptions;
 
 /** The handbook under Help: every page, its links and pictures, and nothing else. */
 class HelpPagesTest {

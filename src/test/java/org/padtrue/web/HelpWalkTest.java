@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.WebOptions;
 
 /** The handbook in a real browser, light and dark, wide and narrow. */
 class HelpWalkTest {

@@ -20,6 +20,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.bench.JobSettings;
+import org.padtrue.web.server.WebOptions;
 
 /** What should not pass does not pass, and the workspace is as it was. */
 class HostileRequestsTest {

@@ -15,19 +15,19 @@ import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
 
 /** Invented articles as the log keeps them, without fits; three a day. */
-final class InventedLog {
+public final class InventedLog {
   static final Instant START = Instant.parse("2026-01-05T06:10:00Z");
-  static final String JOB = "Invented board";
+  public static final String JOB = "Invented board";
 
   /** Article before which the scale was trimmed. */
-  static final int TRIMMED = 40;
+  public static final int TRIMMED = 40;
 
   static final double TRIM = -60;
 
   private InventedLog() {}
 
   /** A log in which scaleXPpm creeps, one nozzle steps, and all else is steady. */
-  static void drifting(String url, int articles) {
+  public static void drifting(String url, int articles) {
     try (ArticleLog log = ArticleLog.open(url)) {
       for (int k = 0; k < articles; k++) {
         log.record(article(k, "M1", JOB, "note " + k));
@@ -35,7 +35,7 @@ final class InventedLog {
     }
   }
 
-  static LoggedArticle article(int k, String machine, String job, String note) {
+  public static LoggedArticle article(int k, String machine, String job, String note) {
     Random r = new Random(1000 + k);
     double trim = k >= TRIMMED ? TRIM : 0;
     List<LoggedParameter> f = new ArrayList<>();

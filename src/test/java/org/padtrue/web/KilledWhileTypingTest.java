@@ -13,6 +13,9 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.bench.BenchArticle;
+import org.padtrue.web.bench.Entry;
+import org.padtrue.web.server.WebOptions;
 
 /** kill -9 of the server while entries come in: what was acknowledged is there afterwards. */
 class KilledWhileTypingTest {

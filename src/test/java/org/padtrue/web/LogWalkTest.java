@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
+import org.padtrue.web.server.WebOptions;
 
 /** Through the log and what drifts in a real browser, light and dark, wide and narrow. */
 class LogWalkTest {

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.WebOptions;
 
 /** What an article marks as wrong, recorded from a page and shown by the log. */
 class LoggedFaultsTest {

@@ -9,6 +9,9 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
+import org.padtrue.web.bench.Entry;
+import org.padtrue.web.bench.EntryLine;
+import org.padtrue.web.server.WebOptions;
 
 /** From an empty workspace to a fit, by keyboard, in a real browser. */
 class MeasureWalkTest {

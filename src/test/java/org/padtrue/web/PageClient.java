@@ -5,19 +5,19 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 
 /** Pages and forms in few words. */
-final class PageClient {
+public final class PageClient {
   private final Client client;
 
-  PageClient(WebServer server) {
+  public PageClient(WebServer server) {
     this.client = new Client(server.address());
   }
 
-  HttpResponse<String> get(String path) {
+  public HttpResponse<String> get(String path) {
     return client.get(path);
   }
 
   /** The text of a page that must be there. */
-  String page(String path) {
+  public String page(String path) {
     HttpResponse<String> r = get(path);
     if (r.statusCode() != 200) {
       throw new AssertionError(path + " gave " + r.statusCode() + ": " + r.body());
@@ -26,12 +26,12 @@ final class PageClient {
   }
 
   /** Sends a form with the session's token. */
-  HttpResponse<String> post(String path, String... namesAndValues) {
+  public HttpResponse<String> post(String path, String... namesAndValues) {
     return client.post(path, fields(namesAndValues));
   }
 
   /** Sends a form without a token. */
-  HttpResponse<String> bare(String path, String... namesAndValues) {
+  public HttpResponse<String> bare(String path, String... namesAndValues) {
     return client.send(
         client
             .request(path)

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.WebOptions;
 
 /** On import the page shows the panel as understood, and follows the settings. */
 class PanelPictureTest {

@@ -9,6 +9,10 @@ import java.time.Instant;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.web.server.Attempts;
+import org.padtrue.web.server.Secret;
+import org.padtrue.web.server.Session;
+import org.padtrue.web.server.WebOptions;
 
 /** Pages that other machines can reach ask for the pass phrase, and not for ever. */
 class PassPhraseTest {

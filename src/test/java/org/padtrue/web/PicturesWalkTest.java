@@ -10,6 +10,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.interactions.Actions;
+import org.padtrue.web.bench.BenchArticle;
+import org.padtrue.web.bench.Entry;
+import org.padtrue.web.server.WebOptions;
 
 /** From a picture to the result: look, accept, move, reject. */
 class PicturesWalkTest {

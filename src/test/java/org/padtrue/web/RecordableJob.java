@@ -5,13 +5,16 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Random;
+import org.padtrue.web.bench.BenchArticle;
+import org.padtrue.web.bench.JobFolder;
+import org.padtrue.web.bench.Workspace;
 
 /** A small invented job with two articles in work, the first off by 0.12 mm in x. */
-final class RecordableJob {
+public final class RecordableJob {
   private RecordableJob() {}
 
   /** Makes the workspace {@code ws} in a folder. */
-  static void in(Path dir) throws IOException {
+  public static void in(Path dir) throws IOException {
     try (Workspace w = Workspace.open(dir.resolve("ws"))) {
       JobFolder job = w.newJob("board", Files.createDirectory(dir.resolve("incoming")));
       StringBuilder csv = new StringBuilder("ref,part,x,y,rotation\n");

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import org.padtrue.web.server.WebOptions;
 
 /** The pages in a process of their own, to be killed. */
 final class ServeProcess {

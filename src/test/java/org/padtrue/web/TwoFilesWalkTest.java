@@ -9,6 +9,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
+import org.padtrue.web.server.WebOptions;
 
 /** A newcomer with an empty folder and two files reaches the trim sheet. */
 class TwoFilesWalkTest {

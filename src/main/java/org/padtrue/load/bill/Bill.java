@@ -17,7 +17,7 @@ import org.padtrue.load.table.Table;
 import org.padtrue.load.table.TableSpec;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.problem.Problem;
 
 /**
@@ -175,7 +175,7 @@ public final class Bill {
       found.add(
           named == 0
               ? "the bill names no refs"
-              : "none of its " + Words.count(named, "ref") + " is in " + listName,
+              : "none of its " + TextPieces.count(named, "ref") + " is in " + listName,
           "name the bill of this board as \"bom\" in the job");
       return new Joined(lines, List.of(), notes, found.all());
     }
@@ -183,7 +183,7 @@ public final class Bill {
       notes.add(
           name
               + " names "
-              + Words.count(more.size(), "ref")
+              + TextPieces.count(more.size(), "ref")
               + " that "
               + listName
               + " does not have ("
@@ -201,7 +201,7 @@ public final class Bill {
       found.add(
           doubtful.values().iterator().next(),
           refColumn,
-          Words.list(doubtful.keySet(), SHOWN)
+          TextPieces.list(doubtful.keySet(), SHOWN)
               + (doubtful.size() == 1 ? " is a ref" : " are refs")
               + " of the placement list and may be a range of others too",
           "write the refs of a range one by one");

@@ -11,7 +11,7 @@ import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.standard.StandardMark;
 import org.padtrue.load.standard.StandardRow;
 import org.padtrue.load.text.ProblemList;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.panel.Envelope;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.JointKind;
@@ -81,7 +81,7 @@ final class GerberBoard {
       if (p.type().isEmpty()) {
         problems.add(
             p.line,
-            "the part " + Words.quoted(p.ref) + " has neither footprint, package nor value",
+            "the part " + TextPieces.quoted(p.ref) + " has neither footprint, package nor value",
             "export it with .CFtp, .CPgN or .CVal");
         continue;
       }
@@ -108,7 +108,7 @@ final class GerberBoard {
         marks(rows),
         types,
         profile.isEmpty() ? null : profile,
-        List.of(Words.count(templates.size(), "footprint") + " with pins"),
+        List.of(TextPieces.count(templates.size(), "footprint") + " with pins"),
         skipped,
         notes,
         problems.all());
@@ -116,7 +116,7 @@ final class GerberBoard {
 
   private void note(List<String> refs, String words) {
     if (!refs.isEmpty()) {
-      notes.add(file + ": " + words + Words.list(refs, 6) + ".");
+      notes.add(file + ": " + words + TextPieces.list(refs, 6) + ".");
     }
   }
 
@@ -208,7 +208,7 @@ final class GerberBoard {
               + " pin 1 of "
               + n[1]
               + " of "
-              + Words.count(n[0] + n[1], "footprint")
+              + TextPieces.count(n[0] + n[1], "footprint")
               + " then lies left or on top at rotation 0.");
     }
   }
@@ -235,7 +235,7 @@ final class GerberBoard {
         problems.add(
             p.line,
             "the part "
-                + Words.quoted(p.ref)
+                + TextPieces.quoted(p.ref)
                 + " has no rotation (.CRot), and no part of its footprint shows it",
             "export it with .CRot");
         return null;

@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.load.standard.StandardArc;
 import org.padtrue.load.standard.StandardBox;
 import org.padtrue.load.standard.StandardData;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Side;
 import org.padtrue.problem.InputException;
@@ -249,7 +249,7 @@ public final class GerberReader {
     if (f.length < 2 || !f[1].equals("Component")) {
       throw fail(
           "this Gerber file is a layer of the function "
-              + Words.quoted(f.length < 2 ? "" : f[1])
+              + TextPieces.quoted(f.length < 2 ? "" : f[1])
               + ", not a component layer",
           "export the component layer (Gerber X3)");
     }
@@ -264,14 +264,15 @@ public final class GerberReader {
   private void format(String w) {
     Matcher m = FORMAT.matcher(w);
     if (!m.matches()) {
-      throw fail("the format " + Words.quoted(w) + " cannot be read", "export with FSLAX46Y46");
+      throw fail(
+          "the format " + TextPieces.quoted(w) + " cannot be read", "export with FSLAX46Y46");
     }
     if ("I".equals(m.group(2)) || "T".equals(m.group(1))) {
       throw fail(
           "the coordinates are "
               + ("I".equals(m.group(2)) ? "incremental" : "without trailing zeros")
               + " ("
-              + Words.quoted(w)
+              + TextPieces.quoted(w)
               + ")",
           "export with FSLAX46Y46");
     }
@@ -283,7 +284,7 @@ public final class GerberReader {
 
   private void unit(String w) {
     if (!w.equals("MOMM") && !w.equals("MOIN")) {
-      throw fail("the unit " + Words.quoted(w) + " is none of MOMM and MOIN", "export in mm");
+      throw fail("the unit " + TextPieces.quoted(w) + " is none of MOMM and MOIN", "export in mm");
     }
     unitMm = w.equals("MOMM") ? 1 : 25.4;
   }
@@ -291,7 +292,8 @@ public final class GerberReader {
   private void aperture(String w) {
     Matcher m = Pattern.compile("ADD(\\d{1,6}).*", Pattern.DOTALL).matcher(w);
     if (!m.matches()) {
-      throw fail("the aperture " + Words.quoted(w) + " cannot be read", "export the file again");
+      throw fail(
+          "the aperture " + TextPieces.quoted(w) + " cannot be read", "export the file again");
     }
     keep();
     functions.put(Integer.parseInt(m.group(1)), apertureFunction);
@@ -304,7 +306,7 @@ public final class GerberReader {
       return;
     }
     if (!m.matches()) {
-      throw fail("the step-repeat " + Words.quoted(w) + " cannot be read", "export one board");
+      throw fail("the step-repeat " + TextPieces.quoted(w) + " cannot be read", "export one board");
     }
     int nx = Integer.parseInt(m.group(1));
     int ny = Integer.parseInt(m.group(2));
@@ -330,7 +332,7 @@ public final class GerberReader {
     try {
       return Double.parseDouble(s) * unitMm;
     } catch (NumberFormatException e) {
-      throw fail("the step " + Words.quoted(s) + " is no number", "export the file again");
+      throw fail("the step " + TextPieces.quoted(s) + " is no number", "export the file again");
     }
   }
 
@@ -358,7 +360,7 @@ public final class GerberReader {
   private void data(String w) {
     Matcher m = DATA.matcher(w);
     if (!m.matches()) {
-      throw fail("the command " + Words.quoted(w) + " is no Gerber", "export the file again");
+      throw fail("the command " + TextPieces.quoted(w) + " is no Gerber", "export the file again");
     }
     if (unitMm == 0 || scale == 0) {
       throw fail("coordinates come before format (FS) and unit (MO)", "export the file again");
@@ -452,7 +454,8 @@ public final class GerberReader {
     if (s.matches("[-+]?(?:\\d{1,9}\\.?\\d{0,12}|\\.\\d{1,12})")) {
       return Double.parseDouble(s);
     }
-    throw fail(attribute + " is " + Words.quoted(s) + ", which is no number", "export it again");
+    throw fail(
+        attribute + " is " + TextPieces.quoted(s) + ", which is no number", "export it again");
   }
 
   private void pin() {

@@ -18,7 +18,7 @@ import org.padtrue.load.ipc2581.IpcModel.Step;
 import org.padtrue.load.standard.StandardArc;
 import org.padtrue.load.standard.StandardBox;
 import org.padtrue.load.standard.StandardData;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.panel.Rect;
 import org.padtrue.panel.Side;
 import org.padtrue.problem.InputException;
@@ -77,7 +77,7 @@ public final class Ipc2581Reader {
     String root = xml.root();
     if (!root.equals("IPC-2581")) {
       throw xml.fail(
-          "this is XML with the root " + Words.quoted(root) + ", not IPC-2581",
+          "this is XML with the root " + TextPieces.quoted(root) + ", not IPC-2581",
           "export it as IPC-2581 or as a table");
     }
     model.revision = xml.textOrEmpty("revision");
@@ -111,7 +111,7 @@ public final class Ipc2581Reader {
               throw xml.fail(
                   u.isEmpty()
                       ? "no units are given"
-                      : "the units are " + Words.quoted(u) + ", which IPC-2581 does not have",
+                      : "the units are " + TextPieces.quoted(u) + ", which IPC-2581 does not have",
                   "use MILLIMETER, MICRON or INCH");
         };
     unitMm = found.mm();
@@ -286,7 +286,8 @@ public final class Ipc2581Reader {
     Step s = new Step(xml.textOrEmpty("name"), xml.line());
     keep();
     if (model.steps.putIfAbsent(s.name, s) != null) {
-      throw xml.fail("the step " + Words.quoted(s.name) + " is there twice", "export it again");
+      throw xml.fail(
+          "the step " + TextPieces.quoted(s.name) + " is there twice", "export it again");
     }
     xml.children(
         e -> {
@@ -458,7 +459,7 @@ public final class Ipc2581Reader {
           Problem.at(
               file,
               line,
-              "the component " + Words.quoted(ref) + " has no Location",
+              "the component " + TextPieces.quoted(ref) + " has no Location",
               "give it one, or remove the component"));
     }
     if (i.moved) {
@@ -466,7 +467,7 @@ public final class Ipc2581Reader {
           Problem.at(
               file,
               line,
-              "the component " + Words.quoted(ref) + " has an Xform with offset or scale",
+              "the component " + TextPieces.quoted(ref) + " has an Xform with offset or scale",
               "export it with its place in Location alone"));
     }
     keep();

@@ -21,7 +21,7 @@ import org.padtrue.load.standard.StandardData;
 import org.padtrue.load.standard.StandardMark;
 import org.padtrue.load.standard.StandardRow;
 import org.padtrue.load.text.ProblemList;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.panel.Envelope;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.JointKind;
@@ -111,9 +111,12 @@ final class IpcBoard {
 
   private List<String> counts(Step root, Step board, boolean panel) {
     List<String> c = new ArrayList<>();
-    c.add("step " + Words.quoted(board.name) + (panel ? " in " + Words.quoted(root.name) : ""));
-    c.add(Words.count(board.packs.size(), "package"));
-    c.add(Words.count(model.layers.size(), "layer"));
+    c.add(
+        "step "
+            + TextPieces.quoted(board.name)
+            + (panel ? " in " + TextPieces.quoted(root.name) : ""));
+    c.add(TextPieces.count(board.packs.size(), "package"));
+    c.add(TextPieces.count(model.layers.size(), "layer"));
     return c;
   }
 
@@ -129,8 +132,8 @@ final class IpcBoard {
       if (s == null) {
         throw fail(
             0,
-            "there is no step " + Words.quoted(wanted),
-            "use one of " + Words.list(model.steps.keySet(), 8) + " as \"step\" in the job");
+            "there is no step " + TextPieces.quoted(wanted),
+            "use one of " + TextPieces.list(model.steps.keySet(), 8) + " as \"step\" in the job");
       }
       return s;
     }
@@ -151,7 +154,7 @@ final class IpcBoard {
     }
     throw fail(
         tops.get(1).line,
-        "the file holds several boards or panels: " + Words.list(names(tops), 8),
+        "the file holds several boards or panels: " + TextPieces.list(names(tops), 8),
         "name the one that is placed as \"step\" in the job");
   }
 
@@ -166,7 +169,7 @@ final class IpcBoard {
       Step s = left.values().iterator().next();
       throw fail(
           s.line,
-          "the step " + Words.quoted(s.name) + " holds itself, or steps are nested too deep",
+          "the step " + TextPieces.quoted(s.name) + " holds itself, or steps are nested too deep",
           "export the panel again");
     }
   }
@@ -196,13 +199,13 @@ final class IpcBoard {
     if (inner == null) {
       throw fail(
           r.line(),
-          "the StepRepeat names the step " + Words.quoted(r.step()) + ", which is not there",
+          "the StepRepeat names the step " + TextPieces.quoted(r.step()) + ", which is not there",
           "export the panel with its boards");
     }
     if (r.mirror()) {
       throw fail(
           r.line(),
-          "the boards " + Words.quoted(r.step()) + " are turned over within the panel",
+          "the boards " + TextPieces.quoted(r.step()) + " are turned over within the panel",
           "name the board as \"step\" in the job, and give its places in the job's \"panel\"");
     }
     if (inner.components.isEmpty() && inner.repeats.isEmpty()) {
@@ -221,7 +224,7 @@ final class IpcBoard {
     if (leaves.size() > 1) {
       throw fail(
           root.line,
-          "the panel holds boards of different kinds: " + Words.list(leaves, 8),
+          "the panel holds boards of different kinds: " + TextPieces.list(leaves, 8),
           "name one as \"step\" in the job");
     }
     if (leaves.isEmpty()) {
@@ -232,9 +235,9 @@ final class IpcBoard {
       notes.add(
           file
               + ": the panel's own "
-              + Words.count(root.components.size(), "part")
+              + TextPieces.count(root.components.size(), "part")
               + " (step "
-              + Words.quoted(root.name)
+              + TextPieces.quoted(root.name)
               + ") are not on its boards and are left out.");
     }
     return b == null ? root : b;
@@ -263,7 +266,7 @@ final class IpcBoard {
       if (part.isEmpty()) {
         problems.add(
             c.line(),
-            "the component " + Words.quoted(c.ref()) + " has neither packageRef nor part",
+            "the component " + TextPieces.quoted(c.ref()) + " has neither packageRef nor part",
             "name its package");
         continue;
       }
@@ -278,18 +281,18 @@ final class IpcBoard {
               !model.notFitted.contains(c.ref()),
               c.line()));
     }
-    note(plain > 0, Words.count(plain, "part") + " without Xform taken as not turned");
-    note(!byMirror.isEmpty(), "side told by mirror alone for " + Words.list(byMirror, 5));
+    note(plain > 0, TextPieces.count(plain, "part") + " without Xform taken as not turned");
+    note(!byMirror.isEmpty(), "side told by mirror alone for " + TextPieces.list(byMirror, 5));
     note(
         !unmirrored.isEmpty(),
         "parts of the bottom layer without mirror taken as mirrored all the same: "
-            + Words.list(unmirrored, 5));
+            + TextPieces.list(unmirrored, 5));
     outside(board, rows);
     long picked = board.packs.values().stream().filter(Pack::pickedElsewhere).count();
     note(
         picked > 0,
         "places are of the pick-up points, which "
-            + Words.count(picked, "package")
+            + TextPieces.count(picked, "package")
             + (picked == 1 ? " has" : " have")
             + " off the origin");
     return rows;
@@ -326,7 +329,7 @@ final class IpcBoard {
             .filter(r -> !board.profile.near(r.pose().xMm(), r.pose().yMm(), 5))
             .map(StandardRow::ref)
             .toList();
-    note(!out.isEmpty(), "outside the board's outline lie " + Words.list(out, 5));
+    note(!out.isEmpty(), "outside the board's outline lie " + TextPieces.list(out, 5));
   }
 
   private MirrorVotes.Way way(Step board) {
@@ -375,7 +378,9 @@ final class IpcBoard {
       if (l.side() == Side.TOP && mirror) {
         problems.add(
             c.line(),
-            "the component " + Words.quoted(c.ref()) + " lies on the top layer and is mirrored",
+            "the component "
+                + TextPieces.quoted(c.ref())
+                + " lies on the top layer and is mirrored",
             "correct its layerRef or its mirror");
         return null;
       }
@@ -385,9 +390,9 @@ final class IpcBoard {
       problems.add(
           c.line(),
           "the layerRef "
-              + Words.quoted(c.layer())
+              + TextPieces.quoted(c.layer())
               + " of "
-              + Words.quoted(c.ref())
+              + TextPieces.quoted(c.ref())
               + " names no layer, and no part is mirrored, so its side is not known",
           "correct the layerRef, or export the layers too");
       return null;

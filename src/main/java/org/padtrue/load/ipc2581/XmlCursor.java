@@ -9,7 +9,7 @@ import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -108,7 +108,12 @@ final class XmlCursor {
       // told below
     }
     throw fail(
-        xml.getLocalName() + " has " + attribute + "=" + Words.quoted(v) + ", which is no number",
+        xml.getLocalName()
+            + " has "
+            + attribute
+            + "="
+            + TextPieces.quoted(v)
+            + ", which is no number",
         "write a decimal number");
   }
 

@@ -7,7 +7,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.text.Nearest;
 import org.padtrue.load.text.ProblemList;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 
 /**
  * The members of a JSON object. Every wrong one is added to the list of problems, with its place,
@@ -151,7 +151,7 @@ public final class JsonFields {
       complain(
           v,
           "\"" + key + "\" is " + v.shown() + ", which is not known",
-          "use " + Words.or(List.copyOf(words.keySet())));
+          "use " + TextPieces.or(List.copyOf(words.keySet())));
       return absent;
     }
     return t;

@@ -13,7 +13,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.text.TextFile;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -129,7 +129,7 @@ public final class JsonText {
     String found =
         offset < 0
             ? "this is no JSON"
-            : "this is no JSON from " + Words.quoted(rest(s, (int) offset)) + " on";
+            : "this is no JSON from " + TextPieces.quoted(rest(s, (int) offset)) + " on";
     return new InputException(
         problem(file, at, found, "look for a missing comma, quote or bracket just before it"));
   }

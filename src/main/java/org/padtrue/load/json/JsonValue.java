@@ -47,7 +47,7 @@ public record JsonValue(
   /** The value as a message shows it. */
   public String shown() {
     return switch (kind) {
-      case STRING -> org.padtrue.load.text.Words.quoted(text);
+      case STRING -> org.padtrue.load.text.TextPieces.quoted(text);
       case OBJECT, ARRAY -> kind.words();
       default -> text.length() > 40 ? text.substring(0, 40) + "..." : text;
     };

@@ -2,7 +2,7 @@ package org.padtrue.load.table;
 
 import java.util.regex.Pattern;
 import org.padtrue.load.text.ProblemList;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 
 /**
  * Tells a decimal comma from a decimal point by all numbers of a table.
@@ -49,7 +49,7 @@ final class DecimalSign {
       problems.add(
           header.line(),
           "numbers such as "
-              + Words.quoted(example)
+              + TextPieces.quoted(example)
               + " may have a decimal comma or a comma between thousands",
           "say \"decimal\": \"comma\" or \"point\" in the job");
     }

@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.padtrue.load.text.ProblemList;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.quantity.LengthUnit;
 
 /** Matches the cells of a header line to fields. */
@@ -209,7 +209,7 @@ final class HeaderMatch {
   }
 
   private void complain(int line, Field f, String wanted, ProblemList problems) {
-    problems.add(line, lacks(f, wanted), "the header has " + Words.list(texts(), 12));
+    problems.add(line, lacks(f, wanted), "the header has " + TextPieces.list(texts(), 12));
   }
 
   /** Says that the header lacks a column that the user named. */
@@ -217,7 +217,7 @@ final class HeaderMatch {
     return "the job takes "
         + f.key()
         + " from a column "
-        + Words.quoted(wanted)
+        + TextPieces.quoted(wanted)
         + " that the header does not have";
   }
 
@@ -236,13 +236,13 @@ final class HeaderMatch {
             problems.add(
                 line,
                 names.get(column).text(),
-                Words.quoted(unit) + " is no unit of length that is known here",
+                TextPieces.quoted(unit) + " is no unit of length that is known here",
                 "use mm, um, mil or inch");
           } else if (f.kind() == Field.Kind.ANGLE && !HeaderName.isDegrees(unit)) {
             problems.add(
                 line,
                 names.get(column).text(),
-                Words.quoted(unit) + " is no unit of angle that is known here",
+                TextPieces.quoted(unit) + " is no unit of angle that is known here",
                 "give degrees");
           }
         });

@@ -10,7 +10,7 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import org.padtrue.load.names.LandPatternNames;
 import org.padtrue.load.text.TextFile;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 
@@ -177,7 +177,7 @@ final class Headerless {
       if (angles.size() != 1 || numeric.size() != open.size()) {
         throw refuse(
             "which of the columns "
-                + Words.and(numeric.stream().map(i -> String.valueOf(i + 1)).toList())
+                + TextPieces.and(numeric.stream().map(i -> String.valueOf(i + 1)).toList())
                 + " is the rotation cannot be told");
       }
       put(Field.ROTATION, angles.get(0), free);
@@ -237,7 +237,7 @@ final class Headerless {
     if (free.size() > 1) {
       throw refuse(
           "which of the columns "
-              + Words.and(free.stream().map(i -> String.valueOf(i + 1)).toList())
+              + TextPieces.and(free.stream().map(i -> String.valueOf(i + 1)).toList())
               + " is the part type cannot be told");
     }
     if (free.size() == 1) {

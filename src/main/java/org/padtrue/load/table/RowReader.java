@@ -2,7 +2,7 @@ package org.padtrue.load.table;
 
 import java.util.regex.Pattern;
 import org.padtrue.load.text.ProblemList;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 
 /**
  * Goes through the rows of a table.
@@ -222,7 +222,7 @@ public final class RowReader {
     problems.add(
         line,
         "the row has "
-            + Words.count(cells.count(), "cell")
+            + TextPieces.count(cells.count(), "cell")
             + " where the header has "
             + header.size(),
         cutOff ? "the file seems to be cut off; export it again" : "complete or remove the row");

@@ -9,7 +9,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.text.ProblemList;
 import org.padtrue.load.text.TextFile;
-import org.padtrue.load.text.Words;
+import org.padtrue.load.text.TextPieces;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
@@ -94,7 +94,7 @@ public final class Table {
     }
     String needed =
         spec.needed().stream()
-            .map(n -> Words.and(n.stream().sorted().map(Field::key).toList()))
+            .map(n -> TextPieces.and(n.stream().sorted().map(Field::key).toList()))
             .collect(Collectors.joining(", or "));
     throw new InputException(
         Problem.of(
@@ -111,16 +111,16 @@ public final class Table {
           file.name(),
           nearly.line(),
           HeaderMatch.lacks(fields.get(0), wanted.get()),
-          "the header has " + Words.list(nearly.match().texts(), 12));
+          "the header has " + TextPieces.list(nearly.match().texts(), 12));
     }
     List<String> missing = fields.stream().map(Field::key).toList();
     return Problem.at(
         file.name(),
         nearly.line(),
         "the header has no column for "
-            + Words.and(missing)
+            + TextPieces.and(missing)
             + " among "
-            + Words.list(nearly.match().texts(), 12),
+            + TextPieces.list(nearly.match().texts(), 12),
         "say which one it is in the job, \"columns\": {\"" + missing.get(0) + "\": \"NAME\"}");
   }
 
@@ -166,7 +166,7 @@ public final class Table {
     }
     problems.add(
         header.line(),
-        "there is no column for ref: the values of " + Words.list(names, 3) + " repeat",
+        "there is no column for ref: the values of " + TextPieces.list(names, 3) + " repeat",
         "say which column it is in the job, \"columns\": {\"ref\": \"NAME\"}");
     return header;
   }

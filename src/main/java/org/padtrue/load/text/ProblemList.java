@@ -122,7 +122,7 @@ public final class ProblemList {
                       + ", and so in lines "
                       + (more > 0
                           ? String.join(", ", lines) + " and " + more + " more"
-                          : Words.and(lines)),
+                          : TextPieces.and(lines)),
                   kind.mend()));
         });
     return out;

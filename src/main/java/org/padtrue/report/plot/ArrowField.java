@@ -6,7 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import org.padtrue.analysis.Xyr;
+import org.padtrue.firstarticle.result.Xyr;
+import org.padtrue.report.plot.ink.Range;
 
 /**
  * Vectors over the panel: one per placement, or the mean of each square cell when there are too

@@ -1,7 +1,13 @@
 package org.padtrue.report.plot;
 
 import java.util.List;
-import org.padtrue.analysis.BudgetLine;
+import org.padtrue.firstarticle.result.BudgetLine;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.ChartRows;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Where the variation comes from: mean square of every term, as measured and with the trims. */
 final class BudgetChart {
@@ -10,7 +16,7 @@ final class BudgetChart {
 
   private BudgetChart() {}
 
-  static Frame frame(List<BudgetLine> budget) {
+  static ChartFrame frame(List<BudgetLine> budget) {
     List<String> names =
         budget.stream().map(b -> Labels.cut(b.source(), 20) + (b.removable() ? "" : " *")).toList();
     double most =
@@ -25,8 +31,8 @@ final class BudgetChart {
             .orElse(0);
     double high = Math.max(1, most);
     Range x = new Range(Math.min(0, 1.35 * least), 1.22 * high);
-    Frame f =
-        Rows.frame(
+    ChartFrame f =
+        ChartRows.frame(
             WIDTH,
             "Where the variation comes from",
             "mean square (\u00b5m\u00b2); * no offset removes it",
@@ -42,7 +48,7 @@ final class BudgetChart {
     ink.line(0, ink.yRange().low(), 0, ink.yRange().high(), Palette.OUTLINE, Palette.LINE);
     for (int i = 0; i < budget.size(); i++) {
       BudgetLine b = budget.get(i);
-      double at = Rows.place(i, budget.size());
+      double at = ChartRows.place(i, budget.size());
       double before = MM2 * safe(b.meanSquare());
       double after = MM2 * safe(b.meanSquareAfterTrim());
       ink.block(0, at + 0.04, before, at + 0.36, Palette.ORANGE);

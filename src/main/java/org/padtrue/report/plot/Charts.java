@@ -10,8 +10,12 @@ import java.util.concurrent.Future;
 import java.util.function.IntConsumer;
 import java.util.function.Supplier;
 import org.knowm.xchart.XYChart;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.PanelResult;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.PanelResult;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.plot.ink.Encoder;
+import org.padtrue.report.plot.ink.Labels;
 
 /** All charts of a report. */
 public final class Charts {
@@ -21,7 +25,7 @@ public final class Charts {
   private static final int MAPPED_PANELS = 3;
 
   private record Plan(
-      String name, String group, String title, String caption, Supplier<Frame> frame) {}
+      String name, String group, String title, String caption, Supplier<ChartFrame> frame) {}
 
   private Charts() {}
 
@@ -32,26 +36,26 @@ public final class Charts {
    * @param done told how many are finished, never by two threads at once
    * @return the charts in the order of the report; none when nothing was used
    */
-  public static List<Picture> render(FirstArticleResult r, IntConsumer done) {
+  public static List<DrawnChart> render(FirstArticleResult r, IntConsumer done) {
     PlotData data = PlotData.of(r);
     List<Plan> plans = data.used().isEmpty() ? List.of() : plans(data);
     ExecutorService pool = Executors.newFixedThreadPool(THREADS, Charts::daemon);
     try {
-      List<Future<Picture>> futures = new ArrayList<>();
+      List<Future<DrawnChart>> futures = new ArrayList<>();
       int[] finished = {0};
       for (Plan p : plans) {
         futures.add(
             pool.submit(
                 () -> {
-                  Picture picture = draw(p);
+                  DrawnChart picture = draw(p);
                   synchronized (finished) {
                     done.accept(++finished[0]);
                   }
                   return picture;
                 }));
       }
-      List<Picture> pictures = new ArrayList<>();
-      for (Future<Picture> f : futures) {
+      List<DrawnChart> pictures = new ArrayList<>();
+      for (Future<DrawnChart> f : futures) {
         pictures.add(f.get());
       }
       return pictures;
@@ -77,11 +81,11 @@ public final class Charts {
     return t;
   }
 
-  private static Picture draw(Plan p) {
+  private static DrawnChart draw(Plan p) {
     XYChart chart = p.frame().get().finish();
     byte[] png = Encoder.png(chart);
     byte[] svg = Encoder.svg(chart);
-    return new Picture(
+    return new DrawnChart(
         p.name(), p.group(), p.title(), p.caption(), chart.getWidth(), chart.getHeight(), png, svg);
   }
 

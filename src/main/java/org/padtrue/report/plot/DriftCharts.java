@@ -9,12 +9,15 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.IntConsumer;
 import java.util.function.Supplier;
 import org.knowm.xchart.XYChart;
-import org.padtrue.analysis.log.DriftStudy;
-import org.padtrue.analysis.log.SeriesNames;
-import org.padtrue.drift.Hint;
 import org.padtrue.drift.SeriesDrift;
-import org.padtrue.drift.SeriesWords;
+import org.padtrue.drift.hint.Hint;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.log.DriftStudy;
+import org.padtrue.log.SeriesNames;
 import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.plot.ink.Encoder;
 
 /** All charts of a study of drift. */
 public final class DriftCharts {
@@ -29,7 +32,7 @@ public final class DriftCharts {
           + " limits. Rings are what was observed with the trims entered.";
 
   private record Plan(
-      String name, String group, String title, String caption, Supplier<Frame> frame) {}
+      String name, String group, String title, String caption, Supplier<ChartFrame> frame) {}
 
   private DriftCharts() {}
 
@@ -40,21 +43,21 @@ public final class DriftCharts {
    * @param done told how many are finished
    * @return the charts in the order of the page; none when there are too few articles
    */
-  public static List<Picture> render(DriftStudy s, IntConsumer done) {
+  public static List<DrawnChart> render(DriftStudy s, IntConsumer done) {
     AtomicInteger finished = new AtomicInteger();
     return plans(s).parallelStream()
         .map(
             p -> {
-              Picture picture = draw(p);
+              DrawnChart picture = draw(p);
               done.accept(finished.incrementAndGet());
               return picture;
             })
         .toList();
   }
 
-  private static Picture draw(Plan p) {
+  private static DrawnChart draw(Plan p) {
     XYChart chart = p.frame().get().finish();
-    return new Picture(
+    return new DrawnChart(
         p.name(),
         p.group(),
         p.title(),

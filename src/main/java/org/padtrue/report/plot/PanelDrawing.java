@@ -4,8 +4,8 @@ import java.awt.geom.Path2D;
 import java.util.ArrayList;
 import java.util.List;
 import org.knowm.xchart.XYChart;
-import org.padtrue.load.Axes;
-import org.padtrue.load.LoadedJob;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.load.placement.Axes;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
@@ -14,6 +14,14 @@ import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Rect;
 import org.padtrue.panel.Side;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.plot.ink.Encoder;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.MarkPaths;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /**
  * The panel as a job was understood: boards with their origins and axes, parts with their bodies
@@ -60,10 +68,10 @@ public final class PanelDrawing {
   }
 
   /** Draws a job that places something. */
-  public static Picture render(LoadedJob loaded) {
+  public static DrawnChart render(LoadedJob loaded) {
     XYChart chart = new PanelDrawing(loaded).frame().finish();
     boolean bottom = loaded.job().side() == Side.BOTTOM;
-    return new Picture(
+    return new DrawnChart(
         "panel",
         "map",
         "Panel as understood",
@@ -90,11 +98,11 @@ public final class PanelDrawing {
     }
   }
 
-  private Frame frame() {
+  private ChartFrame frame() {
     int wanted = keyed(WIDTH, LEAST_HEIGHT).heightForEqualScale();
     int height = Math.max(LEAST_HEIGHT, Math.min(MOST_HEIGHT, wanted));
     int width = (int) Math.max(LEAST_WIDTH, Math.min(WIDTH, 1.0 * WIDTH * height / wanted));
-    Frame f = keyed(width, height).equalScale();
+    ChartFrame f = keyed(width, height).equalScale();
     f.draw(this::outlines);
     f.draw(this::parts);
     f.draw(this::origins);
@@ -104,10 +112,10 @@ public final class PanelDrawing {
     return f;
   }
 
-  private Frame keyed(int width, int height) {
+  private ChartFrame keyed(int width, int height) {
     String side = job.side() == Side.BOTTOM ? "bottom" : "top";
-    Frame f =
-        new Frame(
+    ChartFrame f =
+        new ChartFrame(
             width,
             height,
             "Panel as understood, seen from the " + side,
@@ -257,7 +265,7 @@ public final class PanelDrawing {
     }
     taken.add(new double[] {px, py, half});
     Path2D.Float paper = new Path2D.Float();
-    Marks.polygon(
+    MarkPaths.polygon(
         paper, px - half, py - 6, px + half, py - 6, px + half, py + 6, px - half, py + 6);
     ink.fill(paper, Palette.faint(Palette.PAPER, 190));
     ink.text(shown, px, py, Ink.Anchor.CENTRE, Palette.SMALL, Palette.INK);
@@ -327,7 +335,7 @@ public final class PanelDrawing {
     Path2D.Float tip = new Path2D.Float();
     double bx = px + dx - 7 * ux;
     double by = py + dy - 7 * uy;
-    Marks.polygon(tip, px + dx, py + dy, bx - 3 * uy, by + 3 * ux, bx + 3 * uy, by - 3 * ux);
+    MarkPaths.polygon(tip, px + dx, py + dy, bx - 3 * uy, by + 3 * ux, bx + 3 * uy, by - 3 * ux);
     ink.fill(tip, Palette.GREEN);
     ink.text(
         name, px + dx + 8 * ux, py + dy + 8 * uy, Ink.Anchor.CENTRE, Palette.SMALL, Palette.GREEN);
@@ -340,7 +348,8 @@ public final class PanelDrawing {
     double px = ink.area().getMaxX() - 58;
     double py = ink.area().getMinY() + 46;
     Path2D.Float paper = new Path2D.Float();
-    Marks.polygon(paper, px - 56, py - 44, px + 56, py - 44, px + 56, py + 80, px - 56, py + 80);
+    MarkPaths.polygon(
+        paper, px - 56, py - 44, px + 56, py - 44, px + 56, py + 80, px - 56, py + 80);
     ink.fill(paper, Palette.faint(Palette.PAPER, 220));
     ink.stroke(paper, Palette.OUTLINE, Palette.HAIR);
     arrow(ink, px, py, a.signX(side) * KEY_PX, 0, "x");

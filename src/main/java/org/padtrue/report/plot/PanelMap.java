@@ -5,10 +5,17 @@ import java.awt.geom.Path2D;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.padtrue.analysis.Xyr;
+import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Pose;
+import org.padtrue.report.plot.ink.Arrows;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.MarkPaths;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Panel with an arrow at every placement, outlines of the boards and the fiducials. */
 final class PanelMap {
@@ -77,20 +84,20 @@ final class PanelMap {
     this.y = new Range(all[1] - margin, all[3] + margin + head);
   }
 
-  Frame frame() {
+  ChartFrame frame() {
     ArrowField field = field(kind);
     int wanted = keyed(WIDTH, LEAST_HEIGHT, field).heightForEqualScale();
     int height = Math.max(LEAST_HEIGHT, Math.min(MOST_HEIGHT, wanted));
     int width = (int) Math.max(LEAST_WIDTH, Math.min(WIDTH, 1.0 * WIDTH * height / wanted));
-    Frame f = keyed(width, height, field).equalScale();
+    ChartFrame f = keyed(width, height, field).equalScale();
     f.draw(this::outlines);
     f.draw(ink -> arrows(ink, field));
     f.draw(this::leftOut);
     return f;
   }
 
-  private Frame keyed(int width, int height, ArrowField field) {
-    Frame f = new Frame(width, height, kind.title + suffix, "x (mm)", "y (mm)", x, y);
+  private ChartFrame keyed(int width, int height, ArrowField field) {
+    ChartFrame f = new ChartFrame(width, height, kind.title + suffix, "x (mm)", "y (mm)", x, y);
     f.styler().setPlotGridLinesVisible(false);
     String one = field.cellMm() > 0 ? cellWords(field.cellMm()) : "placement";
     f.key(one, Ink.Mark.ARROW, kind.color());
@@ -190,7 +197,7 @@ final class PanelMap {
     double cx =
         Math.max(ink.area().getMinX() + half + 2, Math.min(ink.area().getMaxX() - half - 2, px));
     Path2D.Float paper = new Path2D.Float();
-    Marks.polygon(
+    MarkPaths.polygon(
         paper, cx - half, py - 7, cx + half, py - 7, cx + half, py + 7, cx - half, py + 7);
     ink.fill(paper, Palette.faint(Palette.PAPER, 215));
     ink.text(text, cx, py, Ink.Anchor.CENTRE, Palette.SMALL, Palette.LIMIT);

@@ -3,7 +3,10 @@ package org.padtrue.report.plot;
 import java.util.List;
 import org.knowm.xchart.XYChart;
 import org.padtrue.panel.Job;
-import org.padtrue.trim.MeasuringPlan;
+import org.padtrue.plan.MeasuringPlan;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.plot.ink.Encoder;
 
 /** The two charts of a measuring plan. */
 public final class PlanCharts {
@@ -17,7 +20,7 @@ public final class PlanCharts {
    * @param wantedMm standard error that was wanted, mm; NaN when none was
    * @return "uncertainty" and "walk"
    */
-  public static List<Picture> render(Job job, MeasuringPlan plan, double wantedMm) {
+  public static List<DrawnChart> render(Job job, MeasuringPlan plan, double wantedMm) {
     return List.of(
         draw(
             "uncertainty",
@@ -31,9 +34,9 @@ public final class PlanCharts {
             new WalkMap(job, plan).frame()));
   }
 
-  private static Picture draw(String name, String title, String caption, Frame frame) {
+  private static DrawnChart draw(String name, String title, String caption, ChartFrame frame) {
     XYChart chart = frame.finish();
-    return new Picture(
+    return new DrawnChart(
         name,
         "plan",
         title,

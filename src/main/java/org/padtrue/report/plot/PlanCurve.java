@@ -5,8 +5,13 @@ import java.awt.Color;
 import java.awt.geom.Path2D;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import org.padtrue.trim.MeasuringPlan;
-import org.padtrue.trim.MeasuringPlan.CurvePoint;
+import org.padtrue.plan.MeasuringPlan;
+import org.padtrue.plan.MeasuringPlan.CurvePoint;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Standard error of the worst and of the middle trim against the number measured. */
 final class PlanCurve {
@@ -21,7 +26,7 @@ final class PlanCurve {
 
   private PlanCurve() {}
 
-  static Frame frame(MeasuringPlan plan, double wantedMm) {
+  static ChartFrame frame(MeasuringPlan plan, double wantedMm) {
     List<CurvePoint> curve = plan.curve();
     int n = plan.lines().size();
     double last = curve.isEmpty() ? n : Math.max(n, curve.get(curve.size() - 1).count());
@@ -30,8 +35,8 @@ final class PlanCurve {
     // room at the right for what is written beside the plan's own point
     Range x = new Range(0, Math.max(last * 1.03 + 0.5, 1.3 * n));
     Range y = new Range(0, Range.roundUp(top(plan, floor, wanted)));
-    Frame f =
-        new Frame(
+    ChartFrame f =
+        new ChartFrame(
             WIDTH,
             HEIGHT,
             "How well trims are known",

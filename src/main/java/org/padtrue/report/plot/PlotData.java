@@ -5,10 +5,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.analysis.FirstArticleResult;
-import org.padtrue.analysis.GroupResult;
-import org.padtrue.analysis.PlacementResult;
-import org.padtrue.analysis.Xy;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.GroupResult;
+import org.padtrue.firstarticle.result.PlacementResult;
+import org.padtrue.firstarticle.result.Xy;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.PartType;
 

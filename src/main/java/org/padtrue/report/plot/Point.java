@@ -1,9 +1,9 @@
 package org.padtrue.report.plot;
 
 import org.jspecify.annotations.Nullable;
-import org.padtrue.analysis.PlacementResult;
-import org.padtrue.analysis.Xy;
-import org.padtrue.analysis.Xyr;
+import org.padtrue.firstarticle.result.PlacementResult;
+import org.padtrue.firstarticle.result.Xy;
+import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.panel.Tolerance;
 import org.padtrue.quantity.Angles;
 

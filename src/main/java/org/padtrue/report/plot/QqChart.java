@@ -3,6 +3,12 @@ package org.padtrue.report.plot;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Cloud;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Normal;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Residuals in order against what a normal distribution would give. */
 final class QqChart {
@@ -17,15 +23,15 @@ final class QqChart {
 
   private QqChart() {}
 
-  static Frame frame(PlotData data) {
+  static ChartFrame frame(PlotData data) {
     double[] dx = sorted(data.used(), p -> 1000 * p.result().residual().x());
     double[] dy = sorted(data.used(), p -> 1000 * p.result().residual().y());
     double largest = Math.max(largest(dx), largest(dy));
     double far = Normal.quantile(1 - 0.5 / Math.max(2, Math.max(dx.length, dy.length)));
     Range x = Range.symmetric(Math.ceil(2 * far + 0.4) / 2);
     Range y = Range.symmetric(Range.roundUp(1.05 * largest));
-    Frame f =
-        new Frame(
+    ChartFrame f =
+        new ChartFrame(
             WIDTH,
             HEIGHT,
             "Residuals against a normal distribution",

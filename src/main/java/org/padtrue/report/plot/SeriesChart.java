@@ -6,12 +6,18 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.drift.Change;
-import org.padtrue.drift.ChartPoint;
-import org.padtrue.drift.ControlChart;
 import org.padtrue.drift.SeriesDrift;
-import org.padtrue.drift.SeriesPoint;
-import org.padtrue.drift.SeriesWords;
+import org.padtrue.drift.cause.Change;
+import org.padtrue.drift.chart.ChartPoint;
+import org.padtrue.drift.chart.ControlChart;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
+import org.padtrue.report.plot.ink.TimeAxis;
 
 /** One series over time with the limits of its moving average. */
 final class SeriesChart {
@@ -34,14 +40,14 @@ final class SeriesChart {
     this.time = TimeAxis.of(points);
   }
 
-  static Frame frame(SeriesDrift d) {
+  static ChartFrame frame(SeriesDrift d) {
     return new SeriesChart(d).build();
   }
 
-  private Frame build() {
+  private ChartFrame build() {
     @Nullable ControlChart ewma = chart("ewma");
-    Frame f =
-        new Frame(
+    ChartFrame f =
+        new ChartFrame(
             WIDTH,
             HEIGHT,
             Labels.cut(SeriesWords.framed(d.name()), 60),

@@ -2,6 +2,7 @@ package org.padtrue.report.plot;
 
 import java.util.List;
 import org.padtrue.drift.SeriesDrift;
+import org.padtrue.report.plot.ink.Range;
 
 /**
  * How a series is drawn: mm become micrometres.

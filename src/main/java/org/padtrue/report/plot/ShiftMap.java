@@ -9,12 +9,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.padtrue.analysis.log.DriftStudy;
 import org.padtrue.drift.SeriesDrift;
-import org.padtrue.drift.SeriesPoint;
+import org.padtrue.drift.series.SeriesPoint;
 import org.padtrue.history.ArticleEntry;
+import org.padtrue.log.DriftStudy;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.ChartRows;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /**
  * Types and nozzles by shift: how far each stands from its base, one square for each shift.
@@ -96,7 +102,7 @@ record ShiftMap(
     return rows.size() > 1 && shifts.size() > 1;
   }
 
-  Frame frame() {
+  ChartFrame frame() {
     Range x = new Range(-0.5, shifts.size() - 0.5);
     double most = 1;
     for (double[] r : off) {
@@ -105,8 +111,8 @@ record ShiftMap(
       }
     }
     double full = Range.roundUp(most);
-    Frame f =
-        Rows.frame(
+    ChartFrame f =
+        ChartRows.frame(
             WIDTH,
             "Part types and nozzles by working shift, " + axis + " (turns with the part)",
             "working shift",
@@ -130,7 +136,7 @@ record ShiftMap(
 
   private void squares(Ink ink, double full) {
     for (int r = 0; r < rows.size(); r++) {
-      double at = Rows.place(r, rows.size());
+      double at = ChartRows.place(r, rows.size());
       for (int c = 0; c < shifts.size(); c++) {
         double v = off[r][c];
         if (Double.isNaN(v)) {

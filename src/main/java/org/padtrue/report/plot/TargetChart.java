@@ -4,7 +4,12 @@ import java.util.List;
 import java.util.function.Function;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
-import org.padtrue.analysis.Xy;
+import org.padtrue.firstarticle.result.Xy;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Cloud;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Deviations as hits on a target: each scaled by its own tolerance, or in micrometres. */
 final class TargetChart {
@@ -15,13 +20,13 @@ final class TargetChart {
   private TargetChart() {}
 
   /** Part frame, 1 = the placement's own tolerance. */
-  static Frame scaled(PlotData data, boolean after) {
+  static ChartFrame scaled(PlotData data, boolean after) {
     List<Point> points = data.used().stream().filter(p -> p.tolerance() != null).toList();
     Function<Point, Xy> value =
         p -> p.shares(after ? p.result().afterTrim() : p.result().deviation());
     double largest = largest(points, p -> p.shares(p.result().deviation()));
     Range r = Range.symmetric(Math.min(SHARE_MOST, Math.max(SHARE_LEAST, Range.roundUp(largest))));
-    Frame f =
+    ChartFrame f =
         frame(
             after ? "With the trims, against tolerance" : "As measured, against tolerance",
             "x / own tolerance, part frame",
@@ -39,7 +44,7 @@ final class TargetChart {
   }
 
   /** Panel frame, micrometres. */
-  static Frame micrometres(PlotData data, boolean after) {
+  static ChartFrame micrometres(PlotData data, boolean after) {
     Function<Point, Xy> value =
         p ->
             after
@@ -48,7 +53,7 @@ final class TargetChart {
     double largest =
         largest(data.used(), p -> um(p.result().deviation().x(), p.result().deviation().y()));
     Range r = Range.symmetric(Range.roundUp(1.05 * largest));
-    Frame f =
+    ChartFrame f =
         frame(
             after ? "With the trims, micrometres" : "As measured, micrometres",
             "dx (\u00b5m), panel frame",
@@ -65,8 +70,8 @@ final class TargetChart {
     return keyed(f, after, data.used().size(), false);
   }
 
-  private static Frame frame(String title, String xTitle, String yTitle, Range r) {
-    Frame f = new Frame(SIDE, SIDE + 30, title, xTitle, yTitle, r, r);
+  private static ChartFrame frame(String title, String xTitle, String yTitle, Range r) {
+    ChartFrame f = new ChartFrame(SIDE, SIDE + 30, title, xTitle, yTitle, r, r);
     f.styler().setPlotGridLinesVisible(false);
     f.styler().setXAxisTickMarkSpacingHint(60);
     f.styler().setYAxisTickMarkSpacingHint(60);
@@ -78,7 +83,7 @@ final class TargetChart {
     return f;
   }
 
-  private static Frame keyed(Frame f, boolean after, int all, boolean anyBeyond) {
+  private static ChartFrame keyed(ChartFrame f, boolean after, int all, boolean anyBeyond) {
     f.key(
         after ? "placement with the trims" : "placement as measured",
         Cloud.mark(after ? Ink.Mark.DOT : Ink.Mark.RING, all),

@@ -4,10 +4,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.drift.SeriesDrift;
-import org.padtrue.drift.SeriesPoint;
-import org.padtrue.drift.SeriesWords;
-import org.padtrue.drift.TemperatureEffect;
-import org.padtrue.drift.WarmUp;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.Palette;
 
 /** A series against temperature, with drift in time and warm-up taken off. */
 final class TemperatureChart {
@@ -16,7 +20,7 @@ final class TemperatureChart {
 
   private TemperatureChart() {}
 
-  static Frame frame(SeriesDrift d) {
+  static ChartFrame frame(SeriesDrift d) {
     SeriesScale scale = SeriesScale.of(d);
     double[] level = SeriesScale.level(d);
     List<Double> t = new ArrayList<>();
@@ -40,8 +44,8 @@ final class TemperatureChart {
         y.add(scale.factor() * (p.state() - settling - level[i]));
       }
     }
-    Frame f =
-        new Frame(
+    ChartFrame f =
+        new ChartFrame(
             WIDTH,
             HEIGHT,
             Labels.cut(SeriesWords.name(d.name()), 40) + " against temperature",

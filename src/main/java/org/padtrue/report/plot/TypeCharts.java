@@ -3,7 +3,14 @@ package org.padtrue.report.plot;
 import java.awt.geom.Path2D;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import org.padtrue.analysis.Xy;
+import org.padtrue.firstarticle.result.Xy;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.ChartRows;
+import org.padtrue.report.plot.ink.Cloud;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.MarkPaths;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Charts with one row per part type: spread along x and y, rotation, use of tolerance. */
 final class TypeCharts {
@@ -14,15 +21,15 @@ final class TypeCharts {
   private TypeCharts() {}
 
   /** What each type shows along one axis of its own frame when the panel's terms are taken off. */
-  static Frame spread(PlotData data, boolean alongX) {
+  static ChartFrame spread(PlotData data, boolean alongX) {
     TypeRows rows = TypeRows.of(data.used());
     ToDoubleFunction<Point> value = p -> own(p, alongX);
     String axis = alongX ? "x" : "y";
     double most =
         Math.max(largest(data.used(), p -> own(p, true)), largest(data.used(), p -> own(p, false)));
     Range range = Range.symmetric(Range.roundUp(1.05 * most));
-    Frame f =
-        Rows.frame(
+    ChartFrame f =
+        ChartRows.frame(
             HALF_WIDTH,
             "Spread by part type, " + axis,
             axis + " (\u00b5m), part frame",
@@ -40,7 +47,7 @@ final class TypeCharts {
             diamond(
                 ink,
                 1000 * (alongX ? offset.x() : offset.y()),
-                Rows.place(i, rows.points().size()));
+                ChartRows.place(i, rows.points().size()));
           }
         });
     return f;
@@ -52,7 +59,7 @@ final class TypeCharts {
   }
 
   /** Rotation deviations as measured and with the trims. */
-  static Frame rotation(PlotData data) {
+  static ChartFrame rotation(PlotData data) {
     List<Point> turned =
         data.used().stream().filter(p -> !Double.isNaN(p.result().deviation().rotation())).toList();
     TypeRows rows = TypeRows.of(turned);
@@ -60,8 +67,8 @@ final class TypeCharts {
     ToDoubleFunction<Point> after = p -> p.rotationFromOwnZero(p.result().afterTrim());
     double most = Math.max(largest(turned, before), largest(turned, after));
     Range range = Range.symmetric(Range.roundUp(1.05 * most));
-    Frame f =
-        Rows.frame(
+    ChartFrame f =
+        ChartRows.frame(
             WIDTH,
             "Rotation by part type",
             "rotation deviation (degrees), counter-clockwise plus",
@@ -73,7 +80,7 @@ final class TypeCharts {
   }
 
   /** How much of its own tolerance each placement uses. */
-  static Frame toleranceUse(PlotData data) {
+  static ChartFrame toleranceUse(PlotData data) {
     List<Point> judged = data.used().stream().filter(p -> p.tolerance() != null).toList();
     TypeRows rows = TypeRows.of(judged);
     double limit = 100 * USE_MOST;
@@ -81,8 +88,8 @@ final class TypeCharts {
     ToDoubleFunction<Point> after = p -> Math.min(limit, 100 * p.share(p.result().afterTrim()));
     double most = Math.max(115, 1.05 * Math.max(largest(judged, before), largest(judged, after)));
     double high = Math.min(limit, Range.roundUp(most));
-    Frame f =
-        Rows.frame(
+    ChartFrame f =
+        ChartRows.frame(
             WIDTH,
             "Use of each placement's own tolerance",
             "largest of x, y and rotation, % of the placement's tolerance",
@@ -93,7 +100,7 @@ final class TypeCharts {
   }
 
   /** Distance that is left before the limit, for placements judged by their lands. */
-  static Frame margin(PlotData data) {
+  static ChartFrame margin(PlotData data) {
     List<Point> judged = data.used().stream().filter(Point::judgedByLands).toList();
     TypeRows rows = TypeRows.of(judged);
     double most =
@@ -106,8 +113,8 @@ final class TypeCharts {
     double low = -high / 2;
     ToDoubleFunction<Point> before = p -> Math.max(low, 1000 * p.result().margin());
     ToDoubleFunction<Point> after = p -> Math.max(low, 1000 * p.result().marginAfterTrim());
-    Frame f =
-        Rows.frame(
+    ChartFrame f =
+        ChartRows.frame(
             WIDTH,
             "Distance left before the limit",
             "distance that a termination may still move (\u00b5m); below 0 outside",
@@ -117,7 +124,7 @@ final class TypeCharts {
     return limit(f, 0);
   }
 
-  private static Frame limit(Frame f, double at) {
+  private static ChartFrame limit(ChartFrame f, double at) {
     f.draw(
         ink ->
             ink.line(at, ink.yRange().low(), at, ink.yRange().high(), Palette.LIMIT, Palette.LINE));
@@ -134,7 +141,7 @@ final class TypeCharts {
   }
 
   private static void pair(
-      Frame f, TypeRows rows, ToDoubleFunction<Point> before, ToDoubleFunction<Point> after) {
+      ChartFrame f, TypeRows rows, ToDoubleFunction<Point> before, ToDoubleFunction<Point> after) {
     f.key("as measured (upper)", Cloud.mark(Ink.Mark.RING, rows.size()), Palette.BEFORE);
     f.key("with the trims (lower)", Cloud.mark(Ink.Mark.DOT, rows.size()), Palette.AFTER);
     f.draw(
@@ -150,7 +157,7 @@ final class TypeCharts {
 
   private static void diamond(Ink ink, double x, double y) {
     Path2D.Float halo = new Path2D.Float();
-    Marks.append(halo, Ink.Mark.DIAMOND, ink.x(x), ink.y(y), 7);
+    MarkPaths.append(halo, Ink.Mark.DIAMOND, ink.x(x), ink.y(y), 7);
     ink.fill(halo, Palette.PAPER);
     ink.marks(Ink.Mark.DIAMOND, new double[] {x}, new double[] {y}, 5, Palette.INK);
   }

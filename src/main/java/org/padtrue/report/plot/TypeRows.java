@@ -6,6 +6,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
+import org.padtrue.report.plot.ink.ChartRows;
+import org.padtrue.report.plot.ink.Cloud;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
 
 /**
  * Placements by part type, the most frequent first; types beyond the most that a chart can show
@@ -56,7 +60,7 @@ record TypeRows(List<String> names, List<List<Point>> points, boolean pooled) {
     double[] ys = new double[all];
     int k = 0;
     for (int row = 0; row < points.size(); row++) {
-      double at = Rows.place(row, points.size());
+      double at = ChartRows.place(row, points.size());
       for (Point p : points.get(row)) {
         xs[k] = value.applyAsDouble(p);
         ys[k] = at + from + (to - from) * spread(k);

@@ -7,8 +7,13 @@ import org.padtrue.panel.Board;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
-import org.padtrue.trim.MeasuringPlan;
-import org.padtrue.trim.MeasuringPlan.PlanLine;
+import org.padtrue.plan.MeasuringPlan;
+import org.padtrue.plan.MeasuringPlan.PlanLine;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.MarkPaths;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** Panel with every placement as a faint dot and the chosen ones numbered along the walk. */
 final class WalkMap {
@@ -56,20 +61,20 @@ final class WalkMap {
     return xy;
   }
 
-  Frame frame() {
+  ChartFrame frame() {
     int wanted = keyed(WIDTH, LEAST_HEIGHT).heightForEqualScale();
     int height = Math.max(LEAST_HEIGHT, Math.min(MOST_HEIGHT, wanted));
     int width = (int) Math.max(LEAST_WIDTH, Math.min(WIDTH, 1.0 * WIDTH * height / wanted));
-    Frame f = keyed(width, height).equalScale();
+    ChartFrame f = keyed(width, height).equalScale();
     f.draw(this::outlines);
     f.draw(this::walk);
     f.draw(this::boards);
     return f;
   }
 
-  private Frame keyed(int width, int height) {
-    Frame f =
-        new Frame(
+  private ChartFrame keyed(int width, int height) {
+    ChartFrame f =
+        new ChartFrame(
             width,
             height,
             plan.lines().size() + " placements to measure, in this order",
@@ -145,7 +150,7 @@ final class WalkMap {
   private static void halo(Ink ink, String text, double px, double py, Color color) {
     double half = Ink.width(text, Palette.SMALL) / 2 + 1;
     Path2D.Float paper = new Path2D.Float();
-    Marks.polygon(
+    MarkPaths.polygon(
         paper, px - half, py - 6, px + half, py - 6, px + half, py + 6, px - half, py + 6);
     ink.fill(paper, Palette.faint(Palette.PAPER, 200));
     ink.text(text, px, py, Ink.Anchor.CENTRE, Palette.SMALL, color);

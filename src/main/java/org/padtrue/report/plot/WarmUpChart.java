@@ -5,10 +5,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.drift.SeriesDrift;
-import org.padtrue.drift.SeriesPoint;
-import org.padtrue.drift.SeriesWords;
-import org.padtrue.drift.TemperatureEffect;
-import org.padtrue.drift.WarmUp;
+import org.padtrue.drift.cause.TemperatureEffect;
+import org.padtrue.drift.cause.WarmUp;
+import org.padtrue.drift.hint.SeriesWords;
+import org.padtrue.drift.series.SeriesPoint;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Labels;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 
 /** A series against the minutes since the start, with drift in time and temperature taken off. */
 final class WarmUpChart {
@@ -18,7 +23,7 @@ final class WarmUpChart {
 
   private WarmUpChart() {}
 
-  static Frame frame(SeriesDrift d) {
+  static ChartFrame frame(SeriesDrift d) {
     WarmUp w = d.warmUp();
     if (w == null) {
       throw new IllegalArgumentException(d.name() + " has no warm-up");
@@ -31,8 +36,8 @@ final class WarmUpChart {
     reach.add(scale.factor() * w.amplitude());
     reach.add(0.0);
     Range x = new Range(0, 1.03 * m.stream().mapToDouble(Double::doubleValue).max().orElse(60));
-    Frame f =
-        new Frame(
+    ChartFrame f =
+        new ChartFrame(
             WIDTH,
             HEIGHT,
             Labels.cut(SeriesWords.name(d.name()), 40) + " after the start",

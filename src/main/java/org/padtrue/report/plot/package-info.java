@@ -1,11 +1,9 @@
 /**
- * The charts of a report, each as PNG and SVG.
+ * The charts of a report, of a study of drift, of a plan.
  *
- * <p>XChart draws frames, axes and legends; data that it has no series for (arrows, strips, bars in
- * rows) are drawn by {@link org.padtrue.report.plot.Layer} on the same axes. Axes are labelled in
- * micrometres, degrees, or mm for the panel map. Colours are those of Okabe and Ito (2008), told
- * apart by every common kind of colour vision, and never the only sign. Imports analysis and below.
- * Entry class: {@link org.padtrue.report.plot.Charts}.
+ * <p>Axes are labelled in micrometres, degrees, or mm for the panel map. Imports report.plot.ink
+ * and the results of the rooms. Entry classes: {@link org.padtrue.report.plot.Charts}, {@link
+ * org.padtrue.report.plot.DriftCharts}, {@link org.padtrue.report.plot.PlanCharts}.
  */
 @NullMarked
 package org.padtrue.report.plot;

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.padtrue.load.JobLoader;
+import org.padtrue.load.job.JobLoader;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Unplaced;

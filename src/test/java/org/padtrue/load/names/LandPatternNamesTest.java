@@ -9,8 +9,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.padtrue.load.StarterLibrary;
 import org.padtrue.load.names.NameMatch.Level;
+import org.padtrue.load.part.StarterLibrary;
 import org.padtrue.panel.PartType;
 
 /**

@@ -17,8 +17,15 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.knowm.xchart.XYChart;
-import org.padtrue.analysis.FirstArticleResult;
+import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.report.SampleResults;
+import org.padtrue.report.plot.ink.ChartFrame;
+import org.padtrue.report.plot.ink.ChartRows;
+import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.plot.ink.Encoder;
+import org.padtrue.report.plot.ink.Ink;
+import org.padtrue.report.plot.ink.Palette;
+import org.padtrue.report.plot.ink.Range;
 import org.w3c.dom.Document;
 
 class ChartsTest {
@@ -46,11 +53,11 @@ class ChartsTest {
   void everyChartIsThereAndShowsItsData(int placements) throws Exception {
     AtomicInteger last = new AtomicInteger();
     FirstArticleResult r = SampleResults.of(placements);
-    List<Picture> pictures = Charts.render(r, last::set);
-    assertThat(pictures.stream().map(Picture::name)).containsExactlyElementsOf(NAMES);
+    List<DrawnChart> pictures = Charts.render(r, last::set);
+    assertThat(pictures.stream().map(DrawnChart::name)).containsExactlyElementsOf(NAMES);
     assertThat(last).hasValue(NAMES.size());
     assertThat(Charts.count(r)).isEqualTo(NAMES.size());
-    for (Picture p : pictures) {
+    for (DrawnChart p : pictures) {
       BufferedImage image = image(p);
       assertThat(image.getWidth()).isEqualTo(p.width());
       Map<Hue, Integer> hues = hues(image);
@@ -72,7 +79,8 @@ class ChartsTest {
 
   @Test
   void anEmptyChartWouldBeNoticed() throws IOException {
-    XYChart empty = new Frame(500, 400, "t", "x", "y", new Range(0, 1), new Range(0, 1)).finish();
+    XYChart empty =
+        new ChartFrame(500, 400, "t", "x", "y", new Range(0, 1), new Range(0, 1)).finish();
     BufferedImage image = ImageIO.read(new ByteArrayInputStream(Encoder.png(empty)));
     assertThat(hues(image).get(Hue.BLUE)).isZero();
     assertThat(hues(image).get(Hue.ORANGE)).isZero();
@@ -80,7 +88,7 @@ class ChartsTest {
 
   @Test
   void aCutLabelWouldBeNoticed() throws IOException {
-    Frame f = new Frame(500, 400, "t", "x", "y", new Range(0, 1), new Range(0, 1));
+    ChartFrame f = new ChartFrame(500, 400, "t", "x", "y", new Range(0, 1), new Range(0, 1));
     f.draw(ink -> ink.text("cut", -6, 200, Ink.Anchor.LEFT, Palette.TITLE, Palette.INK));
     BufferedImage image = ImageIO.read(new ByteArrayInputStream(Encoder.png(f.finish())));
     assertThat(inkInMargin(image)).isPositive();
@@ -88,11 +96,11 @@ class ChartsTest {
 
   @Test
   void everyPanelGetsItsOwnMapsUpToThree() {
-    List<Picture> two = Charts.render(SampleResults.ofPanels(60, "A", "B"), done -> {});
-    assertThat(two.stream().map(Picture::name))
+    List<DrawnChart> two = Charts.render(SampleResults.ofPanels(60, "A", "B"), done -> {});
+    assertThat(two.stream().map(DrawnChart::name))
         .contains("map-before-1", "map-after-1", "map-before-2", "map-residual-2")
         .doesNotContain("map-before");
-    List<Picture> five =
+    List<DrawnChart> five =
         Charts.render(SampleResults.ofPanels(20, "A", "B", "C", "D", "E"), done -> {});
     assertThat(five.stream().filter(p -> p.group().equals("map"))).hasSize(9);
   }
@@ -102,7 +110,7 @@ class ChartsTest {
   void rowsHaveTheirRoomHoweverFewTheyAre(int rows) {
     List<String> names = Collections.nCopies(rows, "R0402 (1)");
     XYChart c =
-        Rows.frame(600, "t", "x", new Range(0, 1), names)
+        ChartRows.frame(600, "t", "x", new Range(0, 1), names)
             .key("k", Ink.Mark.DOT, Palette.AFTER)
             .finish();
     Encoder.png(c);
@@ -201,12 +209,12 @@ class ChartsTest {
     return ink;
   }
 
-  private static BufferedImage image(Picture p) throws IOException {
+  private static BufferedImage image(DrawnChart p) throws IOException {
     return ImageIO.read(new ByteArrayInputStream(p.png()));
   }
 
   /** Well-formed, right size, full of paths, not too long. */
-  private static void svg(Picture p) throws Exception {
+  private static void svg(DrawnChart p) throws Exception {
     Document d =
         DocumentBuilderFactory.newInstance()
             .newDocumentBuilder()

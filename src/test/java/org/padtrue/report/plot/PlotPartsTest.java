@@ -6,9 +6,12 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
-import org.padtrue.analysis.Xy;
-import org.padtrue.analysis.Xyr;
+import org.padtrue.firstarticle.result.Xy;
+import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.report.SampleResults;
+import org.padtrue.report.plot.ink.Normal;
+import org.padtrue.report.plot.ink.Range;
+import org.padtrue.report.plot.ink.Svg;
 
 class PlotPartsTest {
   /** Bound of the approximation, Abramowitz and Stegun (1964) 26.2.23. */

@@ -1,0 +1,34 @@
+package org.padtrue.enough;
+
+import org.jspecify.annotations.Nullable;
+import org.padtrue.panel.Level;
+
+/**
+ * One number of the trim sheet while an article is still being measured.
+ *
+ * @param name in the words of the analysis: "shift x", "rotation", "scale x", "squareness", "array
+ *     column x", "common x", "rotationZero", "part R0603 x", "nozzle N2 rotation"
+ * @param key what it is called where single trims are named: registration, rotation, scale, array,
+ *     common, rotationZero, "part R0603", ...
+ * @param level the level that it is of; null for the terms of the panel
+ * @param estimate systematic deviation seen so far (a correction is its negative); NaN while
+ *     nothing can be said
+ * @param halfWidth half the width of its 95 % interval; NaN while nothing can be said
+ * @param unit mm, deg, ppm or mrad
+ * @param deadBand change that is not worth entering, in {@code unit}; NaN where there is none
+ * @param chance probability that measuring the rest changes what to enter by more than the dead
+ *     band, trim or leave included
+ * @param measured placements that show it so far
+ * @param available placements of the panel that could show it
+ */
+public record EnoughTerm(
+    String name,
+    String key,
+    @Nullable Level level,
+    double estimate,
+    double halfWidth,
+    String unit,
+    double deadBand,
+    double chance,
+    int measured,
+    int available) {}

@@ -1,0 +1,21 @@
+package org.padtrue.firstarticle.result;
+
+/**
+ * Two neighbours that can come near.
+ *
+ * @param panel panel
+ * @param a column/row/ref
+ * @param b column/row/ref
+ * @param gap least distance of the envelopes as measured, mm; negative when they overlap
+ * @param gapAfterTrim with the trims entered, mm
+ * @param probabilityTouching probability of touching on the next panel, trims entered
+ * @param sentence what to do about it, empty when nothing
+ */
+public record ClearanceResult(
+    String panel,
+    String a,
+    String b,
+    double gap,
+    double gapAfterTrim,
+    double probabilityTouching,
+    String sentence) {}

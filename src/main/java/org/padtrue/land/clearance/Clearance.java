@@ -1,0 +1,211 @@
+package org.padtrue.land.clearance;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.index.strtree.STRtree;
+import org.padtrue.land.LandFit;
+import org.padtrue.panel.PartType;
+import org.padtrue.panel.Pose;
+
+/**
+ * Gaps between neighbours on one panel, across board edges too.
+ *
+ * <p>Outlines with their height ranges ({@link PartType#envelope}, else body and terminations)
+ * stand at nominal, measured and predicted poses; a cap that passes over a low part is no
+ * neighbour. A spatial index finds the pairs that come within a distance of each other at any of
+ * the poses, so the work grows with the number of placements, not of pairs. Parts of which no size
+ * is known are left out and named ({@link #partsWithoutOutline}).
+ */
+public final class Clearance {
+  private final List<ClearanceItem> items;
+  private final @Nullable BodyOutline[] outlines;
+  private final Map<String, Integer> byId = new HashMap<>();
+  private final STRtree index = new STRtree();
+  private final double nearMm;
+
+  /**
+   * Prepares the panel.
+   *
+   * @param items every placement of one panel
+   * @param nearMm pairs farther apart than this, mm, are no neighbours
+   */
+  public Clearance(List<ClearanceItem> items, double nearMm) {
+    if (!(nearMm >= 0) || Double.isInfinite(nearMm)) {
+      throw new IllegalArgumentException("nearMm = " + nearMm + "; expected 0 or more");
+    }
+    this.items = List.copyOf(items);
+    this.nearMm = nearMm;
+    outlines = new BodyOutline[items.size()];
+    for (int i = 0; i < outlines.length; i++) {
+      BodyOutline o = BodyOutline.of(items.get(i).part());
+      outlines[i] = o;
+      if (byId.put(items.get(i).id(), i) != null) {
+        throw new IllegalArgumentException("two placements are called " + items.get(i).id());
+      }
+      if (o != null) {
+        index.insert(reach(items.get(i), o), i);
+      }
+    }
+    index.build();
+  }
+
+  /** Box around all poses of a placement, wider by the distance that counts as near. */
+  private Envelope reach(ClearanceItem item, BodyOutline o) {
+    Envelope box = new Envelope();
+    for (Pose p : new Pose[] {item.nominal(), item.actual(), item.afterTrim()}) {
+      Standing s = stand(item, o, p);
+      if (s != null) {
+        box.expandToInclude(s.box());
+      }
+    }
+    box.expandBy(nearMm);
+    return box;
+  }
+
+  private static @Nullable Standing stand(ClearanceItem item, BodyOutline o, Pose p) {
+    if (Double.isNaN(p.xMm()) || Double.isNaN(p.yMm())) {
+      return null;
+    }
+    double r = Double.isNaN(p.rotationDeg()) ? item.nominal().rotationDeg() : p.rotationDeg();
+    return Standing.of(o, new Pose(p.xMm(), p.yMm(), r));
+  }
+
+  /** Names of part types on this panel of which no size is known, sorted. */
+  public List<String> partsWithoutOutline() {
+    return items.stream()
+        .map(ClearanceItem::part)
+        .filter(p -> BodyOutline.of(p) == null)
+        .map(PartType::name)
+        .collect(Collectors.collectingAndThen(Collectors.toCollection(TreeSet::new), List::copyOf));
+  }
+
+  /** Pairs that come within the near distance at nominal, measured or predicted poses, by gap. */
+  public List<PairClearance> pairs() {
+    List<PairClearance> out = new ArrayList<>();
+    for (int i = 0; i < outlines.length; i++) {
+      for (int j : neighbours(i)) {
+        if (j > i) {
+          PairClearance p = pair(i, j);
+          if (p.least() <= nearMm) {
+            out.add(p);
+          }
+        }
+      }
+    }
+    out.sort(Comparator.comparingDouble(PairClearance::least));
+    return out;
+  }
+
+  /** Pairs that overlap as drawn: to be said before anything is placed. */
+  public List<PairClearance> nominalOverlaps() {
+    return pairs().stream().filter(p -> p.gapNominal() < 0).toList();
+  }
+
+  /** Indices of items that may come near, ascending; height ranges overlap. */
+  private int[] neighbours(int i) {
+    BodyOutline mine = outlines[i];
+    if (mine == null) {
+      return new int[0];
+    }
+    List<?> found = index.query(reach(items.get(i), mine));
+    int[] out = new int[found.size()];
+    int n = 0;
+    for (Object f : found) {
+      int j = (Integer) f;
+      BodyOutline other = outlines[j];
+      if (j != i && other != null && mine.meetsInHeight(other)) {
+        out[n++] = j;
+      }
+    }
+    int[] kept = Arrays.copyOf(out, n);
+    Arrays.sort(kept);
+    return kept;
+  }
+
+  private PairClearance pair(int i, int j) {
+    ClearanceItem a = items.get(i);
+    ClearanceItem b = items.get(j);
+    return new PairClearance(
+        a,
+        b,
+        gap(i, a.nominal(), j, b.nominal()),
+        gap(i, a.actual(), j, b.actual()),
+        gap(i, a.afterTrim(), j, b.afterTrim()));
+  }
+
+  private double gap(int i, Pose poseA, int j, Pose poseB) {
+    BodyOutline a = outlines[i];
+    BodyOutline b = outlines[j];
+    if (a == null || b == null) {
+      return Double.NaN;
+    }
+    Standing sa = stand(items.get(i), a, poseA);
+    Standing sb = stand(items.get(j), b, poseB);
+    return sa == null || sb == null ? Double.NaN : sa.gap(sb);
+  }
+
+  /**
+   * The smallest shift of one of two parts that gives them a wanted gap at the predicted poses,
+   * keeps that part within its land limits, and does not bring it nearer than the wanted gap (or
+   * than it is now) to any other neighbour. To be entered for that placement alone.
+   *
+   * @param pair a pair of this panel
+   * @param wantedGapMm gap to reach, mm
+   * @param judge land limits of a part type; a part that is not judged is not moved
+   * @return the smaller of the two parts' shifts; empty when there is none, or nothing to do
+   */
+  public Optional<ClearingShift> suggest(
+      PairClearance pair, double wantedGapMm, Function<PartType, LandFit> judge) {
+    Integer i = byId.get(pair.a().id());
+    Integer j = byId.get(pair.b().id());
+    if (i == null || j == null) {
+      throw new IllegalArgumentException("the pair is not of this panel");
+    }
+    if (!(wantedGapMm >= 0)) {
+      throw new IllegalArgumentException("wantedGapMm = " + wantedGapMm + "; expected 0 or more");
+    }
+    if (!(pair.gapAfterTrim() < wantedGapMm)) {
+      return Optional.empty();
+    }
+    Optional<ClearingShift> a = search(i, j, wantedGapMm, judge);
+    Optional<ClearingShift> b = search(j, i, wantedGapMm, judge);
+    if (a.isEmpty() || b.isEmpty()) {
+      return a.or(() -> b);
+    }
+    return a.get().sizeMm() <= b.get().sizeMm() ? a : b;
+  }
+
+  private Optional<ClearingShift> search(
+      int moved, int fixed, double wanted, Function<PartType, LandFit> judge) {
+    ClearanceItem item = items.get(moved);
+    LandFit fit = judge.apply(item.part());
+    Standing self = standing(moved);
+    Standing other = standing(fixed);
+    if (!fit.judged() || self == null || other == null) {
+      return Optional.empty();
+    }
+    List<Standing> rest = new ArrayList<>();
+    for (int k : neighbours(moved)) {
+      Standing s = standing(k);
+      if (k != fixed && s != null) {
+        rest.add(s);
+      }
+    }
+    return new ClearingShiftSearch(item, fit, self, other, rest, wanted).smallest();
+  }
+
+  private @Nullable Standing standing(int i) {
+    BodyOutline o = outlines[i];
+    return o == null ? null : stand(items.get(i), o, items.get(i).afterTrim());
+  }
+}

@@ -1,0 +1,167 @@
+package org.padtrue.numeric;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** The little dense algebra a plan needs: symmetric matrices, some of them singular on purpose. */
+public final class SymmetricMatrices {
+  private SymmetricMatrices() {}
+
+  /**
+   * Inverse of a symmetric positive definite matrix by Cholesky.
+   *
+   * @param a the matrix, not changed
+   * @param logDet where the logarithm of its determinant goes, one element
+   */
+  public static double[][] inverse(double[][] a, double[] logDet) {
+    int n = a.length;
+    double[][] l = cholesky(a);
+    double sum = 0;
+    for (int i = 0; i < n; i++) {
+      sum += 2 * Math.log(l[i][i]);
+    }
+    logDet[0] = sum;
+    double[][] k = invertLower(l);
+    double[][] inv = new double[n][n];
+    for (int r = 0; r < n; r++) {
+      // inverse = K' K: row r of K adds its outer product
+      for (int i = 0; i <= r; i++) {
+        double f = k[r][i];
+        if (f != 0) {
+          for (int j = 0; j <= i; j++) {
+            inv[i][j] += f * k[r][j];
+          }
+        }
+      }
+    }
+    mirror(inv);
+    return inv;
+  }
+
+  /** Matrix product. */
+  public static double[][] product(double[][] a, double[][] b) {
+    double[][] c = new double[a.length][b.length == 0 ? 0 : b[0].length];
+    for (int i = 0; i < a.length; i++) {
+      for (int k = 0; k < b.length; k++) {
+        double f = a[i][k];
+        if (f != 0) {
+          for (int j = 0; j < c[i].length; j++) {
+            c[i][j] += f * b[k][j];
+          }
+        }
+      }
+    }
+    return c;
+  }
+
+  private static double[][] cholesky(double[][] a) {
+    int n = a.length;
+    double[][] l = new double[n][n];
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j <= i; j++) {
+        double s = a[i][j];
+        for (int k = 0; k < j; k++) {
+          s -= l[i][k] * l[j][k];
+        }
+        if (i == j) {
+          if (!(s > 0)) {
+            throw new IllegalArgumentException("matrix is not positive definite at row " + i);
+          }
+          l[i][i] = Math.sqrt(s);
+        } else {
+          l[i][j] = s / l[j][j];
+        }
+      }
+    }
+    return l;
+  }
+
+  private static double[][] invertLower(double[][] l) {
+    int n = l.length;
+    double[][] k = new double[n][n];
+    for (int i = 0; i < n; i++) {
+      k[i][i] = 1 / l[i][i];
+      for (int m = 0; m < i; m++) {
+        double f = l[i][m] * k[i][i];
+        if (f != 0) {
+          for (int j = 0; j <= m; j++) {
+            k[i][j] -= f * k[m][j];
+          }
+        }
+      }
+    }
+    return k;
+  }
+
+  private static void mirror(double[][] lower) {
+    for (int i = 0; i < lower.length; i++) {
+      for (int j = 0; j < i; j++) {
+        lower[j][i] = lower[i][j];
+      }
+    }
+  }
+
+  /**
+   * Reduced row-echelon form, by Gauss-Jordan with row pivoting.
+   *
+   * @param rows vectors, changed in place
+   * @param order columns in the order in which they may become pivots
+   * @param tolerance entries below it count as zero
+   * @return the independent rows, each 1 at its pivot where all others are 0
+   */
+  public static List<double[]> echelon(double[][] rows, int[] order, double tolerance) {
+    int done = 0;
+    for (int column : order) {
+      if (done == rows.length) {
+        break;
+      }
+      int best = done;
+      for (int r = done; r < rows.length; r++) {
+        if (Math.abs(rows[r][column]) > Math.abs(rows[best][column])) {
+          best = r;
+        }
+      }
+      if (Math.abs(rows[best][column]) <= tolerance) {
+        continue;
+      }
+      double[] pivot = rows[best];
+      rows[best] = rows[done];
+      rows[done] = pivot;
+      scale(pivot, 1 / pivot[column]);
+      for (int r = 0; r < rows.length; r++) {
+        if (r != done) {
+          subtract(rows[r], pivot, rows[r][column], tolerance);
+        }
+      }
+      done++;
+    }
+    List<double[]> independent = new ArrayList<>(List.of(rows).subList(0, done));
+    independent.forEach(r -> clean(r, tolerance));
+    return independent;
+  }
+
+  /** Rounding left where zero belongs would be taken for a weight later. */
+  private static void clean(double[] v, double tolerance) {
+    for (int i = 0; i < v.length; i++) {
+      if (Math.abs(v[i]) <= tolerance) {
+        v[i] = 0;
+      }
+    }
+  }
+
+  private static void scale(double[] v, double f) {
+    for (int i = 0; i < v.length; i++) {
+      v[i] *= f;
+    }
+  }
+
+  private static void subtract(double[] from, double[] what, double f, double tolerance) {
+    if (f == 0) {
+      return;
+    }
+    for (int i = 0; i < from.length; i++) {
+      from[i] -= f * what[i];
+    }
+    clean(from, tolerance);
+  }
+}

@@ -1,0 +1,60 @@
+package org.padtrue.report.record;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.report.json.StoredCheck;
+
+/**
+ * What goes into a record beside the analysis.
+ *
+ * @param identification what people say about the article
+ * @param coverageFactor k of the expanded uncertainty, above 0; 2 covers about 95 % of a normal
+ *     distribution
+ * @param rule decision rule
+ * @param check whether the trims did what they promised, or null when nobody checked
+ * @param attachments files that belong to the record
+ */
+public record RecordOptions(
+    Identification identification,
+    double coverageFactor,
+    DecisionRule rule,
+    @Nullable StoredCheck check,
+    List<Attachment> attachments) {
+  public RecordOptions {
+    if (!(coverageFactor > 0 && coverageFactor <= 10)) {
+      throw new IllegalArgumentException(
+          "coverageFactor = " + coverageFactor + "; expected (0, 10]");
+    }
+    attachments = List.copyOf(attachments);
+  }
+
+  /** Nothing identified or attached, k = 2, simple acceptance, no check. */
+  public static RecordOptions withDefaults() {
+    return new RecordOptions(Identification.none(), 2, DecisionRule.SIMPLE, null, List.of());
+  }
+
+  /** With another identification. */
+  public RecordOptions with(Identification i) {
+    return new RecordOptions(i, coverageFactor, rule, check, attachments);
+  }
+
+  /** With another coverage factor. */
+  public RecordOptions withCoverageFactor(double k) {
+    return new RecordOptions(identification, k, rule, check, attachments);
+  }
+
+  /** With another decision rule. */
+  public RecordOptions with(DecisionRule r) {
+    return new RecordOptions(identification, coverageFactor, r, check, attachments);
+  }
+
+  /** With a check of the trims. */
+  public RecordOptions with(@Nullable StoredCheck c) {
+    return new RecordOptions(identification, coverageFactor, rule, c, attachments);
+  }
+
+  /** With these attachments. */
+  public RecordOptions withAttachments(List<Attachment> a) {
+    return new RecordOptions(identification, coverageFactor, rule, check, a);
+  }
+}

@@ -1,4 +1,0 @@
-package org.padtrue.web;
-
-/** The page that asks for the pass phrase; {@code problem} is empty at first. */
-public record EnterView(String problem) {}

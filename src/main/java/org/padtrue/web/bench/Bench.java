@@ -1,0 +1,24 @@
+package org.padtrue.web.bench;
+
+import io.javalin.http.Context;
+import org.padtrue.web.server.Pages;
+
+/**
+ * What the pages work with.
+ *
+ * @param workspace jobs and articles
+ * @param historyUrl the log
+ * @param pages templates
+ * @param analyses what the articles show
+ */
+public record Bench(Workspace workspace, String historyUrl, Pages pages, Analyses analyses) {
+  /** The job that the address names. */
+  JobFolder job(Context ctx) {
+    return workspace.job(ctx.pathParam("job"));
+  }
+
+  /** The article that the address names. */
+  public BenchArticle article(Context ctx) {
+    return workspace.article(ctx.pathParam("article"));
+  }
+}

@@ -1,0 +1,218 @@
+package org.padtrue.web.bench;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.padtrue.load.article.ArticleLoader;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.load.text.TextFile;
+import org.padtrue.panel.Measured;
+import org.padtrue.panel.article.Article;
+import org.padtrue.panel.article.MeasuredFault;
+import org.padtrue.web.server.FileNames;
+
+/** An article in work: an uploaded file, if there is one, and what was entered on top of it. */
+public final class BenchArticle {
+  static final String JOURNAL = "entries.log";
+  private static final String HEAD =
+      "panel,column,row,ref,dx (mm),dy (mm),drotation,u (mm),urotation\n";
+
+  private final String id;
+  private final Path folder;
+  private final EntryJournal journal;
+  private ArticleAbout about;
+
+  private BenchArticle(String id, Path folder, ArticleAbout about, EntryJournal journal) {
+    this.id = id;
+    this.folder = folder;
+    this.about = about;
+    this.journal = journal;
+  }
+
+  public static BenchArticle open(String id, Path folder) {
+    try {
+      return new BenchArticle(
+          id, folder, ArticleAbout.read(folder), EntryJournal.open(folder.resolve(JOURNAL)));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  public String id() {
+    return id;
+  }
+
+  public Path folder() {
+    return folder;
+  }
+
+  public ArticleAbout about() {
+    return about;
+  }
+
+  public EntryJournal journal() {
+    return journal;
+  }
+
+  /** Takes an article file that stands in the article's folder as what was measured so far. */
+  public void takeFile(String name) throws IOException {
+    about = about.withFile(name);
+    about.write(folder);
+  }
+
+  /** Marks it as registered on the parts themselves: panel shift and rotation are not known. */
+  public void markPartsRegistered() throws IOException {
+    about = about.onParts();
+    about.write(folder);
+  }
+
+  /** What stands now, by placement: the last measurement that was not withdrawn. */
+  public Map<String, Entry> measured() {
+    Map<String, Entry> m = new LinkedHashMap<>();
+    for (Entry e : journal.since(0)) {
+      if (e.kind() == Entry.Kind.MEASURED) {
+        m.put(e.placement(), e);
+      } else if (e.kind() == Entry.Kind.CLEARED) {
+        m.remove(e.placement());
+      }
+    }
+    return m;
+  }
+
+  /** Placements that were withdrawn and not measured again; they hide rows of the file too. */
+  private Set<String> cleared() {
+    Set<String> s = new LinkedHashSet<>();
+    for (Entry e : journal.since(0)) {
+      if (e.kind() == Entry.Kind.CLEARED) {
+        s.add(e.placement());
+      } else if (e.kind() == Entry.Kind.MEASURED) {
+        s.remove(e.placement());
+      }
+    }
+    return s;
+  }
+
+  /** Placements that stay out of the fit, with the reason. */
+  Map<String, String> leftOut() {
+    Map<String, String> m = new LinkedHashMap<>();
+    for (Entry e : journal.since(0)) {
+      if (e.kind() == Entry.Kind.LEFT_OUT) {
+        m.put(e.placement(), e.text());
+      } else if (e.kind() == Entry.Kind.TAKEN_IN) {
+        m.remove(e.placement());
+      }
+    }
+    return m;
+  }
+
+  /** Placements to measure, in walking order: panel/column/row/ref. */
+  List<String> planned() {
+    List<String> all = new ArrayList<>();
+    for (Entry e : journal.since(0)) {
+      if (e.kind() == Entry.Kind.PLANNED && !all.contains(e.placement())) {
+        all.add(e.placement());
+      }
+    }
+    return all;
+  }
+
+  /** The article as it stands. */
+  Article article(LoadedJob job) {
+    Map<String, Measured> rows = new LinkedHashMap<>();
+    Article base = null;
+    if (!about.file().isEmpty()) {
+      base = ArticleLoader.load(FileNames.within(folder, about.file()), job).orThrow();
+      base.measured().forEach(m -> rows.put(key(m), m));
+    }
+    cleared().forEach(rows::remove);
+    Article typed = ArticleLoader.load(TextFile.of("entries", typedCsv()), job).orThrow();
+    typed.measured().forEach(m -> rows.put(key(m), m));
+    return base == null
+        ? new Article(
+            name(),
+            List.copyOf(rows.values()),
+            List.of(),
+            false,
+            false,
+            OptionalDouble.empty(),
+            List.of())
+        : new Article(
+            name(),
+            List.copyOf(rows.values()),
+            base.fiducials(),
+            base.poses(),
+            base.partsRegistered() || about.partsRegistered(),
+            base.temperatureC(),
+            base.notes(),
+            base.relativeTypes(),
+            base.landsRegistered(),
+            base.unit(),
+            base.faults().stream().filter(f -> !rows.containsKey(key(f))).toList());
+  }
+
+  /** What was typed as an article file of its own. */
+  String typedCsv() {
+    StringBuilder b = new StringBuilder(HEAD);
+    for (Entry e : measured().values()) {
+      String[] at = e.placement().split("/", 4);
+      b.append(at[0]).append(',').append(at[1]).append(',').append(at[2]).append(',');
+      b.append('"').append(at[3].replace("\"", "\"\"")).append("\",");
+      b.append(number(e.dxMm())).append(',').append(number(e.dyMm())).append(',');
+      b.append(number(e.dRotationDeg())).append(',');
+      b.append(number(e.uMm())).append(',').append(number(e.uRotationDeg())).append('\n');
+    }
+    return b.toString();
+  }
+
+  private static String number(double v) {
+    return Double.isNaN(v) ? "" : new java.math.BigDecimal(Double.toString(v)).toPlainString();
+  }
+
+  private static String key(MeasuredFault f) {
+    return f.panel() + "/" + f.id();
+  }
+
+  /** panel/column/row/ref. */
+  static String key(Measured m) {
+    return m.panel() + "/" + m.board() + "/" + m.placement().ref();
+  }
+
+  private String name() {
+    return about.file().isEmpty() ? about.name() : about.file();
+  }
+
+  /** Everything measured, as a file that 'analyse' reads. */
+  String csv(LoadedJob job) {
+    StringBuilder b = new StringBuilder();
+    if (about.partsRegistered()) {
+      b.append("# registered on parts\n");
+    }
+    Article all = article(job);
+    if (all.landsRegistered()) {
+      b.append("# registered on lands\n");
+    }
+    b.append(HEAD);
+    for (Measured m : all.measured()) {
+      b.append(m.panel()).append(',').append(m.board().column()).append(',');
+      b.append(m.board().row()).append(",\"");
+      b.append(m.placement().ref().replace("\"", "\"\"")).append("\",");
+      b.append(number(m.dxMm())).append(',').append(number(m.dyMm())).append(',');
+      b.append(number(m.dRotationDeg())).append(',');
+      b.append(number(m.uMm())).append(',').append(number(m.uRotationDeg())).append('\n');
+    }
+    return b.toString();
+  }
+
+  /** True when there is a picture or file beside the journal. */
+  boolean has(String name) {
+    return Files.exists(FileNames.within(folder, name));
+  }
+}

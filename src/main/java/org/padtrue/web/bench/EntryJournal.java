@@ -1,0 +1,84 @@
+package org.padtrue.web.bench;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What was entered for one article, in a file that only grows. When {@link #append} returns, the
+ * entries are on disk; a line that a crash cut short is left out when the file is read again.
+ */
+public final class EntryJournal {
+  private final Path file;
+  private final List<Entry> entries = new ArrayList<>();
+
+  private EntryJournal(Path file) {
+    this.file = file;
+  }
+
+  /** The journal of a file, empty when there is none yet. */
+  static EntryJournal open(Path file) throws IOException {
+    EntryJournal j = new EntryJournal(file);
+    if (Files.exists(file)) {
+      String text = Files.readString(file, StandardCharsets.UTF_8);
+      text.lines().map(EntryLine::read).flatMap(Optional::stream).forEach(j.entries::add);
+      if (!text.isEmpty() && !text.endsWith("\n")) {
+        // the rest of a cut line must not run into the next entry
+        j.put("\n");
+      }
+    }
+    return j;
+  }
+
+  /** Writes entries down, all in one go; gives them back with their numbers. */
+  public synchronized List<Entry> append(List<Entry> added) throws IOException {
+    Instant now = Instant.now().truncatedTo(ChronoUnit.MILLIS);
+    List<Entry> numbered = new ArrayList<>();
+    StringBuilder lines = new StringBuilder();
+    for (Entry e : added) {
+      Entry n = e.numbered(last() + numbered.size() + 1, now);
+      numbered.add(n);
+      lines.append(EntryLine.write(n)).append('\n');
+    }
+    put(lines.toString());
+    entries.addAll(numbered);
+    return numbered;
+  }
+
+  private void put(String text) throws IOException {
+    try (FileChannel c =
+        FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.APPEND)) {
+      long before = c.size();
+      try {
+        ByteBuffer b = ByteBuffer.wrap(text.getBytes(StandardCharsets.UTF_8));
+        while (b.hasRemaining()) {
+          c.write(b);
+        }
+        c.force(true);
+      } catch (IOException e) {
+        // a full disk may have taken a part of it
+        c.truncate(before);
+        throw e;
+      }
+    }
+  }
+
+  /** Number of the last entry, 0 when there is none. */
+  public synchronized long last() {
+    return entries.isEmpty() ? 0 : entries.get(entries.size() - 1).sequence();
+  }
+
+  /** Entries after a number, in order. */
+  public synchronized List<Entry> since(long sequence) {
+    return entries.stream().filter(e -> e.sequence() > sequence).toList();
+  }
+}

@@ -1,0 +1,149 @@
+package org.padtrue.web.bench;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.http.HttpStatus;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.panel.Job;
+import org.padtrue.problem.InputException;
+import org.padtrue.report.plot.PanelDrawing;
+import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.Uploads;
+
+/** Jobs: what there is, a new one from dropped files, one of them in full. */
+public final class HomePages {
+  private final Bench bench;
+
+  public HomePages(Bench bench) {
+    this.bench = bench;
+  }
+
+  public void routes(RoutesConfig routes) {
+    routes.get("/", this::home);
+    routes.get("/token", ctx -> bench.pages().token(ctx));
+    routes.post("/jobs", this::make);
+    routes.get("/jobs/{job}", this::job);
+    routes.get("/jobs/{job}/panel.svg", this::panel);
+    routes.post("/jobs/{job}/settings", this::settings);
+    routes.post("/jobs/{job}/files", this::files);
+  }
+
+  private void home(Context ctx) throws IOException {
+    List<HomeView.JobLine> jobs = new ArrayList<>();
+    for (JobFolder j : bench.workspace().jobs()) {
+      jobs.add(new HomeView.JobLine(j.id(), j.name(), facts(j)));
+    }
+    List<ArticleLine> articles = new ArrayList<>();
+    for (BenchArticle a : bench.workspace().articles(null)) {
+      articles.add(ArticleLine.of(a));
+    }
+    bench.pages().show(ctx, "home", "Jobs", "jobs", new HomeView(jobs, articles));
+  }
+
+  private static String facts(JobFolder j) {
+    try {
+      Job job = j.load().job();
+      int boards = job.array().boards().size();
+      return job.placements().size()
+          + " placements"
+          + (boards > 1 ? " on each of " + boards + " boards" : "")
+          + ", "
+          + job.side().name().toLowerCase(java.util.Locale.ROOT)
+          + " side";
+    } catch (InputException e) {
+      return "cannot be read yet";
+    }
+  }
+
+  private void make(Context ctx) throws IOException {
+    NewJob.Made made = new NewJob(bench.workspace()).of(Uploads.of(ctx, "files"));
+    if (made.articles().size() == 1) {
+      ctx.redirect("/articles/" + made.articles().get(0).id() + "/result", HttpStatus.SEE_OTHER);
+    } else {
+      ctx.redirect("/jobs/" + made.job().id(), HttpStatus.SEE_OTHER);
+    }
+  }
+
+  private void job(Context ctx) throws IOException {
+    JobFolder j = bench.job(ctx);
+    List<String> problems = new ArrayList<>();
+    LoadedJob loaded = null;
+    try {
+      loaded = j.load();
+    } catch (InputException e) {
+      List<String> said = JobFolder.sentences(e, j.folder());
+      problems.addAll(j.drafted() ? said.stream().map(BillWords::forPage).toList() : said);
+    }
+    List<ArticleLine> articles = new ArrayList<>();
+    for (BenchArticle a : bench.workspace().articles(j.id())) {
+      articles.add(ArticleLine.of(a));
+    }
+    bench
+        .pages()
+        .show(
+            ctx,
+            "job",
+            j.name(),
+            "jobs",
+            new JobView(
+                j.id(),
+                j.name(),
+                facts(j),
+                problems,
+                loaded == null ? List.of() : notes(j, loaded),
+                j.drafted() ? JobSettings.read(j.folder()) : null,
+                loaded == null ? null : MapView.of(loaded.job()),
+                articles));
+  }
+
+  /** The panel as understood, for whoever holds it beside the board. */
+  private void panel(Context ctx) {
+    LoadedJob loaded;
+    try {
+      loaded = bench.job(ctx).load();
+    } catch (InputException e) {
+      throw Refusal.bad("The job cannot be read.");
+    }
+    if (loaded.job().placements().isEmpty()) {
+      throw Refusal.bad("The job places nothing.");
+    }
+    ctx.header("Cache-Control", "no-store");
+    ctx.contentType("image/svg+xml").result(PanelDrawing.render(loaded).svg());
+  }
+
+  /** How the files were understood, and which of them nothing was made of. */
+  private static List<String> notes(JobFolder j, LoadedJob loaded) throws IOException {
+    List<String> notes = new ArrayList<>(JobFolder.plain(loaded.job().notes(), j.folder()));
+    for (String file : NewJob.unused(j)) {
+      notes.add(file + " is not used: " + NewJob.why(j, loaded, file));
+    }
+    return notes;
+  }
+
+  private void settings(Context ctx) throws IOException {
+    JobFolder j = bench.job(ctx);
+    if (!j.drafted()) {
+      throw Refusal.bad("This job came with its own job file; send a new one instead.");
+    }
+    JobSettings.read(j.folder()).with(ctx::formParam).write(j.folder());
+    new NewJob(bench.workspace()).adopt(j);
+    ctx.redirect("/jobs/" + j.id(), HttpStatus.SEE_OTHER);
+  }
+
+  /** More files for a job: they take the place of files of the same name; articles are adopted. */
+  private void files(Context ctx) throws IOException {
+    JobFolder j = bench.job(ctx);
+    List<String> names = Uploads.write(Uploads.of(ctx, "files"), j.folder());
+    if (names.contains(JobFolder.JOB)) {
+      java.nio.file.Files.deleteIfExists(j.folder().resolve(JobSettings.FILE));
+    }
+    NewJob.bill(j, names);
+    List<BenchArticle> made = new NewJob(bench.workspace()).adopt(j);
+    ctx.redirect(
+        made.size() == 1 ? "/articles/" + made.get(0).id() + "/result" : "/jobs/" + j.id(),
+        HttpStatus.SEE_OTHER);
+  }
+}

@@ -1,0 +1,105 @@
+package org.padtrue.web.bench;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.panel.Job;
+import org.padtrue.web.server.ShownNumbers;
+
+/**
+ * The page on which measurements are typed.
+ *
+ * @param id article
+ * @param name its name
+ * @param job id of its job
+ * @param jobName its name
+ * @param rows what to measure, in walking order, and what else was measured
+ * @param map where everything is
+ * @param fit as far as it has come
+ * @param sequence last entry that this page knows
+ * @param stepMm smallest step of an entry at the machine, mm
+ * @param stepDeg the same for rotation
+ */
+public record MeasureView(
+    String id,
+    String name,
+    String job,
+    String jobName,
+    List<Row> rows,
+    MapView map,
+    FitView fit,
+    long sequence,
+    String stepMm,
+    String stepDeg) {
+  public MeasureView {
+    rows = List.copyOf(rows);
+  }
+
+  /**
+   * One placement to measure.
+   *
+   * @param number place in the walk
+   * @param key panel/column/row/ref
+   * @param ref its name, with the board where there are several
+   * @param part part type
+   * @param x nominal in the panel frame, mm
+   * @param y nominal, mm
+   * @param rotation nominal, degrees
+   * @param dx measured minus nominal, mm; empty when not measured
+   * @param dy the same
+   * @param turn the same, degrees
+   */
+  public record Row(
+      int number,
+      String key,
+      String ref,
+      String part,
+      String x,
+      String y,
+      String rotation,
+      String dx,
+      String dy,
+      String turn) {}
+
+  static MeasureView of(BenchArticle a, LoadedJob loaded, FitView fit) {
+    Job job = loaded.job();
+    Places places = Places.of(job);
+    Map<String, Entry> measured = a.measured();
+    Set<String> keys = new LinkedHashSet<>(a.planned());
+    keys.addAll(measured.keySet());
+    boolean array = job.array().boards().size() > 1;
+    List<Row> rows = new ArrayList<>();
+    for (String key : keys) {
+      places.find(key).ifPresent(p -> rows.add(row(rows.size() + 1, p, array, measured.get(key))));
+    }
+    return new MeasureView(
+        a.id(),
+        a.about().name(),
+        a.about().job(),
+        job.name(),
+        rows,
+        MapView.of(job),
+        fit,
+        a.journal().last(),
+        ShownNumbers.plain(job.machine().resolutionMm()),
+        ShownNumbers.plain(job.machine().rotationResolutionDeg()));
+  }
+
+  private static Row row(
+      int number, Places.Place p, boolean array, @org.jspecify.annotations.Nullable Entry e) {
+    return new Row(
+        number,
+        p.key(),
+        (array ? p.board() + "/" : "") + p.placement().ref(),
+        p.placement().part(),
+        ShownNumbers.plain(p.nominal().xMm()),
+        ShownNumbers.plain(p.nominal().yMm()),
+        ShownNumbers.plain(p.nominal().rotationDeg()),
+        e == null ? "" : ShownNumbers.plain(e.dxMm()),
+        e == null ? "" : ShownNumbers.plain(e.dyMm()),
+        e == null ? "" : ShownNumbers.plain(e.dRotationDeg()));
+  }
+}

@@ -1,0 +1,22 @@
+package org.padtrue.web.bench;
+
+import java.util.List;
+
+/**
+ * What the form that records an article offers.
+ *
+ * @param machines known to the log
+ * @param trimsOf other articles of the job, whose trims may have been entered before this one
+ */
+public record RecordForm(List<String> machines, List<Source> trimsOf) {
+  /** Nothing to choose from. */
+  public static final RecordForm PLAIN = new RecordForm(List.of(), List.of());
+
+  public RecordForm {
+    machines = List.copyOf(machines);
+    trimsOf = List.copyOf(trimsOf);
+  }
+
+  /** An article whose result named trims. */
+  public record Source(String id, String name) {}
+}

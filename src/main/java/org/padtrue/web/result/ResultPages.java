@@ -1,0 +1,155 @@
+package org.padtrue.web.result;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.http.HttpStatus;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.PlacementResult;
+import org.padtrue.load.job.JobAnswers;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Question;
+import org.padtrue.report.json.AnalysisJson;
+import org.padtrue.report.record.FirstArticleRecords;
+import org.padtrue.report.record.RecordOptions;
+import org.padtrue.report.record.print.FirstArticlePdf;
+import org.padtrue.report.record.print.Paper;
+import org.padtrue.web.bench.Bench;
+import org.padtrue.web.bench.BenchArticle;
+import org.padtrue.web.bench.JobFolder;
+import org.padtrue.web.bench.Recorder;
+import org.padtrue.web.bench.WhatIf;
+import org.padtrue.web.picture.PictureReadings;
+import org.padtrue.web.picture.PictureWork;
+import org.padtrue.web.picture.PicturesView;
+import org.padtrue.web.server.Fields;
+import org.padtrue.web.server.FileNames;
+import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.Uploads;
+
+/** What an article shows: the trim sheet, the map, the evidence. */
+public final class ResultPages {
+  private final Bench bench;
+
+  public ResultPages(Bench bench) {
+    this.bench = bench;
+  }
+
+  public void routes(RoutesConfig routes) {
+    routes.get("/articles/{article}/result", this::page);
+    routes.post("/articles/{article}/as-is", this::asIs);
+    routes.post("/articles/{article}/file", this::mended);
+    routes.get("/articles/{article}/placement", this::placement);
+    routes.get("/articles/{article}/analysis.json", this::json);
+    routes.get("/articles/{article}/first-article.pdf", this::pdf);
+  }
+
+  private void page(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    JobFolder folder = bench.workspace().job(a.about().job());
+    ResultView view;
+    try {
+      LoadedJob job = folder.load();
+      FirstArticleResult r = bench.analyses().result(a, job);
+      view =
+          r == null
+              ? ResultViews.without(
+                  a,
+                  job.job().name(),
+                  bench.analyses().problems(a, job),
+                  bench.analyses().asked(a, job))
+              : tried(a, job, r, WhatIf.of(ctx));
+    } catch (InputException e) {
+      view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()), null);
+    }
+    bench.pages().show(ctx, "result", a.about().name(), "jobs", view);
+  }
+
+  /** Somebody says that what looks like a mistake is really so: kept in the job. */
+  private void asIs(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    JobFolder folder = bench.workspace().job(a.about().job());
+    Question asked = bench.analyses().asked(a, folder.load());
+    if (asked == null || !asked.key().equals(Fields.line(ctx, "key"))) {
+      throw Refusal.bad("That is not asked any more; look at the result again.");
+    }
+    JobAnswers.add(folder.jobFile(), Set.of(asked.key()));
+    ctx.redirect("/articles/" + a.id() + "/result", HttpStatus.SEE_OTHER);
+  }
+
+  /** A mended file takes the place of one that was asked about or could not be read. */
+  private void mended(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    if (a.about().file().isEmpty() || bench.analyses().result(a, job) != null) {
+      throw Refusal.bad("This article's file is not asked about, so it stays as it is.");
+    }
+    Uploads.replace(Uploads.of(ctx, "files"), FileNames.within(a.folder(), a.about().file()));
+    bench.analyses().forget(a);
+    ctx.redirect("/articles/" + a.id() + "/result", HttpStatus.SEE_OTHER);
+  }
+
+  private ResultView tried(BenchArticle a, LoadedJob job, FirstArticleResult decided, WhatIf what)
+      throws IOException {
+    FirstArticleResult r = what.isNothing() ? decided : bench.analyses().tried(a, job, what);
+    return new ResultViews(r).of(a, new Recorder(bench).form(a), WhatIfViews.of(what, decided, r));
+  }
+
+  private FirstArticleResult result(Context ctx) {
+    BenchArticle a = bench.article(ctx);
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    FirstArticleResult r = bench.analyses().result(a, job);
+    if (r == null) {
+      throw Refusal.bad(String.join(" ", bench.analyses().problems(a, job)));
+    }
+    return r;
+  }
+
+  /** What is known of one placement, as a piece of a page. */
+  private void placement(Context ctx) throws IOException {
+    String key = String.valueOf(ctx.queryParam("key"));
+    FirstArticleResult r = result(ctx);
+    List<PlacementResult> found =
+        r.placements().stream().filter(p -> (p.panel() + "/" + p.id()).equals(key)).toList();
+    if (found.isEmpty()) {
+      throw Refusal.notThere("There is no such placement here.");
+    }
+    BenchArticle a = bench.article(ctx);
+    bench
+        .pages()
+        .piece(ctx, "placement", PlacementView.of(r, found.get(0), crop(a, r, key), a.id()));
+  }
+
+  private static PicturesView.@Nullable Card crop(BenchArticle a, FirstArticleResult r, String key)
+      throws IOException {
+    Path folder = PictureWork.folder(a);
+    return PictureReadings.in(folder)
+        ? PicturesView.card(PictureReadings.read(folder), r.job(), key)
+        : null;
+  }
+
+  private void json(Context ctx) throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    AnalysisJson.write(result(ctx), out);
+    ctx.contentType("application/json; charset=utf-8");
+    ctx.header("Content-Disposition", "attachment; filename=\"analysis.json\"");
+    ctx.result(out.toByteArray());
+  }
+
+  /** The first article record, to sign by hand; fields nobody gave stay empty. */
+  private void pdf(Context ctx) throws IOException {
+    Paper paper = "letter".equals(ctx.queryParam("paper")) ? Paper.LETTER : Paper.A4;
+    byte[] bytes =
+        FirstArticlePdf.bytes(
+            FirstArticleRecords.of(result(ctx), RecordOptions.withDefaults()), paper);
+    ctx.contentType("application/pdf");
+    ctx.header("Content-Disposition", "attachment; filename=\"first-article.pdf\"");
+    ctx.result(bytes);
+  }
+}

@@ -1,0 +1,96 @@
+package org.padtrue.web.server;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import io.javalin.http.Context;
+import io.javalin.http.HttpStatus;
+import java.util.List;
+import java.util.Map;
+import org.eclipse.jetty.http.HttpException;
+
+/** Makes pages of templates and views; every text in a view is escaped where it is put. */
+public final class Pages {
+  private final TemplateEngine engine =
+      TemplateEngine.createPrecompiled(
+          null, ContentType.Html, Pages.class.getClassLoader(), "org.padtrue.web.pages");
+  private final Guard guard;
+
+  public Pages(Guard guard) {
+    this.guard = guard;
+  }
+
+  /**
+   * Answers with a whole page: template NAME.jte with parameters {@code frame} and {@code view}.
+   */
+  public void show(Context ctx, String name, String title, String here, Object view) {
+    PageFrame frame = new PageFrame(title, here, guard.token(ctx), guard.asks());
+    html(ctx, name, Map.of("frame", frame, "view", view));
+  }
+
+  /** Answers with the session's token, for a page that is older than the server. */
+  public void token(Context ctx) {
+    ctx.contentType("text/plain; charset=utf-8").result(guard.token(ctx));
+  }
+
+  /** Answers with a piece of a page: template NAME.jte with parameter {@code view}. */
+  public void piece(Context ctx, String name, Object view) {
+    html(ctx, name, Map.of("view", view));
+  }
+
+  private void html(Context ctx, String name, Map<String, Object> parameters) {
+    StringOutput out = new StringOutput(1 << 15);
+    engine.render(name + ".jte", parameters, out);
+    ctx.contentType("text/html; charset=utf-8").result(out.toString());
+  }
+
+  /** A request that is refused: a page for people, a line for scripts. */
+  public void refused(Refusal r, Context ctx) {
+    ctx.status(r.status());
+    if (r.status() == HttpStatus.UNAUTHORIZED && guard.asks() && wantsPage(ctx)) {
+      boolean tried = ctx.path().equals(Guard.ENTER);
+      show(ctx, "enter", "Pass phrase", "", new EnterView(tried ? r.sentence() : ""));
+    } else if (wantsPage(ctx)) {
+      show(ctx, "refused", "Not done", "", new RefusedView(r.sentence().lines().toList()));
+    } else {
+      ctx.contentType("text/plain; charset=utf-8").result(r.sentence());
+    }
+  }
+
+  public void fault(Exception e, Context ctx) {
+    for (Throwable t = e; t != null; t = t.getCause()) {
+      if (t instanceof HttpException) {
+        refused(
+            new Refusal(
+                HttpStatus.CONTENT_TOO_LARGE,
+                "What was sent was cut short or is too large: files may have 64 MB each, 256 MB"
+                    + " together."),
+            ctx);
+        return;
+      }
+    }
+    ctx.status(HttpStatus.INTERNAL_SERVER_ERROR);
+    String s =
+        "A fault of the program, not of your files ("
+            + e.getClass().getSimpleName()
+            + "). What was typed before is on disk. Load the page again.";
+    if (wantsPage(ctx)) {
+      show(ctx, "refused", "Fault", "", new RefusedView(List.of(s)));
+    } else {
+      ctx.contentType("text/plain; charset=utf-8").result(s);
+    }
+  }
+
+  public void nothingHere(Context ctx) {
+    if (ctx.result() == null || String.valueOf(ctx.result()).isEmpty()) {
+      refused(Refusal.notThere("There is no such page."), ctx);
+    } else if (String.valueOf(ctx.result()).startsWith("Endpoint")) {
+      refused(Refusal.notThere("There is no such page."), ctx);
+    }
+  }
+
+  private static boolean wantsPage(Context ctx) {
+    String accept = ctx.header("Accept");
+    return accept != null && accept.contains("text/html") && ctx.header("X-Piece") == null;
+  }
+}

@@ -1,0 +1,60 @@
+package org.padtrue.web.server;
+
+import io.javalin.http.Context;
+import io.javalin.http.UploadedFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Files that a browser sent, written under their own plain names. */
+public final class Uploads {
+  private static final int MOST_FILES = 20;
+
+  private Uploads() {}
+
+  /** Files of a form's field, the empty ones left out. */
+  public static List<UploadedFile> of(Context ctx, String field) {
+    List<UploadedFile> files =
+        ctx.uploadedFiles(field).stream().filter(f -> !f.filename().isBlank()).toList();
+    if (files.isEmpty()) {
+      throw Refusal.bad("No file was sent; choose one first.");
+    }
+    if (files.size() > MOST_FILES) {
+      throw Refusal.bad("More than " + MOST_FILES + " files at once are not taken.");
+    }
+    return files;
+  }
+
+  /** Writes the one file that was sent over another, whole or not at all. */
+  public static void replace(List<UploadedFile> files, Path to) throws IOException {
+    if (files.size() != 1) {
+      throw Refusal.bad("Send one file, the one that takes the other's place.");
+    }
+    copy(files.get(0), to);
+  }
+
+  private static void copy(UploadedFile f, Path to) throws IOException {
+    Path part = to.resolveSibling(to.getFileName() + ".part");
+    try (InputStream in = f.content()) {
+      Files.copy(in, part, StandardCopyOption.REPLACE_EXISTING);
+      Files.move(part, to, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+    } finally {
+      Files.deleteIfExists(part);
+    }
+  }
+
+  /** Writes files into a folder, each whole or not at all; gives their names. */
+  public static List<String> write(List<UploadedFile> files, Path folder) throws IOException {
+    List<String> names = new ArrayList<>();
+    for (UploadedFile f : files) {
+      String name = FileNames.upload(f.filename());
+      copy(f, FileNames.within(folder, name));
+      names.add(name);
+    }
+    return names;
+  }
+}
