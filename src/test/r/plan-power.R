@@ -1,4 +1,4 @@
-# Reference values for trim.MeasuringPlanDecidingTest: offset over standard error at which a
+# Reference values for plan.MeasuringPlanDecidingTest: offset over standard error at which a
 # chi-square test of k degrees of freedom at level alpha has power 0.9, from R's non-central
 # chi-square distribution.
 # Rscript plan-power.R

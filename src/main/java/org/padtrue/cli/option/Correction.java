@@ -1,4 +1,4 @@
-package org.padtrue.apply;
+package org.padtrue.cli.option;
 
 import org.jspecify.annotations.Nullable;
 import org.padtrue.history.ArticleLog;
