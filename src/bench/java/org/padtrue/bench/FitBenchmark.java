@@ -21,6 +21,7 @@ import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.OffsetModel;
 import org.padtrue.mixed.OffsetOptions;
 import org.padtrue.mixed.PanelFamily;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.article.Article;
 import org.padtrue.panel.article.DeviationTable;
@@ -43,7 +44,7 @@ public class FitBenchmark {
   public int size;
 
   private static final OffsetOptions OPTIONS =
-      new OffsetOptions(PanelFamily.AFFINE, false, false, false, true, List.of("part"), Set.of());
+      new OffsetOptions(PanelFamily.AFFINE, false, false, false, true, List.of(Factor.PART), Set.of());
 
   private Job job;
   private Path file;
