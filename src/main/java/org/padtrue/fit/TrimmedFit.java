@@ -172,11 +172,30 @@ public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
     return r;
   }
 
-  /** Small normal equations with scaled columns, reused over steps. */
+  /**
+   * Small normal equations with scaled columns, reused over steps. The design is asked for once and
+   * kept without its zeros: starts look at every case hundreds of times.
+   */
   private static final class Solver {
-    private final Cases cases;
     private final int p;
-    private final double[] row;
+    private final int equations;
+
+    /** Where the entries of equation e of case i begin, at i times the equations plus e. */
+    private final int[] from;
+
+    private final int[] column;
+    private final double[] value;
+    private final double[] response;
+
+    /** Where the terms of a case begin: what it adds to which cell of the normal equations. */
+    private final int[] fromTerm;
+
+    private final int[] cell;
+    private final double[] term;
+
+    /** Lower triangle by rows, p cells each, then the right-hand side. */
+    private final double[] sums;
+
     private final double[][] a;
     private final double[] rhs;
     private double[] d2 = new double[0];
@@ -184,31 +203,65 @@ public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
     boolean regular;
 
     Solver(Cases cases) {
-      this.cases = cases;
       p = cases.columns();
-      row = new double[p];
+      equations = cases.equations();
+      int rows = cases.size() * equations;
+      from = new int[rows + 1];
+      response = new double[rows];
+      int[] c = new int[rows * p];
+      double[] v = new double[rows * p];
+      double[] row = new double[p];
+      int entries = 0;
+      int terms = 0;
+      for (int i = 0; i < rows; i++) {
+        response[i] = cases.row(i / equations, i % equations, row);
+        for (int j = 0; j < p; j++) {
+          if (row[j] != 0) {
+            c[entries] = j;
+            v[entries++] = row[j];
+            terms += entries - from[i] + 1;
+          }
+        }
+        from[i + 1] = entries;
+      }
+      column = Arrays.copyOf(c, entries);
+      value = Arrays.copyOf(v, entries);
+      fromTerm = new int[cases.size() + 1];
+      cell = new int[terms];
+      term = new double[terms];
+      terms();
+      sums = new double[p * p + p];
       a = new double[p][p];
       rhs = new double[p];
     }
 
-    double[] solve(int[] index, int count) {
-      for (double[] r : a) {
-        Arrays.fill(r, 0);
-      }
-      Arrays.fill(rhs, 0);
-      for (int k = 0; k < count; k++) {
-        for (int e = 0; e < cases.equations(); e++) {
-          double y = cases.row(index[k], e, row);
-          for (int i = 0; i < p; i++) {
-            if (row[i] != 0) {
-              for (int j = 0; j <= i; j++) {
-                a[i][j] += row[i] * row[j];
-              }
-              rhs[i] += row[i] * y;
-            }
+    private void terms() {
+      int t = 0;
+      for (int e = 0; e < response.length; e++) {
+        for (int i = from[e]; i < from[e + 1]; i++) {
+          for (int j = from[e]; j <= i; j++) {
+            cell[t] = p * column[i] + column[j];
+            term[t++] = value[i] * value[j];
           }
+          cell[t] = p * p + column[i];
+          term[t++] = value[i] * response[e];
+        }
+        fromTerm[e / equations + 1] = t;
+      }
+    }
+
+    double[] solve(int[] index, int count) {
+      Arrays.fill(sums, 0);
+      for (int k = 0; k < count; k++) {
+        int end = fromTerm[index[k] + 1];
+        for (int t = fromTerm[index[k]]; t < end; t++) {
+          sums[cell[t]] += term[t];
         }
       }
+      for (int i = 0; i < p; i++) {
+        System.arraycopy(sums, p * i, a[i], 0, i + 1);
+      }
+      System.arraycopy(sums, p * p, rhs, 0, p);
       return cholesky();
     }
 
@@ -257,10 +310,10 @@ public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
 
     double squared(double[] b, int i) {
       double s = 0;
-      for (int e = 0; e < cases.equations(); e++) {
-        double r = cases.row(i, e, row);
-        for (int j = 0; j < p; j++) {
-          r -= row[j] * b[j];
+      for (int e = i * equations; e < (i + 1) * equations; e++) {
+        double r = response[e];
+        for (int j = from[e]; j < from[e + 1]; j++) {
+          r -= value[j] * b[column[j]];
         }
         s += r * r;
       }
