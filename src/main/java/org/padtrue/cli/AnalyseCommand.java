@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
@@ -33,6 +34,7 @@ import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.WithProblems;
 import org.padtrue.report.AnalysisReport;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.words.ConsoleSummary;
 import org.padtrue.report.words.Sentences;
 import picocli.CommandLine;
@@ -61,7 +63,8 @@ import picocli.CommandLine.Spec;
       "  padtrue analyse job.json first-panel.csv --transform affine --array",
       "  padtrue analyse job.json first-panel.csv --history padtrue-history.db",
       "  padtrue analyse job.json first-panel.csv --frame nozzle=panel",
-      "  padtrue analyse job.json first-panel.csv --transcription-error 1/1/R7"
+      "  padtrue analyse job.json first-panel.csv --transcription-error 1/1/R7",
+      "  padtrue analyse job.json first-panel.csv --charts svg,png"
     })
 final class AnalyseCommand implements Callable<Integer> {
   @Spec
@@ -177,6 +180,14 @@ final class AnalyseCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private AsIsOption asIs;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private ChartsOption charts;
+
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private JsonOnlyOption json;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -185,6 +196,8 @@ final class AnalyseCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter console = spec.commandLine().getOut();
+    Set<ChartFormat> formats = charts.formats();
+    charts.refuseWhere(json.given, JsonOnlyOption.NO_CHARTS);
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     FirstArticleResult result =
         analyse(
@@ -204,7 +217,14 @@ final class AnalyseCommand implements Callable<Integer> {
             this::fromHistory,
             asIs.given,
             progress);
-    AnalysisReport.write(result, out, progress::step);
+    if (json.given) {
+      Path file = AnalysisReport.writeJson(result, out);
+      if (!quiet) {
+        console.println(file);
+      }
+      return Main.DONE;
+    }
+    AnalysisReport.write(result, out, formats, progress::step);
     if (!quiet) {
       ConsoleSummary.of(result, out).forEach(console::println);
       if (fromLog != null) {

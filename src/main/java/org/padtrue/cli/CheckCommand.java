@@ -94,6 +94,10 @@ final class CheckCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private AsIsOption asIs;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private JsonOnlyOption json;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
@@ -109,14 +113,20 @@ final class CheckCommand implements Callable<Integer> {
     Door.require(job.job(), second, job.asIs());
     progress.step("checking", 0, 1);
     TrimCheckResult r = TrimCheck.run(job.job(), before(analysis), second);
-    TrimCheckReport.write(
-        r,
+    TrimCheckReport.Head head =
         new TrimCheckReport.Head(
             analysis.hash(),
             analysis.job(),
             analysis.articles(),
-            second.stream().map(Article::file).toList()),
-        out);
+            second.stream().map(Article::file).toList());
+    if (json.given) {
+      Path file = TrimCheckReport.writeJson(r, head, out);
+      if (!quiet) {
+        spec.commandLine().getOut().println(file);
+      }
+      return Main.DONE;
+    }
+    TrimCheckReport.write(r, head, out);
     if (!quiet) {
       print(r, spec.commandLine().getOut());
     }

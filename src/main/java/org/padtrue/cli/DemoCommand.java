@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.padtrue.cli.option.ConsoleProgress;
@@ -15,8 +16,10 @@ import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.AnalysisReport;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.words.ConsoleSummary;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -44,11 +47,16 @@ final class DemoCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private Path out;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private ChartsOption charts;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
   @Override
   public Integer call() throws IOException {
+    Set<ChartFormat> formats = charts.formats();
     PrintWriter console = spec.commandLine().getOut();
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     Path work = Files.createTempDirectory("padtrue-demo");
@@ -62,7 +70,7 @@ final class DemoCommand implements Callable<Integer> {
               List.of(work.resolve("article-1.csv")),
               AnalysisOptions.withDefaults(),
               progress);
-      AnalysisReport.write(r, out, progress::step);
+      AnalysisReport.write(r, out, formats, progress::step);
       if (!quiet) {
         ConsoleSummary.of(r, out).forEach(console::println);
       }

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.ConsoleProgress;
@@ -13,6 +14,7 @@ import org.padtrue.history.ArticleLog;
 import org.padtrue.log.DriftStudy;
 import org.padtrue.log.SeriesNames;
 import org.padtrue.report.DriftReport;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.words.DriftSummary;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -84,11 +86,21 @@ final class DriftCommand implements Callable<Integer> {
       })
   private Map<String, Double> limits = new LinkedHashMap<>();
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private ChartsOption charts;
+
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private JsonOnlyOption json;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
   @Override
   public Integer call() {
+    Set<ChartFormat> formats = charts.formats();
+    charts.refuseWhere(json.given, JsonOnlyOption.NO_CHARTS);
     PrintWriter console = spec.commandLine().getOut();
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
     DriftStudy study;
@@ -101,7 +113,14 @@ final class DriftCommand implements Callable<Integer> {
               job,
               DriftOptions.withDefaults().withBasePoints(Math.max(0, base)).withLimits(limits()));
     }
-    DriftReport.write(study, out, progress::step);
+    if (json.given) {
+      Path file = DriftReport.writeJson(study, out);
+      if (!quiet) {
+        console.println(file);
+      }
+      return Main.DONE;
+    }
+    DriftReport.write(study, out, formats, progress::step);
     if (!quiet) {
       DriftSummary.of(study, out).forEach(console::println);
     }

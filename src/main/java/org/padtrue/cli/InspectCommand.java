@@ -21,6 +21,7 @@ import org.padtrue.problem.Problem;
 import org.padtrue.report.words.ComparisonWords;
 import org.padtrue.report.words.PartNameWords;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -71,8 +72,12 @@ final class InspectCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "DIR",
-      description = "With a job: writes DIR/panel.png and panel.svg, the panel as understood.")
+      description = "With a job: draws the panel as understood into DIR, as panel.svg.")
   private @Nullable Path folder;
+
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private ChartsOption charts;
 
   @Option(
       names = "--bom",
@@ -83,8 +88,9 @@ final class InspectCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
+    charts.refuseWhere(folder == null, "nothing is drawn without --out DIR");
     if (other == null && isJson(file)) {
-      new JobInspection(file, folder, out).run();
+      new JobInspection(file, folder, charts.formats(), out).run();
       return Main.DONE;
     }
     if (folder != null) {

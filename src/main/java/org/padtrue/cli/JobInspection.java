@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.job.JobLoader;
@@ -15,6 +16,7 @@ import org.padtrue.panel.Placement;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.WithProblems;
 import org.padtrue.report.file.OutputFolder;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.PanelDrawing;
 import org.padtrue.report.plot.ink.DrawnChart;
 
@@ -24,11 +26,13 @@ final class JobInspection {
 
   private final Path file;
   private final @Nullable Path folder;
+  private final Set<ChartFormat> formats;
   private final PrintWriter out;
 
-  JobInspection(Path file, @Nullable Path folder, PrintWriter out) {
+  JobInspection(Path file, @Nullable Path folder, Set<ChartFormat> formats, PrintWriter out) {
     this.file = file;
     this.folder = folder;
+    this.formats = formats;
     this.out = out;
   }
 
@@ -41,7 +45,7 @@ final class JobInspection {
     if (!loaded.problems().isEmpty()) {
       throw new InputException(loaded.problems());
     }
-    if (folder != null && !job.job().placements().isEmpty()) {
+    if (folder != null && !formats.isEmpty() && !job.job().placements().isEmpty()) {
       draw(job, folder);
     }
   }
@@ -110,10 +114,9 @@ final class JobInspection {
   }
 
   private void draw(LoadedJob job, Path to) {
-    DrawnChart p = PanelDrawing.render(job);
+    DrawnChart p = PanelDrawing.render(job, formats);
     try (OutputFolder all = new OutputFolder(to)) {
-      all.write("panel.png", s -> s.write(p.png()));
-      all.write("panel.svg", s -> s.write(p.svg()));
+      all.write("", List.of(p));
       all.commit().forEach(f -> out.println("Drawn       " + f));
     }
     out.println("            " + p.caption());

@@ -3,6 +3,7 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.PlanScatter;
@@ -13,10 +14,12 @@ import org.padtrue.load.job.LoadedJob;
 import org.padtrue.plan.MeasuringPlan;
 import org.padtrue.plan.model.MeasuringPlanOptions;
 import org.padtrue.report.PlanReport;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.words.PlanSummary;
 import org.padtrue.report.words.TextTable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -36,9 +39,8 @@ import picocli.CommandLine.Spec;
     },
     footer = {
       "",
-      "Beside FILE stand a chart of uncertainty against number measured and a map of the walk (PNG",
-      "and SVG). To measure: add columns dx, dy, drotation to FILE (or have them from --form),"
-          + " fill",
+      "Beside FILE stand a chart of uncertainty against number measured and a map of the walk.",
+      "To measure: add columns dx, dy, drotation to FILE (or have them from --form)," + " fill",
       "them in, and give FILE to 'analyse'; rows left empty count as not measured.",
       "What to write: measured minus nominal, mm and degrees, plus = right, up, counter-clockwise"
           + " as",
@@ -127,11 +129,17 @@ final class PlanCommand implements Callable<Integer> {
       description = "Add empty columns dx, dy, drotation to FILE, to be filled in.")
   private boolean form;
 
+  @Mixin
+  @SuppressWarnings("NullAway.Init")
+  private ChartsOption charts;
+
   @Option(names = "--quiet", description = "Print nothing but errors.")
   private boolean quiet;
 
   @Override
   public Integer call() {
+    Set<ChartFormat> formats = charts.formats();
+    charts.refuseWhere(out == null, "nothing is drawn without --out FILE");
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     PlanScatter assumed =
         PlanScatter.of(job.job(), scatter, rotationScatter, history, machine, from);
@@ -152,7 +160,8 @@ final class PlanCommand implements Callable<Integer> {
     List<Path> files =
         out == null
             ? List.of()
-            : PlanReport.write(job.job(), plan, within == null ? Double.NaN : within, form, out);
+            : PlanReport.write(
+                job.job(), plan, within == null ? Double.NaN : within, form, out, formats);
     if (!quiet) {
       PrintWriter console = spec.commandLine().getOut();
       PlanSummary.of(job.job(), plan, assumed.sources(), files)

@@ -10,11 +10,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.padtrue.panel.Job;
 import org.padtrue.plan.MeasuringPlan;
 import org.padtrue.report.file.OutputFolder;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.PlanCharts;
-import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.report.words.Show;
 
 /**
@@ -39,28 +40,31 @@ public final class PlanReport {
   private PlanReport() {}
 
   /**
-   * Writes FILE and, beside it, NAME-uncertainty and NAME-walk as PNG and SVG; all or none.
+   * Writes FILE and, beside it, the charts NAME-uncertainty and NAME-walk; all or none.
    *
    * @param job the job that is planned for
    * @param plan what to measure
    * @param wantedMm standard error that was wanted, mm; NaN when none was
    * @param form true for empty columns to fill in
    * @param file the table
+   * @param formats what the charts are drawn as; none: there are no charts
    * @return the files in the order written, the table first
    * @throws org.padtrue.problem.InputException when a file cannot be written
    */
   public static List<Path> write(
-      Job job, MeasuringPlan plan, double wantedMm, boolean form, Path file) {
+      Job job,
+      MeasuringPlan plan,
+      double wantedMm,
+      boolean form,
+      Path file,
+      Set<ChartFormat> formats) {
     Path folder = file.getParent();
     String name = String.valueOf(file.getFileName());
     int dot = name.lastIndexOf('.');
     String base = dot > 0 ? name.substring(0, dot) : name;
     try (OutputFolder out = new OutputFolder(folder == null ? Path.of("") : folder)) {
       out.write(name, s -> table(plan, form, s));
-      for (DrawnChart p : PlanCharts.render(job, plan, wantedMm)) {
-        out.write(base + "-" + p.name() + ".png", s -> s.write(p.png()));
-        out.write(base + "-" + p.name() + ".svg", s -> s.write(p.svg()));
-      }
+      out.write(base + "-", PlanCharts.render(job, plan, wantedMm, formats));
       return out.commit();
     }
   }

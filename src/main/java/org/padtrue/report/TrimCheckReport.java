@@ -23,6 +23,14 @@ public final class TrimCheckReport {
 
   private TrimCheckReport() {}
 
+  /** Writes check.json alone, for scripts; returns the file. */
+  public static Path writeJson(TrimCheckResult r, Head head, Path outDir) {
+    try (OutputFolder folder = new OutputFolder(outDir)) {
+      folder.write("check.json", out -> json(r, head, out));
+      return folder.commit().get(0);
+    }
+  }
+
   /**
    * Writes both files, or none.
    *

@@ -61,12 +61,65 @@ class AnalyseCommandTest {
     }
     try (Stream<Path> charts = Files.list(report.resolve("charts"))) {
       List<String> names = charts.map(p -> p.getFileName().toString()).sorted().toList();
-      List<String> png = names.stream().filter(n -> n.endsWith(".png")).toList();
-      assertThat(png).hasSizeGreaterThan(8).contains("map-before.png", "map-after.png");
-      for (String n : png) {
-        assertThat(names).contains(n.replace(".png", ".svg"));
-      }
+      assertThat(names)
+          .hasSizeGreaterThan(8)
+          .contains("map-before.svg", "map-after.svg")
+          .allMatch(n -> n.endsWith(".svg"));
     }
+  }
+
+  private Run sample(String... more) {
+    List<Object> args = new ArrayList<>(List.of("analyse", SampleRun.JOB, SampleRun.ARTICLE));
+    args.addAll(List.of("--out", dir.resolve("out")));
+    args.addAll(List.of(more));
+    return Run.of(args.toArray());
+  }
+
+  @Test
+  void chartsAreDrawnAsAskedFor() throws IOException {
+    assertThat(sample("--charts", "PNG").code()).isZero();
+    try (Stream<Path> charts = Files.list(dir.resolve("out/charts"))) {
+      assertThat(charts).hasSizeGreaterThan(8).allMatch(p -> p.toString().endsWith(".png"));
+    }
+    assertThat(Files.readString(dir.resolve("out/report.html")))
+        .contains("data:image/png")
+        .doesNotContain("data:image/svg");
+    assertThat(sample("--charts", "none,svg").err())
+        .startsWith("padtrue: --charts says none and a format; give one or the other;");
+    assertThat(sample("--charts", "gif").err()).contains("'--charts'", "svg, png, none", "'gif'");
+  }
+
+  @Test
+  void noChartsNeitherOnThePage() throws IOException {
+    assertThat(sample("--charts", "none").code()).isZero();
+    assertThat(dir.resolve("out/charts")).doesNotExist();
+    assertThat(Files.readString(dir.resolve("out/report.html")))
+        .contains("No charts were drawn.")
+        .doesNotContain("data:image");
+  }
+
+  /** The same file as beside the page, and nothing else; for check too. */
+  @Test
+  void scriptsGetTheJsonAlone() throws IOException {
+    Path json = dir.resolve("out/analysis.json");
+    Run r = sample("--json-only");
+    assertThat(r.out()).isEqualToIgnoringNewLines(json.toString());
+    assertThat(dir.resolve("out")).isDirectoryNotContaining(f -> !f.equals(json));
+    assertThat(json).hasSameTextualContentAs(SampleRun.analysis());
+    assertThat(sample("--json-only", "--charts", "svg").err())
+        .startsWith("padtrue: --charts: with --json-only nothing is drawn;");
+    Run check =
+        Run.of(
+            "check",
+            SampleRun.JOB,
+            json,
+            "samples/main-job/article-2.csv",
+            "--json-only",
+            "--out",
+            dir.resolve("check"));
+    assertThat(check.out()).isEqualToIgnoringNewLines(dir.resolve("check/check.json").toString());
+    assertThat(dir.resolve("check")).isDirectoryNotContaining("glob:**.html");
+    assertThat(dir.resolve("check/check.json")).hasSameTextualContentAs(SampleRun.check());
   }
 
   /** One file that can be mailed: nothing is fetched from elsewhere. */

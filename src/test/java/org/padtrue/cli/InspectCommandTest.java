@@ -91,7 +91,7 @@ class InspectCommandTest {
                 + " \"boards\": [{\"column\": 1, \"x\": 0, \"y\": 0}, {\"column\": 2, \"x\": 60,"
                 + " \"y\": 1}], \"fiducials\": [{\"name\": \"F1\", \"x\": 50, \"y\": 2, \"axes\":"
                 + " \"file\"}]}}");
-    Run r = Run.of("inspect", job, "--out", dir.resolve("seen"));
+    Run r = Run.of("inspect", job, "--out", dir.resolve("seen"), "--charts", "svg,png");
     assertThat(r.code()).as(r.err()).isZero();
     assertThat(r.out())
         .contains("Placed      3 on the bottom of each board, 8 rows not placed")

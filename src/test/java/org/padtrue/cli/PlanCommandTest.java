@@ -310,7 +310,7 @@ class PlanCommandTest {
 
   @Test
   void chartAndMapStandBesideTheFile() throws IOException {
-    planned(job("", ""), "--count", "20");
+    planned(job("", ""), "--count", "20", "--charts", "svg,png");
     for (String name : List.of("plan-uncertainty", "plan-walk")) {
       var image = ImageIO.read(dir.resolve(name + ".png").toFile());
       assertThat(image.getWidth()).isGreaterThan(500);
@@ -443,7 +443,9 @@ class PlanCommandTest {
     assertThat(r.code()).isEqualTo(2);
     assertThat(r.err()).contains("busy-walk.svg: the file cannot be written");
     assertThat(dir.resolve("busy.csv")).doesNotExist();
-    assertThat(dir.resolve("busy-walk.png")).doesNotExist();
+    assertThat(dir.resolve("busy-uncertainty.svg")).doesNotExist();
+    assertThat(plan(job, "--charts", "svg").err())
+        .contains("--charts: nothing is drawn without --out FILE");
     assertThat(plan(job, "--form").err()).contains("--form needs --out FILE");
     assertThat(plan(write("none.json", "{\"placements\": \"e.csv\"}")).code()).isEqualTo(2);
   }

@@ -155,7 +155,11 @@ class RecordCommandTest {
         "--trim",
         "part B x=-0.02");
     record(article("a3.csv", 3, 150, 0.03), "--at", "2026-01-07T06:00Z", "--trim", "scaleXPpm=-50");
+    JsonNode alone = drift("--json-only");
+    assertThat(dir.resolve("out")).isDirectoryContaining("glob:**drift.json");
+    assertThat(dir.resolve("out")).isDirectoryNotContaining("glob:**{.html,charts}");
     JsonNode d = drift();
+    assertThat(alone).isEqualTo(d);
     assertThat(d.get("schema").asText()).isEqualTo("padtrue/drift/1");
     assertThat(d.get("machine").asText()).isEqualTo("M1");
     assertThat(d.get("articles").asInt()).isEqualTo(3);

@@ -20,6 +20,7 @@ import java.util.Map;
 import java.util.UUID;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.report.plot.ink.DrawnChart;
 
 /**
  * A folder that gets either all files of a report or none: each is written under a temporary name
@@ -60,6 +61,13 @@ public final class OutputFolder implements AutoCloseable {
       }
     } catch (IOException e) {
       throw cannotWrite(target, e);
+    }
+  }
+
+  /** Writes charts in every format that they were drawn in; {@code before} starts their names. */
+  public void write(String before, List<DrawnChart> pictures) {
+    for (DrawnChart p : pictures) {
+      p.files().forEach((f, bytes) -> write(before + p.name() + f.ending(), s -> s.write(bytes)));
     }
   }
 

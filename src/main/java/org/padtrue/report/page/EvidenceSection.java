@@ -17,6 +17,7 @@ import org.padtrue.firstarticle.result.TypeIndex;
 import org.padtrue.firstarticle.result.VarianceLine;
 import org.padtrue.firstarticle.result.Xy;
 import org.padtrue.panel.Unplaced;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.report.words.KeyWords;
 import org.padtrue.report.words.LimitWords;
@@ -24,9 +25,6 @@ import org.padtrue.report.words.Show;
 
 /** The evidence: charts, and the tables behind the decisions. */
 final class EvidenceSection {
-  /** A larger SVG goes into the page as PNG. */
-  private static final int MOST_SVG_BYTES = 400_000;
-
   private static final int NAMES_SHOWN = 30;
 
   private EvidenceSection() {}
@@ -34,6 +32,9 @@ final class EvidenceSection {
   static void into(Html h, FirstArticleResult r, List<DrawnChart> pictures) {
     h.open("section", "class", "page");
     h.element("h2", "The evidence");
+    if (pictures.isEmpty()) {
+      h.element("p", "No charts were drawn.");
+    }
     for (String group : List.of("map", "target", "more", "spread")) {
       charts(h, group, pictures);
     }
@@ -64,8 +65,9 @@ final class EvidenceSection {
   }
 
   static void chart(Html h, DrawnChart p) {
-    boolean svg = p.svg().length <= MOST_SVG_BYTES;
-    String data = Base64.getEncoder().encodeToString(svg ? p.svg() : p.png());
+    boolean svg = p.files().containsKey(ChartFormat.SVG);
+    String data =
+        Base64.getEncoder().encodeToString(p.file(svg ? ChartFormat.SVG : ChartFormat.PNG));
     h.open("figure");
     h.single(
         "img",

@@ -3,101 +3,50 @@ package org.padtrue.report.plot;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
+import java.util.Set;
 import java.util.function.IntConsumer;
-import java.util.function.Supplier;
-import org.knowm.xchart.XYChart;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.result.PanelResult;
-import org.padtrue.report.plot.ink.ChartFrame;
 import org.padtrue.report.plot.ink.DrawnChart;
-import org.padtrue.report.plot.ink.Encoder;
 import org.padtrue.report.plot.ink.Labels;
 
 /** All charts of a report. */
 public final class Charts {
-  private static final int THREADS = 2;
-
   /** Panels that get maps of their own; of more, the first ones do. */
   private static final int MAPPED_PANELS = 3;
-
-  private record Plan(
-      String name, String group, String title, String caption, Supplier<ChartFrame> frame) {}
 
   private Charts() {}
 
   /**
-   * Draws every chart that the result has data for, on two threads.
+   * Draws every chart that the result has data for.
    *
    * @param r what was found
+   * @param formats what each is drawn as; none: nothing is drawn
    * @param done told how many are finished, never by two threads at once
    * @return the charts in the order of the report; none when nothing was used
    */
-  public static List<DrawnChart> render(FirstArticleResult r, IntConsumer done) {
-    PlotData data = PlotData.of(r);
-    List<Plan> plans = data.used().isEmpty() ? List.of() : plans(data);
-    ExecutorService pool = Executors.newFixedThreadPool(THREADS, Charts::daemon);
-    try {
-      List<Future<DrawnChart>> futures = new ArrayList<>();
-      int[] finished = {0};
-      for (Plan p : plans) {
-        futures.add(
-            pool.submit(
-                () -> {
-                  DrawnChart picture = draw(p);
-                  synchronized (finished) {
-                    done.accept(++finished[0]);
-                  }
-                  return picture;
-                }));
-      }
-      List<DrawnChart> pictures = new ArrayList<>();
-      for (Future<DrawnChart> f : futures) {
-        pictures.add(f.get());
-      }
-      return pictures;
-    } catch (ExecutionException e) {
-      throw e.getCause() instanceof RuntimeException x ? x : new IllegalStateException(e);
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while drawing charts", e);
-    } finally {
-      pool.shutdownNow();
-    }
+  public static List<DrawnChart> render(
+      FirstArticleResult r, Set<ChartFormat> formats, IntConsumer done) {
+    return ChartPlan.draw(plans(PlotData.of(r)), formats, done);
   }
 
   /** How many charts {@link #render} will draw. */
   public static int count(FirstArticleResult r) {
-    PlotData data = PlotData.of(r);
-    return data.used().isEmpty() ? 0 : plans(data).size();
+    return plans(PlotData.of(r)).size();
   }
 
-  private static Thread daemon(Runnable work) {
-    Thread t = new Thread(work, "charts");
-    t.setDaemon(true);
-    return t;
-  }
-
-  private static DrawnChart draw(Plan p) {
-    XYChart chart = p.frame().get().finish();
-    byte[] png = Encoder.png(chart);
-    byte[] svg = Encoder.svg(chart);
-    return new DrawnChart(
-        p.name(), p.group(), p.title(), p.caption(), chart.getWidth(), chart.getHeight(), png, svg);
-  }
-
-  private static List<Plan> plans(PlotData data) {
-    List<Plan> plans = new ArrayList<>();
+  private static List<ChartPlan> plans(PlotData data) {
+    List<ChartPlan> plans = new ArrayList<>();
+    if (data.used().isEmpty()) {
+      return plans;
+    }
     maps(plans, data);
     targets(plans, data);
     rows(plans, data);
     return plans;
   }
 
-  private static void maps(List<Plan> plans, PlotData data) {
+  private static void maps(List<ChartPlan> plans, PlotData data) {
     List<PanelResult> panels = data.result().panels();
     boolean several = panels.size() > 1;
     for (PanelResult panel : panels.subList(0, Math.min(MAPPED_PANELS, panels.size()))) {
@@ -110,7 +59,7 @@ public final class Charts {
       for (PanelMap.Kind kind : PanelMap.Kind.values()) {
         String name = "map-" + kind.name().toLowerCase(Locale.ROOT) + (several ? "-" + number : "");
         plans.add(
-            new Plan(
+            new ChartPlan(
                 name,
                 "map",
                 "Panel map" + suffix,
@@ -133,20 +82,20 @@ public final class Charts {
     };
   }
 
-  private static void targets(List<Plan> plans, PlotData data) {
+  private static void targets(List<ChartPlan> plans, PlotData data) {
     if (data.anyTolerance()) {
       String caption =
           "Deviation in the part's own axes as a share of that placement's own tolerance; the outer"
               + " square is the limit.";
       plans.add(
-          new Plan(
+          new ChartPlan(
               "target-tolerance-before",
               "target",
               "Deviations as measured against tolerance",
               caption,
               () -> TargetChart.scaled(data, false)));
       plans.add(
-          new Plan(
+          new ChartPlan(
               "target-tolerance-after",
               "target",
               "Deviations with the trims against tolerance",
@@ -155,14 +104,14 @@ public final class Charts {
     }
     String caption = "Deviation in the panel's axes, micrometres, both at the same scale.";
     plans.add(
-        new Plan(
+        new ChartPlan(
             "target-before",
             "target",
             "Deviations as measured in micrometres",
             caption,
             () -> TargetChart.micrometres(data, false)));
     plans.add(
-        new Plan(
+        new ChartPlan(
             "target-after",
             "target",
             "Deviations with the trims in micrometres",
@@ -170,10 +119,10 @@ public final class Charts {
             () -> TargetChart.micrometres(data, true)));
   }
 
-  private static void rows(List<Plan> plans, PlotData data) {
+  private static void rows(List<ChartPlan> plans, PlotData data) {
     if (!data.result().budget().isEmpty()) {
       plans.add(
-          new Plan(
+          new ChartPlan(
               "budget",
               "more",
               "Where the variation comes from",
@@ -183,7 +132,7 @@ public final class Charts {
     }
     if (data.anyTolerance()) {
       plans.add(
-          new Plan(
+          new ChartPlan(
               "tolerance-use",
               "more",
               "Use of each placement's own tolerance",
@@ -193,7 +142,7 @@ public final class Charts {
     }
     if (data.anyLands()) {
       plans.add(
-          new Plan(
+          new ChartPlan(
               "margin",
               "more",
               "Distance left before the limit",
@@ -205,14 +154,14 @@ public final class Charts {
         "Offset and scatter of each part type in its own frame with the panel's terms taken off;"
             + " number of placements in brackets.";
     plans.add(
-        new Plan(
+        new ChartPlan(
             "spread-x",
             "spread",
             "Spread by part type along x",
             spread,
             () -> TypeCharts.spread(data, true)));
     plans.add(
-        new Plan(
+        new ChartPlan(
             "spread-y",
             "spread",
             "Spread by part type along y",
@@ -220,7 +169,7 @@ public final class Charts {
             () -> TypeCharts.spread(data, false)));
     if (data.anyRotation()) {
       plans.add(
-          new Plan(
+          new ChartPlan(
               "rotation",
               "more",
               "Rotation by part type",
@@ -229,7 +178,7 @@ public final class Charts {
               () -> TypeCharts.rotation(data)));
     }
     plans.add(
-        new Plan(
+        new ChartPlan(
             "normal",
             "spread",
             "Residuals against a normal distribution",

@@ -5,19 +5,14 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.IntConsumer;
-import java.util.function.Supplier;
-import org.knowm.xchart.XYChart;
 import org.padtrue.drift.SeriesDrift;
 import org.padtrue.drift.hint.Hint;
 import org.padtrue.drift.hint.SeriesWords;
 import org.padtrue.log.DriftStudy;
 import org.padtrue.log.SeriesNames;
 import org.padtrue.panel.term.OffsetAxis;
-import org.padtrue.report.plot.ink.ChartFrame;
 import org.padtrue.report.plot.ink.DrawnChart;
-import org.padtrue.report.plot.ink.Encoder;
 
 /** All charts of a study of drift. */
 public final class DriftCharts {
@@ -31,48 +26,25 @@ public final class DriftCharts {
           + " line is the EWMA (exponentially weighted moving average), the band its control"
           + " limits. Rings are what was observed with the trims entered.";
 
-  private record Plan(
-      String name, String group, String title, String caption, Supplier<ChartFrame> frame) {}
-
   private DriftCharts() {}
 
   /**
    * Draws them.
    *
    * @param s what was found
-   * @param done told how many are finished
+   * @param formats what each is drawn as; none: nothing is drawn
+   * @param done told how many are finished, never by two threads at once
    * @return the charts in the order of the page; none when there are too few articles
    */
-  public static List<DrawnChart> render(DriftStudy s, IntConsumer done) {
-    AtomicInteger finished = new AtomicInteger();
-    return plans(s).parallelStream()
-        .map(
-            p -> {
-              DrawnChart picture = draw(p);
-              done.accept(finished.incrementAndGet());
-              return picture;
-            })
-        .toList();
+  public static List<DrawnChart> render(DriftStudy s, Set<ChartFormat> formats, IntConsumer done) {
+    return ChartPlan.draw(plans(s), formats, done);
   }
 
-  private static DrawnChart draw(Plan p) {
-    XYChart chart = p.frame().get().finish();
-    return new DrawnChart(
-        p.name(),
-        p.group(),
-        p.title(),
-        p.caption(),
-        chart.getWidth(),
-        chart.getHeight(),
-        Encoder.png(chart),
-        Encoder.svg(chart));
-  }
-
-  private static List<Plan> plans(DriftStudy s) {
-    List<Plan> plans = new ArrayList<>();
+  private static List<ChartPlan> plans(DriftStudy s) {
+    List<ChartPlan> plans = new ArrayList<>();
     for (SeriesDrift d : shown(s)) {
       plans.add(
-          new Plan(
+          new ChartPlan(
               "series-" + file(d.name()),
               "series",
               "State of " + SeriesWords.framed(d.name()) + " over time",
@@ -86,7 +58,7 @@ public final class DriftCharts {
         .forEach(
             d ->
                 plans.add(
-                    new Plan(
+                    new ChartPlan(
                         "temperature-" + file(d.name()),
                         "spread",
                         SeriesWords.name(d.name()) + " against temperature",
@@ -99,7 +71,7 @@ public final class DriftCharts {
         .forEach(
             d ->
                 plans.add(
-                    new Plan(
+                    new ChartPlan(
                         "warmup-" + file(d.name()),
                         "spread",
                         SeriesWords.name(d.name()) + " after the start",
@@ -111,7 +83,7 @@ public final class DriftCharts {
       ShiftMap map = ShiftMap.of(s, along);
       if (map.worthDrawing()) {
         plans.add(
-            new Plan(
+            new ChartPlan(
                 "types-by-shift-" + axis,
                 "map",
                 "Part types and nozzles by working shift, " + axis,

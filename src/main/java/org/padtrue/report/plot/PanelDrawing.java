@@ -3,7 +3,7 @@ package org.padtrue.report.plot;
 import java.awt.geom.Path2D;
 import java.util.ArrayList;
 import java.util.List;
-import org.knowm.xchart.XYChart;
+import java.util.Set;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.load.placement.Axes;
 import org.padtrue.panel.Board;
@@ -16,7 +16,6 @@ import org.padtrue.panel.Rect;
 import org.padtrue.panel.Side;
 import org.padtrue.report.plot.ink.ChartFrame;
 import org.padtrue.report.plot.ink.DrawnChart;
-import org.padtrue.report.plot.ink.Encoder;
 import org.padtrue.report.plot.ink.Ink;
 import org.padtrue.report.plot.ink.Labels;
 import org.padtrue.report.plot.ink.MarkPaths;
@@ -67,11 +66,10 @@ public final class PanelDrawing {
     this.y = new Range(e[1] - margin, e[3] + margin);
   }
 
-  /** Draws a job that places something. */
-  public static DrawnChart render(LoadedJob loaded) {
-    XYChart chart = new PanelDrawing(loaded).frame().finish();
+  /** Draws a job that places something, in the formats that are asked for, at least one. */
+  public static DrawnChart render(LoadedJob loaded, Set<ChartFormat> formats) {
     boolean bottom = loaded.job().side() == Side.BOTTOM;
-    return new DrawnChart(
+    return DrawnChart.of(
         "panel",
         "map",
         "Panel as understood",
@@ -79,10 +77,8 @@ public final class PanelDrawing {
             + (bottom ? "bottom" : "top")
             + ", as it lies in the machine: x to the right, y up. Hold it beside the board: if it"
             + " is mirrored or turned, the job's side or axes are not right.",
-        chart.getWidth(),
-        chart.getHeight(),
-        Encoder.png(chart),
-        Encoder.svg(chart));
+        new PanelDrawing(loaded).frame(),
+        formats);
   }
 
   private interface Use {

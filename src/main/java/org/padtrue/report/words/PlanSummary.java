@@ -47,10 +47,7 @@ public final class PlanSummary {
       lines.addAll(Wrap.say("FILE", "--out FILE writes this list, a chart and a map of the walk."));
     } else {
       lines.add("FILE       " + files.get(0));
-      files.stream()
-          .skip(1)
-          .filter(f -> f.toString().endsWith(".png"))
-          .forEach(f -> lines.add("CHART      " + f));
+      files.stream().skip(1).forEach(f -> lines.add("CHART      " + f));
     }
     return lines;
   }

@@ -6,10 +6,13 @@ import io.javalin.http.HttpStatus;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.PanelDrawing;
+import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Uploads;
 
@@ -111,7 +114,8 @@ public final class HomePages {
       throw Refusal.bad("The job places nothing.");
     }
     ctx.header("Cache-Control", "no-store");
-    ctx.contentType("image/svg+xml").result(PanelDrawing.render(loaded).svg());
+    DrawnChart drawn = PanelDrawing.render(loaded, Set.of(ChartFormat.SVG));
+    ctx.contentType("image/svg+xml").result(drawn.file(ChartFormat.SVG));
   }
 
   /** How the files were understood, and which of them nothing was made of. */

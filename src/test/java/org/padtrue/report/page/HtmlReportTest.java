@@ -17,6 +17,7 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.Stage;
 import org.padtrue.report.HostileResults;
 import org.padtrue.report.SampleResults;
+import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.Charts;
 import org.padtrue.report.words.KeyWords;
 import org.padtrue.report.words.Show;
@@ -34,7 +35,7 @@ class HtmlReportTest {
   @BeforeAll
   static void write() {
     sample = SampleResults.of(360);
-    page = HtmlReport.of(sample, Charts.render(sample, done -> {}));
+    page = HtmlReport.of(sample, Charts.render(sample, ChartFormat.shown(), done -> {}));
   }
 
   @Test
@@ -130,7 +131,7 @@ class HtmlReportTest {
   @Test
   void hostileNamesAreTextOnly() {
     FirstArticleResult r = HostileResults.of(sample);
-    String evil = HtmlReport.of(r, Charts.render(r, done -> {}));
+    String evil = HtmlReport.of(r, Charts.render(r, ChartFormat.shown(), done -> {}));
     Document d = parse(evil);
     assertThat(d.getElementsByTagName("script").getLength()).isZero();
     NodeList all = d.getElementsByTagName("*");

@@ -1,12 +1,14 @@
 package org.padtrue.report.plot;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -53,7 +55,7 @@ class ChartsTest {
   void everyChartIsThereAndShowsItsData(int placements) throws Exception {
     AtomicInteger last = new AtomicInteger();
     FirstArticleResult r = SampleResults.of(placements);
-    List<DrawnChart> pictures = Charts.render(r, last::set);
+    List<DrawnChart> pictures = Charts.render(r, EnumSet.allOf(ChartFormat.class), last::set);
     assertThat(pictures.stream().map(DrawnChart::name)).containsExactlyElementsOf(NAMES);
     assertThat(last).hasValue(NAMES.size());
     assertThat(Charts.count(r)).isEqualTo(NAMES.size());
@@ -78,6 +80,19 @@ class ChartsTest {
   }
 
   @Test
+  void whatNobodyAskedForIsNotDrawn() {
+    FirstArticleResult r = SampleResults.of(60);
+    assertThat(Charts.render(r, EnumSet.of(ChartFormat.PNG), done -> {}))
+        .hasSize(NAMES.size())
+        .allSatisfy(p -> assertThat(p.files()).containsOnlyKeys(ChartFormat.PNG))
+        .allSatisfy(
+            p ->
+                assertThatThrownBy(() -> p.file(ChartFormat.SVG))
+                    .hasMessageContaining("was not drawn as SVG"));
+    assertThat(Charts.render(r, EnumSet.noneOf(ChartFormat.class), done -> {})).isEmpty();
+  }
+
+  @Test
   void anEmptyChartWouldBeNoticed() throws IOException {
     XYChart empty =
         new ChartFrame(500, 400, "t", "x", "y", new Range(0, 1), new Range(0, 1)).finish();
@@ -96,12 +111,14 @@ class ChartsTest {
 
   @Test
   void everyPanelGetsItsOwnMapsUpToThree() {
-    List<DrawnChart> two = Charts.render(SampleResults.ofPanels(60, "A", "B"), done -> {});
+    List<DrawnChart> two =
+        Charts.render(SampleResults.ofPanels(60, "A", "B"), ChartFormat.shown(), done -> {});
     assertThat(two.stream().map(DrawnChart::name))
         .contains("map-before-1", "map-after-1", "map-before-2", "map-residual-2")
         .doesNotContain("map-before");
     List<DrawnChart> five =
-        Charts.render(SampleResults.ofPanels(20, "A", "B", "C", "D", "E"), done -> {});
+        Charts.render(
+            SampleResults.ofPanels(20, "A", "B", "C", "D", "E"), ChartFormat.shown(), done -> {});
     assertThat(five.stream().filter(p -> p.group().equals("map"))).hasSize(9);
   }
 
@@ -210,7 +227,7 @@ class ChartsTest {
   }
 
   private static BufferedImage image(DrawnChart p) throws IOException {
-    return ImageIO.read(new ByteArrayInputStream(p.png()));
+    return ImageIO.read(new ByteArrayInputStream(p.file(ChartFormat.PNG)));
   }
 
   /** Well-formed, right size, full of paths, not too long. */
@@ -218,12 +235,12 @@ class ChartsTest {
     Document d =
         DocumentBuilderFactory.newInstance()
             .newDocumentBuilder()
-            .parse(new ByteArrayInputStream(p.svg()));
+            .parse(new ByteArrayInputStream(p.file(ChartFormat.SVG)));
     assertThat(d.getDoctype()).isNull();
     assertThat(d.getDocumentElement().getAttribute("viewBox"))
         .isEqualTo("0 0 " + p.width() + " " + p.height());
     assertThat(d.getElementsByTagName("path").getLength()).as(p.name()).isGreaterThan(10);
     assertThat(d.getElementsByTagName("text").getLength()).as("no viewer needs our font").isZero();
-    assertThat(p.svg().length).as(p.name()).isLessThan(600_000);
+    assertThat(p.file(ChartFormat.SVG).length).as(p.name()).isLessThan(600_000);
   }
 }

@@ -1,5 +1,11 @@
 package org.padtrue.report.plot.ink;
 
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Set;
+import org.knowm.xchart.XYChart;
+import org.padtrue.report.plot.ChartFormat;
+
 /**
  * A finished chart.
  *
@@ -9,10 +15,9 @@ package org.padtrue.report.plot.ink;
  * @param caption how to read it, one or two sentences
  * @param width pixels
  * @param height pixels
- * @param png bytes of the PNG file
- * @param svg bytes of the SVG file
+ * @param files bytes of the file in each format that was asked for, in the order of the formats;
+ *     not empty
  */
-@SuppressWarnings("ArrayRecordComponent") // written once, read once
 public record DrawnChart(
     String name,
     String group,
@@ -20,5 +25,34 @@ public record DrawnChart(
     String caption,
     int width,
     int height,
-    byte[] png,
-    byte[] svg) {}
+    Map<ChartFormat, byte[]> files) {
+
+  /** Draws a chart in the formats that are asked for, at least one. */
+  static DrawnChart of(
+      String name,
+      String group,
+      String title,
+      String caption,
+      ChartFrame frame,
+      Set<ChartFormat> formats) {
+    XYChart chart = frame.finish();
+    Map<ChartFormat, byte[]> files = new EnumMap<>(ChartFormat.class);
+    for (ChartFormat f : formats) {
+      files.put(f, f == ChartFormat.SVG ? Encoder.svg(chart) : Encoder.png(chart));
+    }
+    return new DrawnChart(name, group, title, caption, chart.getWidth(), chart.getHeight(), files);
+  }
+
+  /**
+   * The file in one format.
+   *
+   * @throws IllegalArgumentException when it was not drawn in this format
+   */
+  public byte[] file(ChartFormat format) {
+    byte[] file = files.get(format);
+    if (file == null) {
+      throw new IllegalArgumentException(name + " was not drawn as " + format);
+    }
+    return file;
+  }
+}
