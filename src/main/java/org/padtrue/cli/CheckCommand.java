@@ -15,6 +15,7 @@ import org.padtrue.check.TrimCheckResult;
 import org.padtrue.check.TrimCheckTerm;
 import org.padtrue.cli.option.AsIsOption;
 import org.padtrue.cli.option.ConsoleProgress;
+import org.padtrue.cli.option.JsonOnlyOption;
 import org.padtrue.door.Door;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.JobLoader;

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.compare.FileComparison;
 import org.padtrue.load.names.ChipCodes;
 import org.padtrue.load.part.PartNames;

@@ -16,8 +16,8 @@ import org.padtrue.panel.Placement;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.WithProblems;
 import org.padtrue.report.file.OutputFolder;
-import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.PanelDrawing;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 
 /** Says how a job was understood, and draws its panel. */

@@ -9,8 +9,8 @@ import org.padtrue.report.file.OutputFolder;
 import org.padtrue.report.file.Progress;
 import org.padtrue.report.json.DriftJson;
 import org.padtrue.report.page.DriftPage;
-import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.DriftCharts;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 
 /** All files of a study of drift. */

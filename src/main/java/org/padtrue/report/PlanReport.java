@@ -14,8 +14,8 @@ import java.util.Set;
 import org.padtrue.panel.Job;
 import org.padtrue.plan.MeasuringPlan;
 import org.padtrue.report.file.OutputFolder;
-import org.padtrue.report.plot.ChartFormat;
 import org.padtrue.report.plot.PlanCharts;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.words.Show;
 
 /**

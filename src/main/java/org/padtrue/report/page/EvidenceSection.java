@@ -17,7 +17,7 @@ import org.padtrue.firstarticle.result.TypeIndex;
 import org.padtrue.firstarticle.result.VarianceLine;
 import org.padtrue.firstarticle.result.Xy;
 import org.padtrue.panel.Unplaced;
-import org.padtrue.report.plot.ChartFormat;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.report.words.KeyWords;
 import org.padtrue.report.words.LimitWords;

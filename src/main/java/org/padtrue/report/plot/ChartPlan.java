@@ -9,6 +9,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.IntConsumer;
 import java.util.function.Supplier;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.ChartFrame;
 import org.padtrue.report.plot.ink.DrawnChart;
 

@@ -7,6 +7,7 @@ import java.util.Set;
 import java.util.function.IntConsumer;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.result.PanelResult;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.report.plot.ink.Labels;
 

@@ -12,6 +12,7 @@ import org.padtrue.drift.hint.SeriesWords;
 import org.padtrue.log.DriftStudy;
 import org.padtrue.log.SeriesNames;
 import org.padtrue.panel.term.OffsetAxis;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 
 /** All charts of a study of drift. */

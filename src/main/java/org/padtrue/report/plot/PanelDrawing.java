@@ -14,6 +14,7 @@ import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.panel.Rect;
 import org.padtrue.panel.Side;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.ChartFrame;
 import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.report.plot.ink.Ink;

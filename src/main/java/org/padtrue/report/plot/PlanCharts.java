@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Set;
 import org.padtrue.panel.Job;
 import org.padtrue.plan.MeasuringPlan;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
 
 /** The two charts of a measuring plan. */

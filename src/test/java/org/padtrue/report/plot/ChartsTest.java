@@ -21,6 +21,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.knowm.xchart.XYChart;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.report.SampleResults;
+import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.ChartFrame;
 import org.padtrue.report.plot.ink.ChartRows;
 import org.padtrue.report.plot.ink.DrawnChart;

@@ -4,7 +4,6 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Set;
 import org.knowm.xchart.XYChart;
-import org.padtrue.report.plot.ChartFormat;
 
 /**
  * A finished chart.
@@ -28,7 +27,7 @@ public record DrawnChart(
     Map<ChartFormat, byte[]> files) {
 
   /** Draws a chart in the formats that are asked for, at least one. */
-  static DrawnChart of(
+  public static DrawnChart of(
       String name,
       String group,
       String title,

@@ -1,19 +1,19 @@
-package org.padtrue.cli;
+package org.padtrue.cli.option;
 
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.report.plot.ChartFormat;
+import org.padtrue.report.plot.ink.ChartFormat;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 /** What charts are drawn as. */
-final class ChartsOption {
+public final class ChartsOption {
   /** What may be asked for. */
-  enum Choice {
+  public enum Choice {
     SVG,
     PNG,
     NONE
@@ -34,12 +34,12 @@ final class ChartsOption {
   private @Nullable List<Choice> choices;
 
   /** Whether anything was said. */
-  boolean given() {
+  public boolean given() {
     return choices != null;
   }
 
   /** The formats; empty for no charts. */
-  Set<ChartFormat> formats() {
+  public Set<ChartFormat> formats() {
     if (choices == null) {
       return ChartFormat.shown();
     }
@@ -56,7 +56,7 @@ final class ChartsOption {
   }
 
   /** Refuses the option where nothing is drawn. */
-  void refuseWhere(boolean nothingIsDrawn, String why) {
+  public void refuseWhere(boolean nothingIsDrawn, String why) {
     if (given() && nothingIsDrawn) {
       throw wrong("--charts: " + why);
     }

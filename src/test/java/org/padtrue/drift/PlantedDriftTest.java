@@ -1,4 +1,4 @@
-package org.padtrue.drift.hint;
+package org.padtrue.drift;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -8,10 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.padtrue.drift.DriftAnalysis;
-import org.padtrue.drift.DriftOptions;
-import org.padtrue.drift.DriftResult;
-import org.padtrue.drift.SyntheticLog;
+import org.padtrue.drift.hint.Cause;
 
 /**
  * Simulation: invented histories with known truth. How often a quiet machine is called drifting,

@@ -1,4 +1,4 @@
-package org.padtrue.report.plot;
+package org.padtrue.report.plot.ink;
 
 import java.util.EnumSet;
 import java.util.Locale;
