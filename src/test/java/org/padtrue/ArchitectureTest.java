@@ -2,12 +2,17 @@ package org.padtrue;
 
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noCodeUnits;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import com.tngtech.archunit.core.domain.JavaCodeUnit;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchCondition;
 import com.tngtech.archunit.lang.ArchRule;
+import com.tngtech.archunit.lang.ConditionEvents;
+import com.tngtech.archunit.lang.SimpleConditionEvent;
 import com.tngtech.archunit.library.Architectures;
 import java.util.List;
 
@@ -69,6 +74,28 @@ class ArchitectureTest {
           .that()
           .resideOutsideOfPackage("org.padtrue.cli..")
           .should(com.tngtech.archunit.library.GeneralCodingRules.ACCESS_STANDARD_STREAMS);
+
+  /** A fault of the program must never be told as a fault of the data. */
+  @ArchTest
+  static final ArchRule misuseIsNeverTakenForTooFewData =
+      noCodeUnits()
+          .that()
+          .areDeclaredInClassesThat()
+          .resideOutsideOfPackage("org.padtrue.web.server..")
+          .should(catchMisuse());
+
+  private static ArchCondition<JavaCodeUnit> catchMisuse() {
+    return new ArchCondition<>("catch IllegalArgumentException") {
+      @Override
+      public void check(JavaCodeUnit unit, ConditionEvents events) {
+        boolean caught =
+            unit.getTryCatchBlocks().stream()
+                .flatMap(b -> b.getCaughtThrowables().stream())
+                .anyMatch(t -> t.isEquivalentTo(IllegalArgumentException.class));
+        events.add(new SimpleConditionEvent(unit, caught, unit.getFullName()));
+      }
+    };
+  }
 
   private static ArchRule home(String library, String... homes) {
     return noClasses()

@@ -9,6 +9,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.placement.PlacementFile;
 import org.padtrue.load.placement.PlacementRow;
+import org.padtrue.numeric.UndeterminedException;
 import org.padtrue.panel.Side;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -127,7 +128,7 @@ public record FileComparison(
     FrameMatch frame;
     try {
       frame = FrameMatch.of(x, y, u, v);
-    } catch (IllegalArgumentException e) {
+    } catch (UndeterminedException e) {
       notes.add(
           "Side "
               + side

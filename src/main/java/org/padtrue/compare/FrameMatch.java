@@ -3,6 +3,7 @@ package org.padtrue.compare;
 import java.util.Arrays;
 import org.padtrue.fit.PlanarFit;
 import org.padtrue.fit.PlanarTransform;
+import org.padtrue.numeric.Order;
 
 /**
  * How the positions of one file become those of another: second = shift + scale * turn(mirrored
@@ -31,7 +32,8 @@ public record FrameMatch(
    * @param y of the first file, mm
    * @param u x of the second file, same order
    * @param v y of the second file
-   * @throws IllegalArgumentException for fewer than two placements apart from each other
+   * @throws org.padtrue.numeric.UndeterminedException for fewer than two placements apart from each
+   *     other
    */
   public static FrameMatch of(double[] x, double[] y, double[] u, double[] v) {
     FrameMatch plain = fit(false, x, y, u, v);
@@ -71,7 +73,7 @@ public record FrameMatch(
                   chosen(v, keep))
               .transform();
       double[] left = distances(t, p, y, u, v);
-      double limit = Math.max(FINE_MM, median(left) * (round == 0 ? 1 : 3));
+      double limit = Math.max(FINE_MM, Order.median(left) * (round == 0 ? 1 : 3));
       for (int i = 0; i < keep.length; i++) {
         keep[i] = left[i] <= limit;
       }
@@ -95,7 +97,7 @@ public record FrameMatch(
       dx[i] = u[i] - linear.x(p[i], y[i]);
       dy[i] = v[i] - linear.y(p[i], y[i]);
     }
-    FrameMatch m = new FrameMatch(mirrored, turn, scale, median(dx), median(dy), 0);
+    FrameMatch m = new FrameMatch(mirrored, turn, scale, Order.median(dx), Order.median(dy), 0);
     double same = FileComparison.SAME_MM * Math.max(1, scale);
     int agree = 0;
     for (double d : distances(m.transform(), p, y, u, v)) {
@@ -122,12 +124,5 @@ public record FrameMatch(
       d[i] = Math.hypot(u[i] - t.x(p[i], y[i]), v[i] - t.y(p[i], y[i]));
     }
     return d;
-  }
-
-  private static double median(double[] v) {
-    double[] s = v.clone();
-    Arrays.sort(s);
-    int h = s.length / 2;
-    return s.length % 2 == 1 ? s[h] : (s[h - 1] + s[h]) / 2;
   }
 }

@@ -2,6 +2,7 @@ package org.padtrue.door;
 
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Order;
 import org.padtrue.numeric.Tails;
 
 /**
@@ -203,22 +204,16 @@ final class DoorFit {
     return s;
   }
 
-  private static double median(double[] v, int n) {
-    double[] s = Arrays.copyOf(v, n);
-    Arrays.sort(s);
-    return n % 2 == 1 ? s[n / 2] : (s[n / 2 - 1] + s[n / 2]) / 2;
-  }
-
   private void begin() {
-    beta[0] = median(r.dx(), n);
-    beta[1] = median(r.dy(), n);
+    beta[0] = Order.median(r.dx(), n);
+    beta[1] = Order.median(r.dy(), n);
     lambda2 = 4;
     for (int round = 0; round < 9; round++) {
       if (round > 0) {
         typeMedians();
       }
       residuals();
-      double s = Math.max(FLOOR_MM, median(resid, n) / 1.18);
+      double s = Math.max(FLOOR_MM, Order.median(resid, n) / 1.18);
       for (int i = 0; i < n; i++) {
         weight[i] = 1 / (1 + sq(resid[i] / (2 * s)));
       }
@@ -234,7 +229,7 @@ final class DoorFit {
       eaten += c > 0 ? 2 : 0;
     }
     sd =
-        Math.max(FLOOR_MM, median(resid, n) / 1.18)
+        Math.max(FLOOR_MM, Order.median(resid, n) / 1.18)
             * Math.sqrt(2.0 * n / Math.max(2, 2 * n - eaten));
   }
 
@@ -274,8 +269,8 @@ final class DoorFit {
     }
     for (int t = 0; t < rows.length; t++) {
       if (at[t] > 0) {
-        ox[t] = median(vx[t], at[t]);
-        oy[t] = median(vy[t], at[t]);
+        ox[t] = Order.median(vx[t], at[t]);
+        oy[t] = Order.median(vy[t], at[t]);
       }
     }
   }

@@ -2,6 +2,7 @@ package org.padtrue.door;
 
 import java.util.Arrays;
 import java.util.List;
+import org.padtrue.numeric.Order;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
@@ -48,14 +49,7 @@ final class TooSteady {
     if (r.length < LEAST_ROTATIONS) {
       return Double.NaN;
     }
-    double middle = median(r);
-    return MAD * median(Arrays.stream(r).map(v -> Math.abs(v - middle)).toArray());
-  }
-
-  private static double median(double[] v) {
-    double[] s = v.clone();
-    Arrays.sort(s);
-    int n = s.length;
-    return n % 2 == 1 ? s[n / 2] : (s[n / 2 - 1] + s[n / 2]) / 2;
+    double middle = Order.median(r);
+    return MAD * Order.median(Arrays.stream(r).map(v -> Math.abs(v - middle)).toArray());
   }
 }

@@ -21,8 +21,8 @@ import org.padtrue.drift.hint.SpelledNumbers;
 import org.padtrue.drift.series.DriftSeries;
 import org.padtrue.drift.series.KnownEvent;
 import org.padtrue.drift.series.SeriesPoint;
-import org.padtrue.drift.trend.TheilSen;
 import org.padtrue.drift.trend.TrendEffect;
+import org.padtrue.numeric.Order;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.term.FixedTerm;
@@ -116,7 +116,7 @@ final class HintWriter {
             .mapToDouble(SeriesPoint::standardError)
             .filter(v -> v >= 0 && Double.isFinite(v))
             .toArray();
-    double typical = Math.hypot(sd, se.length == 0 ? 0 : TheilSen.median(se));
+    double typical = Math.hypot(sd, se.length == 0 ? 0 : Order.median(se));
     WarmUp w = d.warmUp();
     return typical > 0 || w == null ? typical : 0.1 * Math.abs(w.amplitude());
   }

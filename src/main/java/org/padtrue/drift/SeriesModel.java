@@ -20,9 +20,9 @@ import org.padtrue.drift.series.DriftSeries;
 import org.padtrue.drift.series.EventStep;
 import org.padtrue.drift.series.KnownEvent;
 import org.padtrue.drift.series.SeriesPoint;
-import org.padtrue.drift.trend.TheilSen;
 import org.padtrue.drift.trend.Trend;
 import org.padtrue.drift.trend.TrendEffect;
+import org.padtrue.numeric.Order;
 import org.padtrue.numeric.Regression;
 import org.padtrue.numeric.Tail;
 
@@ -106,7 +106,7 @@ final class SeriesModel {
   // A point that does not say how sure it is counts like the middle one of those that do.
   private static void fillUnknown(double[] se) {
     double[] known = Arrays.stream(se).filter(v -> v >= 0 && Double.isFinite(v)).toArray();
-    double stand = known.length == 0 ? 0 : TheilSen.median(known);
+    double stand = known.length == 0 ? 0 : Order.median(known);
     for (int i = 0; i < se.length; i++) {
       if (!(se[i] >= 0 && Double.isFinite(se[i]))) {
         se[i] = stand;

@@ -15,6 +15,7 @@ import org.padtrue.firstarticle.fitted.Scatter;
 import org.padtrue.fit.Finding;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.mixed.TypeScatter;
+import org.padtrue.numeric.UndeterminedException;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.article.Article;
 import org.padtrue.panel.article.DeviationTable;
@@ -84,7 +85,7 @@ public record ArticleTerms(
     Fits fits;
     try {
       fits = fits(job, set);
-    } catch (IllegalArgumentException e) {
+    } catch (UndeterminedException e) {
       throw new InputException(
           Problem.of(
               article.file(),
@@ -137,7 +138,7 @@ public record ArticleTerms(
   private static Fits fits(Job job, ArticleSet set) {
     try {
       return Fits.of(job, set, AnalysisOptions.withDefaults().with(Transform.AFFINE));
-    } catch (IllegalArgumentException tooFew) {
+    } catch (UndeterminedException tooFew) {
       return Fits.of(job, set, AnalysisOptions.withDefaults());
     }
   }

@@ -36,6 +36,7 @@ import org.padtrue.mixed.FamilyCandidate;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.PanelEstimate;
 import org.padtrue.mixed.RotationFit;
+import org.padtrue.numeric.UndeterminedException;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Reference;
 import org.padtrue.panel.Stage;
@@ -98,7 +99,7 @@ public final class FirstArticleAnalysis {
     Fits fits;
     try {
       fits = Fits.of(job, set, options);
-    } catch (IllegalArgumentException e) {
+    } catch (UndeterminedException e) {
       throw new InputException(
           Problem.of(
               file,

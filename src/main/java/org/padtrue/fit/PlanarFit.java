@@ -1,5 +1,7 @@
 package org.padtrue.fit;
 
+import org.padtrue.numeric.UndeterminedException;
+
 /**
  * Exact least-squares fit of a planar transform to point pairs.
  *
@@ -56,12 +58,12 @@ public record PlanarFit(PlanarTransform transform, double rss, int degreesOfFree
    * @param y nominal y, mm
    * @param u measured x, mm
    * @param v measured y, mm
-   * @throws IllegalArgumentException in degenerate cases
+   * @throws UndeterminedException in degenerate cases
    */
   public static PlanarFit fit(Family family, double[] x, double[] y, double[] u, double[] v) {
     int n = x.length;
     if (n < family.points()) {
-      throw new IllegalArgumentException(
+      throw new UndeterminedException(
           "points = "
               + n
               + "; the "
@@ -101,13 +103,12 @@ public record PlanarFit(PlanarTransform transform, double rss, int degreesOfFree
     }
     double spread = m.xx + m.yy;
     if (!(spread > 0)) {
-      throw new IllegalArgumentException(
-          "the points coincide; a rotation needs two distinct points");
+      throw new UndeterminedException("the points coincide; a rotation needs two distinct points");
     }
     if (family == Family.AFFINE) {
       double det = m.xx * m.yy - m.xy * m.xy;
       if (!(det > IN_LINE_TOL * IN_LINE_TOL * spread * spread)) {
-        throw new IllegalArgumentException("the points lie in line; an affine fit needs an area");
+        throw new UndeterminedException("the points lie in line; an affine fit needs an area");
       }
       return new double[] {
         (m.xu * m.yy - m.yu * m.xy) / det,
@@ -120,7 +121,7 @@ public record PlanarFit(PlanarTransform transform, double rss, int degreesOfFree
     double b = m.xv - m.yu;
     double h = Math.hypot(a, b);
     if (!(h > 1e-12 * Math.sqrt(spread * (m.uu + m.vv)))) {
-      throw new IllegalArgumentException(
+      throw new UndeterminedException(
           "no proper rotation fits better than another; the measured points look mirrored");
     }
     double k = family == Family.SIMILARITY ? h / spread : 1;

@@ -1,6 +1,7 @@
 package org.padtrue.log;
 
 import java.util.List;
+import org.padtrue.numeric.Order;
 
 /**
  * Tukey's biweight of location from the median: what lies far from the bulk does not count at all.
@@ -22,10 +23,10 @@ final class Biweight {
    *     larger
    */
   static double centre(List<double[]> valueAndError) {
-    double start = OpenTerms.median(valueAndError.stream().mapToDouble(v -> v[0]).toArray());
+    double start = Order.median(valueAndError.stream().mapToDouble(v -> v[0]).toArray());
     double spread =
         MAD_TO_SD
-            * OpenTerms.median(
+            * Order.median(
                 valueAndError.stream().mapToDouble(v -> Math.abs(v[0] - start)).toArray());
     double centre = start;
     for (int round = 0; round < ROUNDS; round++) {

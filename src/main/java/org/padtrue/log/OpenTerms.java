@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.padtrue.history.LoggedPoint;
 import org.padtrue.history.LoggedSeries;
+import org.padtrue.numeric.Order;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.OffsetFrame;
 import org.padtrue.panel.term.FixedTerm;
@@ -107,12 +108,12 @@ final class OpenTerms {
           s.points().stream()
               .mapToDouble(p -> p.state() + trims.getOrDefault(p.articleId(), 0.0))
               .toArray();
-      double usual = median(state);
+      double usual = Order.median(state);
       double error = error(s);
       for (int i = 0; i < state.length; i++) {
         int from = Math.max(0, i - WINDOW);
         int to = Math.min(state.length, i + WINDOW + 1);
-        double here = median(Arrays.copyOfRange(state, from, to));
+        double here = Order.median(Arrays.copyOfRange(state, from, to));
         off.computeIfAbsent(s.points().get(i).articleId(), k -> new ArrayList<>())
             .add(new double[] {here - usual, OF_MEDIAN * error / Math.sqrt(to - from)});
       }
@@ -139,8 +140,9 @@ final class OpenTerms {
 
   /** Typical standard error of one article. */
   private static double error(LoggedSeries s) {
-    return median(
-        s.points().stream().mapToDouble(LoggedPoint::standardError).filter(v -> v > 0).toArray());
+    double[] known =
+        s.points().stream().mapToDouble(LoggedPoint::standardError).filter(v -> v > 0).toArray();
+    return known.length == 0 ? 0 : Order.median(known);
   }
 
   private static LoggedSeries moved(LoggedSeries s, Map<Long, Double> constant, int sign) {
@@ -159,12 +161,5 @@ final class OpenTerms {
               p.conditions()));
     }
     return new LoggedSeries(s.name(), s.unit(), points);
-  }
-
-  static double median(double[] v) {
-    double[] s = v.clone();
-    Arrays.sort(s);
-    int n = s.length;
-    return n == 0 ? 0 : n % 2 == 1 ? s[n / 2] : 0.5 * (s[n / 2 - 1] + s[n / 2]);
   }
 }

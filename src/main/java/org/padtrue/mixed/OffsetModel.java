@@ -13,6 +13,7 @@ import org.padtrue.mixed.reml.RandomEffectsFit;
 import org.padtrue.mixed.reml.ThetaSearch;
 import org.padtrue.mixed.reml.VarianceUncertainty;
 import org.padtrue.numeric.Tails;
+import org.padtrue.numeric.UndeterminedException;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.article.DeviationTable;
@@ -108,7 +109,7 @@ public final class OffsetModel {
   /** Fits the model; the table has at least one row. */
   public static OffsetFit fit(DeviationTable table, OffsetOptions options) {
     if (table.size() == 0) {
-      throw new IllegalArgumentException("rows = 0; expected at least 1");
+      throw new UndeterminedException("rows = 0; expected at least 1");
     }
     return new OffsetModel(table, options).run();
   }
@@ -372,7 +373,7 @@ public final class OffsetModel {
     PanelFamily top = richestFamily();
     boolean free = options.family() == null;
     if (!free && !determined(terms(top)) && cols.table.size() > 1) {
-      throw new IllegalArgumentException(
+      throw new UndeterminedException(
           "the placements that were measured do not determine a transform of family " + top.key());
     }
     Terms rich = richTerms();

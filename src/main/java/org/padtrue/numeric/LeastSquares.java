@@ -25,13 +25,13 @@ public record LeastSquares(
    *
    * @param x n rows of p columns
    * @param y n responses
-   * @throws IllegalArgumentException when the columns are linearly dependent or n is less than p
+   * @throws UndeterminedException when the columns are linearly dependent or n is less than p
    */
   public static LeastSquares fit(double[][] x, double[] y) {
     int n = x.length;
     int p = n == 0 ? 0 : x[0].length;
     if (n < p || n == 0) {
-      throw new IllegalArgumentException("rows = " + n + "; expected at least " + Math.max(1, p));
+      throw new UndeterminedException("rows = " + n + "; expected at least " + Math.max(1, p));
     }
     double[] scale = new double[p];
     double[][] s = new double[n][p];
@@ -49,7 +49,7 @@ public record LeastSquares(
     QRDecomposition qr = new QRDecomposition(design, SINGULAR_TOL);
     DecompositionSolver solver = qr.getSolver();
     if (!solver.isNonSingular()) {
-      throw new IllegalArgumentException("the columns are linearly dependent");
+      throw new UndeterminedException("the columns are linearly dependent");
     }
     double[] b = solver.solve(new ArrayRealVector(y)).toArray();
     double[] r = residuals(s, y, b);

@@ -40,7 +40,12 @@ public final class Order {
     return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
   }
 
-  /** Median of the first n values; reorders the array. NaN when n is 0. */
+  /** Median; leaves the array as it is. NaN when there is none. */
+  public static double median(double[] v) {
+    return median(v, v.length);
+  }
+
+  /** Median of the first n values; leaves the array as it is. NaN when n is 0. */
   public static double median(double[] v, int n) {
     if (n == 0) {
       return Double.NaN;

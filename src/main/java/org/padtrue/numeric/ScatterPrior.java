@@ -69,7 +69,7 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
     if (n < 2) {
       return same(n == 0 ? Double.NaN : s2[0], 0, n);
     }
-    double median = median(s2);
+    double median = Order.median(s2);
     double least = 1e-5 * (median == 0 ? 1 : median);
     double[] e = new double[n];
     double mean = 0;
@@ -119,13 +119,6 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
       out[k] = Math.min(dfByGroup[k] + d[k], all);
     }
     return out;
-  }
-
-  static double median(double[] values) {
-    double[] v = values.clone();
-    Arrays.sort(v);
-    int n = v.length;
-    return 0.5 * (v[(n - 1) / 2] + v[n / 2]);
   }
 
   /** The y with trigamma(y) = x, by Newton's method on 1 / trigamma, which is convex. */

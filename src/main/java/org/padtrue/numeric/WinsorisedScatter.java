@@ -28,7 +28,7 @@ final class WinsorisedScatter {
    */
   static ScatterPrior estimate(double[] s2, double[] d, ScatterPrior plain) {
     int n = s2.length;
-    double median = ScatterPrior.median(s2);
+    double median = Order.median(s2);
     if (n < 1 / ABOVE && n < 1 / BELOW || !(median > 0)) {
       return plain;
     }

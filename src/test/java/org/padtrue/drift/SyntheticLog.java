@@ -9,7 +9,7 @@ import java.util.Random;
 import java.util.TreeMap;
 import org.padtrue.drift.series.DriftSeries;
 import org.padtrue.drift.series.SeriesPoint;
-import org.padtrue.drift.trend.TheilSen;
+import org.padtrue.numeric.Order;
 
 /**
  * Invented logs with known truth: three weeks of five days, two shifts, four articles a shift, 120
@@ -89,7 +89,7 @@ final class SyntheticLog {
   /** Typical standard deviation of one article of a series, spread and own error together. */
   double sigma(String name, double spread) {
     double[] se = error.get(name).clone();
-    return Math.hypot(TheilSen.median(se), spread);
+    return Math.hypot(Order.median(se), spread);
   }
 
   SyntheticLog temperature(String name, double perKelvin) {

@@ -8,6 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.padtrue.ReferenceData;
 import org.padtrue.fit.PlanarFit.Family;
 import org.padtrue.numeric.LeastSquares;
+import org.padtrue.numeric.UndeterminedException;
 
 /** Validation of planar transforms against published point sets. */
 class PlanarFitValidationTest {
@@ -57,8 +58,7 @@ class PlanarFitValidationTest {
   void mirroredSquareIsRefused() {
     double[][] b = {{3, 2}, {1, 0}, {3, -2}, {5, 0}};
     for (Family f : new Family[] {Family.RIGID, Family.SIMILARITY}) {
-      IllegalArgumentException e =
-          assertThrows(IllegalArgumentException.class, () -> fit(f, SQUARE, b));
+      UndeterminedException e = assertThrows(UndeterminedException.class, () -> fit(f, SQUARE, b));
       assertEquals(
           "no proper rotation fits better than another; the measured points look mirrored",
           e.getMessage());
@@ -235,17 +235,16 @@ class PlanarFitValidationTest {
     double[][] one = {{1, 2}, {1, 2}};
     assertEquals(
         "the points coincide; a rotation needs two distinct points",
-        assertThrows(IllegalArgumentException.class, () -> fit(Family.RIGID, one, one))
-            .getMessage());
+        assertThrows(UndeterminedException.class, () -> fit(Family.RIGID, one, one)).getMessage());
     double[][] line = {{0, 0}, {1, 1}, {2, 2}, {3, 3}};
     assertEquals(
         "the points lie in line; an affine fit needs an area",
-        assertThrows(IllegalArgumentException.class, () -> fit(Family.AFFINE, line, line))
+        assertThrows(UndeterminedException.class, () -> fit(Family.AFFINE, line, line))
             .getMessage());
     assertEquals(
         "points = 2; the affine fit needs 3",
         assertThrows(
-                IllegalArgumentException.class,
+                UndeterminedException.class,
                 () -> fit(Family.AFFINE, new double[2][2], new double[2][2]))
             .getMessage());
   }

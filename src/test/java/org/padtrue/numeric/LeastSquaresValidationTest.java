@@ -222,17 +222,17 @@ class LeastSquaresValidationTest {
   @Test
   void dependentColumnsAreRefused() {
     double[][] x = {{1, 2}, {2, 4}, {3, 6}};
-    IllegalArgumentException e =
+    UndeterminedException e =
         assertThrows(
-            IllegalArgumentException.class, () -> LeastSquares.fit(x, new double[] {1, 2, 3}));
+            UndeterminedException.class, () -> LeastSquares.fit(x, new double[] {1, 2, 3}));
     assertEquals("the columns are linearly dependent", e.getMessage());
   }
 
   @Test
   void fewerRowsThanColumnsAreRefused() {
-    IllegalArgumentException e =
+    UndeterminedException e =
         assertThrows(
-            IllegalArgumentException.class,
+            UndeterminedException.class,
             () -> LeastSquares.fit(new double[][] {{1, 2}}, new double[] {1}));
     assertEquals("rows = 1; expected at least 2", e.getMessage());
   }

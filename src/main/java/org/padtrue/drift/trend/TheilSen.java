@@ -1,6 +1,7 @@
 package org.padtrue.drift.trend;
 
 import java.util.Arrays;
+import org.padtrue.numeric.Order;
 import org.padtrue.numeric.Tail;
 
 /**
@@ -57,10 +58,10 @@ public record TheilSen(
     // M1-th smallest and (M2 + 1)-th smallest slope, M1 = (N - C) / 2, M2 = (N + C) / 2
     int m1 = (int) Math.round((slopes.length - c) / 2);
     int m2 = (int) Math.round((slopes.length + c) / 2);
-    double slope = median(slopes);
+    double slope = Order.median(slopes);
     return new TheilSen(
         slope,
-        median(y.clone()) - slope * median(x.clone()),
+        Order.median(y) - slope * Order.median(x),
         m1 < 1 ? Double.NEGATIVE_INFINITY : slopes[m1 - 1],
         m2 >= slopes.length ? Double.POSITIVE_INFINITY : slopes[m2],
         covered,
@@ -100,11 +101,5 @@ public record TheilSen(
       }
     }
     return false;
-  }
-
-  public static double median(double[] a) {
-    Arrays.sort(a);
-    int n = a.length;
-    return n % 2 == 1 ? a[n / 2] : 0.5 * (a[n / 2 - 1] + a[n / 2]);
   }
 }

@@ -16,6 +16,7 @@ import org.padtrue.mixed.FactorEffect;
 import org.padtrue.mixed.OffsetFit;
 import org.padtrue.mixed.RotationFit;
 import org.padtrue.numeric.LeastSquares;
+import org.padtrue.numeric.UndeterminedException;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
 import org.padtrue.panel.OffsetFrame;
@@ -196,13 +197,13 @@ public final class Groups {
     if (rows.size() >= AFFINE_FROM) {
       try {
         return affine(t, rows);
-      } catch (IllegalArgumentException e) {
+      } catch (UndeterminedException e) {
         // In line: the rigid fit below still says something.
       }
     }
     try {
       return rigid(t, rows);
-    } catch (IllegalArgumentException e) {
+    } catch (UndeterminedException e) {
       return null;
     }
   }

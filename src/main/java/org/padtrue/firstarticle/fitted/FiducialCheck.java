@@ -10,6 +10,7 @@ import org.padtrue.firstarticle.result.Xy;
 import org.padtrue.fit.PlanarFit;
 import org.padtrue.fit.PlanarTransform;
 import org.padtrue.mixed.PanelEstimate;
+import org.padtrue.numeric.UndeterminedException;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.article.MeasuredFiducial;
 
@@ -128,7 +129,7 @@ public final class FiducialCheck {
     }
     try {
       return PlanarFit.fit(family, x, y, u, v).transform();
-    } catch (IllegalArgumentException e) {
+    } catch (UndeterminedException e) {
       return PlanarFit.fit(PlanarFit.Family.SHIFT, x, y, u, v).transform();
     }
   }

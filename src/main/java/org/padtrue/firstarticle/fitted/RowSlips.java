@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.fit.Finding;
+import org.padtrue.numeric.Order;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
 import org.padtrue.panel.Job;
@@ -60,9 +61,7 @@ final class RowSlips {
   }
 
   private static double median(double[] v) {
-    double[] s = v.clone();
-    java.util.Arrays.sort(s);
-    return s[s.length / 2];
+    return Order.select(v.clone(), v.length / 2);
   }
 
   private static boolean position(@Nullable Finding f) {

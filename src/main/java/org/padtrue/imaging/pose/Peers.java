@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.padtrue.numeric.Order;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
 
@@ -80,7 +81,6 @@ public final class Peers {
   }
 
   private static double median(double[] v) {
-    java.util.Arrays.sort(v);
-    return v[v.length / 2];
+    return Order.select(v, v.length / 2);
   }
 }

@@ -1,9 +1,9 @@
 package org.padtrue.load.article;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.padtrue.load.text.ProblemList;
+import org.padtrue.numeric.Order;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Measured;
 import org.padtrue.quantity.Angles;
@@ -56,19 +56,13 @@ final class PoseCheck {
   private static double off(List<Measured> rows, double sx, double sy) {
     ToDoubleFunction<Measured> fx = m -> sx * (m.nominal().xMm() + m.dxMm()) - m.nominal().xMm();
     ToDoubleFunction<Measured> fy = m -> sy * (m.nominal().yMm() + m.dyMm()) - m.nominal().yMm();
-    double shiftX = median(rows.stream().mapToDouble(fx).toArray());
-    double shiftY = median(rows.stream().mapToDouble(fy).toArray());
-    return median(
+    double shiftX = Order.median(rows.stream().mapToDouble(fx).toArray());
+    double shiftY = Order.median(rows.stream().mapToDouble(fy).toArray());
+    return Order.median(
         rows.stream()
             .mapToDouble(
                 m -> Math.hypot(fx.applyAsDouble(m) - shiftX, fy.applyAsDouble(m) - shiftY))
             .toArray());
-  }
-
-  private static double median(double[] v) {
-    Arrays.sort(v);
-    int n = v.length;
-    return n % 2 == 1 ? v[n / 2] : (v[n / 2 - 1] + v[n / 2]) / 2;
   }
 
   /**
