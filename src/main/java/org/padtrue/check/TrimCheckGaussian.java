@@ -97,11 +97,6 @@ public final class TrimCheckGaussian {
     return posterior(part(sums.products(), p, p), prior).getData();
   }
 
-  /** y'inv(V)y: squared length of the response in standard deviations. */
-  public double zero() {
-    return zero;
-  }
-
   /** Entry of E'inv(V)E. */
   public double k(int i, int j) {
     return k[i][j];

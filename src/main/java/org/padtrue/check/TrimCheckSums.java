@@ -43,11 +43,6 @@ public final class TrimCheckSums {
     return xy.length;
   }
 
-  /** Number of rows. */
-  public int rows() {
-    return rows;
-  }
-
   /** Sum of weight times the product of two columns. */
   public double xx(int i, int j) {
     return xx[i][j];

@@ -501,11 +501,6 @@ final class DoorFit {
     return weight.clone();
   }
 
-  /** Scatter per axis of the rows that count, mm. */
-  double sd() {
-    return sd;
-  }
-
   /**
    * The most that the scatter per axis may be, mm: the true one is larger in one case of a thousand
    * (chi-square); infinite where few degrees of freedom are left, since rows and offsets were
@@ -528,15 +523,6 @@ final class DoorFit {
       v += sq(s[i]);
     }
     return Math.sqrt(v / keep);
-  }
-
-  /** Share of the rows that do not count. */
-  double out() {
-    double c = 0;
-    for (double w : weight) {
-      c += w > 0 ? 0 : 1;
-    }
-    return c / n;
   }
 
   /** Shift at the centre of what was measured: x, y, mm. */

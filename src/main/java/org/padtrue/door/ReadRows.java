@@ -28,9 +28,4 @@ record ReadRows(
   int size() {
     return x.length;
   }
-
-  /** The same places with other deviations. */
-  ReadRows with(double[] otherDx, double[] otherDy) {
-    return new ReadRows(x, y, cos, sin, type, types, column, row, otherDx, otherDy);
-  }
 }

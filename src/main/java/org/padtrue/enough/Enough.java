@@ -93,11 +93,6 @@ public record Enough(
     return judge(new EnoughTerms(r, job, panel).families(), panel);
   }
 
-  /** The answer before anything could be analysed. */
-  public static Enough notYet(Job job) {
-    return tooFew(0, job.placements().size() * job.array().boards().size());
-  }
-
   private static Enough tooFew(int used, int left) {
     return new Enough(
         false,

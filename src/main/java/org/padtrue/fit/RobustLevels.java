@@ -164,17 +164,6 @@ final class RobustLevels {
     return g.partFrame ? sin[i] * g.ox[k] + cos[i] * g.oy[k] : g.oy[k];
   }
 
-  /** Expected deviation of a row, mm, panel frame. */
-  double[] expected(int i) {
-    double ex = panelX(i);
-    double ey = panelY(i);
-    for (Grouping g : groups) {
-      ex += levelX(g, i);
-      ey += levelY(g, i);
-    }
-    return new double[] {ex, ey};
-  }
-
   private double[] residual(int i, @Nullable Grouping without) {
     double rx = t.dx()[i] - panelX(i);
     double ry = t.dy()[i] - panelY(i);

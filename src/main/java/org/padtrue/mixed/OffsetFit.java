@@ -15,7 +15,6 @@ import org.padtrue.mixed.reml.VarianceUncertainty;
 import org.padtrue.mixed.reml.Wald;
 import org.padtrue.numeric.Tails;
 import org.padtrue.panel.Factor;
-import org.padtrue.panel.Level;
 import org.padtrue.panel.term.TermFamily;
 import org.padtrue.quantity.Angles;
 
@@ -99,11 +98,6 @@ public final class OffsetFit {
     return measuringSd;
   }
 
-  /** Restricted (or full) deviance at the optimum. */
-  public double deviance() {
-    return fit.deviance();
-  }
-
   /** Rows minus fixed parameters. */
   public double degreesOfFreedom() {
     return fit.rows() - fit.rank();
@@ -135,11 +129,6 @@ public final class OffsetFit {
    */
   public double commonP() {
     return commonP;
-  }
-
-  /** Tail probability of the settling term; NaN when not tried. */
-  public double settlingP() {
-    return settlingP;
   }
 
   /**
@@ -294,21 +283,6 @@ public final class OffsetFit {
 
   private Wald wald(int[] which) {
     return wald(fit, uncertainty, which);
-  }
-
-  /** Wald test with variances taken as known; generous. */
-  static Wald plugIn(RandomEffectsFit fit, int[] which) {
-    int off = fit.random().length;
-    int d = which.length;
-    double[] b = new double[d];
-    double[][] v = new double[d][d];
-    for (int i = 0; i < d; i++) {
-      b[i] = fit.fixed()[which[i]];
-      for (int j = 0; j < d; j++) {
-        v[i][j] = fit.covariance(off + which[i], off + which[j]);
-      }
-    }
-    return wald(b, v, fit.rows() - fit.rank());
   }
 
   static Wald wald(RandomEffectsFit fit, VarianceUncertainty u, int[] which) {
@@ -733,11 +707,6 @@ public final class OffsetFit {
   /** Scatter of one placement by part type, measuring included, mm^2. */
   public TypeScatter scatter() {
     return scatter;
-  }
-
-  /** True when a level is not held to the others of its factor. */
-  public boolean isFree(Level level) {
-    return cols.free.contains(level);
   }
 
   /** Weights of the rows. */

@@ -24,11 +24,6 @@ public final class Placing {
     return 1 - Tails.chiSquare(df * total / measuring, df);
   }
 
-  /** True when everything scatters less than the stated uncertainty alone would. */
-  public static boolean atOdds(double total, double df, double measuring) {
-    return measuring > 0 && df > 0 && total < measuring && chance(total, df, measuring) < AT_ODDS;
-  }
-
   /**
    * Variance of placing.
    *

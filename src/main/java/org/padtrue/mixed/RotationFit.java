@@ -59,16 +59,6 @@ public final class RotationFit {
     return fit.residualSd();
   }
 
-  /** Root mean square measuring uncertainty, degrees; NaN unknown. */
-  public double measuringSd() {
-    return measuringSd;
-  }
-
-  /** Rows minus fixed parameters. */
-  public double degreesOfFreedom() {
-    return fit.rows() - fit.rank();
-  }
-
   /** Scatter of one rotation by part type, measuring included, deg^2. */
   public TypeScatter scatter() {
     return scatter;

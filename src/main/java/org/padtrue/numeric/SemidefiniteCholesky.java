@@ -64,10 +64,6 @@ public final class SemidefiniteCholesky {
     }
   }
 
-  int rank() {
-    return rank;
-  }
-
   /** Vectors that span the null space, one row each. */
   public double[][] nullSpace() {
     double[][] basis = new double[n - rank][n];

@@ -2,7 +2,6 @@ package org.padtrue.problem;
 
 import java.util.List;
 import java.util.Set;
-import java.util.TreeSet;
 
 /**
  * Questions that were answered with 'it is really so'.
@@ -48,12 +47,5 @@ public record AsIs(Set<String> keys, boolean all) {
   /** These answers and, where {@code everything} is true, every other. */
   public AsIs or(boolean everything) {
     return new AsIs(keys, all || everything);
-  }
-
-  /** These answers and one more. */
-  public AsIs and(String key) {
-    Set<String> k = new TreeSet<>(keys);
-    k.add(key);
-    return new AsIs(k, all);
   }
 }

@@ -121,19 +121,6 @@ public record Segmentation(int[] starts, double rss, double bic) {
         + Math.log(n) * parameters;
   }
 
-  /** Index of the segment that each point lies in. */
-  int[] segments(int n) {
-    int[] s = new int[n];
-    int k = 0;
-    for (int i = 0; i < n; i++) {
-      while (k < starts.length && i >= starts[k]) {
-        k++;
-      }
-      s[i] = k;
-    }
-    return s;
-  }
-
   /** Running sums of weights, centred so that squares do not cancel. */
   private static final class Sums {
     private final double[] w;

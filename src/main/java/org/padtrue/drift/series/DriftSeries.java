@@ -3,12 +3,10 @@ package org.padtrue.drift.series;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.term.LevelTerm;
 import org.padtrue.panel.term.OffsetAxis;
-import org.padtrue.panel.term.Term;
 
 /**
  * One term over time.
@@ -27,11 +25,6 @@ public record DriftSeries(String name, String unit, List<SeriesPoint> points) {
     }
     kept.sort(Comparator.comparing(SeriesPoint::at));
     points = List.copyOf(kept);
-  }
-
-  /** The term; empty for a name that is none. */
-  public Optional<Term> term() {
-    return Term.parse(name);
   }
 
   /** The term of a level; null for one of the panel. */

@@ -111,38 +111,6 @@ public record AnalysisOptions(
         all);
   }
 
-  /** The same with an exact list of random factors. */
-  public AnalysisOptions withRandom(@Nullable List<Factor> factors) {
-    return new AnalysisOptions(
-        transform,
-        array,
-        common,
-        keepOutliers,
-        factors,
-        faults,
-        slips,
-        turnedOff,
-        frames,
-        equalScatter,
-        all);
-  }
-
-  /** The same with array and common terms forced or not. */
-  public AnalysisOptions withTerms(boolean forceArray, boolean forceCommon) {
-    return new AnalysisOptions(
-        transform,
-        forceArray,
-        forceCommon,
-        keepOutliers,
-        random,
-        faults,
-        slips,
-        turnedOff,
-        frames,
-        equalScatter,
-        all);
-  }
-
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
     return new AnalysisOptions(

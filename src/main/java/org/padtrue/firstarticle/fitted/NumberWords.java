@@ -50,11 +50,4 @@ public final class NumberWords {
     }
     return p < 1e-4 ? "p < 0.0001" : String.format(Locale.ROOT, "p = %.2g", p);
   }
-
-  static String mm(double v) {
-    return new java.math.BigDecimal(v)
-        .setScale(4, java.math.RoundingMode.HALF_EVEN)
-        .stripTrailingZeros()
-        .toPlainString();
-  }
 }

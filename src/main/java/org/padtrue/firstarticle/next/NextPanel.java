@@ -76,12 +76,6 @@ public final class NextPanel {
     return mean(fits, fits.position().scatter());
   }
 
-  /** The same of rotations, deg^2; NaN when none was measured. */
-  double rotationScatterVariance() {
-    RotationFit r = fits.rotation();
-    return r == null ? Double.NaN : mean(fits, r.scatter());
-  }
-
   /** Mean over the used placements of what placing scatters, measuring taken off. */
   public static double mean(Fits fits, TypeScatter scatter) {
     Map<String, Double> of = new HashMap<>();

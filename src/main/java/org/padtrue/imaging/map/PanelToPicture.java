@@ -71,23 +71,6 @@ public final class PanelToPicture {
     return h.clone();
   }
 
-  @Nullable CameraModel lens() {
-    return lens;
-  }
-
-  double footX() {
-    return footX;
-  }
-
-  double footY() {
-    return footY;
-  }
-
-  /** Camera distance, mm; infinite when parallax is not modelled. */
-  double distanceMm() {
-    return distanceMm;
-  }
-
   /** Picture position of a panel point on the board: {x, y}, px. */
   public double[] at(double xMm, double yMm) {
     return at(xMm, yMm, 0);

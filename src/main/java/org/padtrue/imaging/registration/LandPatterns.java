@@ -335,11 +335,6 @@ final class LandPatterns {
     return out;
   }
 
-  /** Patterns seen near where a map has them. */
-  List<Seen> look(PanelToPicture map) {
-    return look(map, patterns);
-  }
-
   private List<Seen> look(PanelToPicture map, List<Pattern> some) {
     return some.parallelStream()
         .map(p -> seen(map, p))

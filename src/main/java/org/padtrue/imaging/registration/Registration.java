@@ -1,7 +1,6 @@
 package org.padtrue.imaging.registration;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -598,9 +597,5 @@ public final class Registration {
                   MAX_TILT_DEG),
               "take it from straight above"));
     }
-  }
-
-  static Comparator<MarkReport> byName() {
-    return Comparator.comparing(MarkReport::name);
   }
 }

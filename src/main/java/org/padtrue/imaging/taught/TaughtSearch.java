@@ -37,10 +37,6 @@ final class TaughtSearch {
     this.reachMm = reachMm;
   }
 
-  double cellMm() {
-    return look.cellMm;
-  }
-
   /** The best poses about a prediction, best first, well apart. */
   List<Candidate> find(
       PixelSampler picture,

@@ -120,11 +120,6 @@ public final class Bill {
     return columns.containsKey(Field.PACKAGE) || columns.containsKey(Field.PART);
   }
 
-  /** Columns that are used: our name to the file's. */
-  public Map<Field, String> columns() {
-    return columns;
-  }
-
   /**
    * The bill joined to a list.
    *

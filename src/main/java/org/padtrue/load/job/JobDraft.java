@@ -48,12 +48,6 @@ public record JobDraft(
     double pitchX,
     double pitchY) {
 
-  /** A job of one board that leaves everything to its placement file. */
-  public static JobDraft of(String name, String placements, @Nullable String parts) {
-    return new JobDraft(
-        name, placements, parts, null, "", null, "top", "paste", false, false, 1, 1, 0, 0);
-  }
-
   /** Writes the job file, whole or not at all. */
   public void write(Path file) throws IOException {
     DefaultPrettyPrinter pretty =

@@ -37,14 +37,6 @@ enum ChipSize {
     this.width = width;
   }
 
-  String inch() {
-    return inch;
-  }
-
-  String metric() {
-    return metric;
-  }
-
   double lengthMm() {
     return length;
   }

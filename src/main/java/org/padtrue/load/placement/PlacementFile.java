@@ -173,11 +173,6 @@ public final class PlacementFile {
     return table;
   }
 
-  /** The unit of bare numbers: the header's, the banner's, the job's, or mm. */
-  LengthUnit unit() {
-    return unit;
-  }
-
   /** Where the numbers of a row stand; the index is that of {@link #rows()}. */
   public RowCells cells(int row) {
     int i = 6 * row;

@@ -37,19 +37,9 @@ public record PlacementOptions(
     return new PlacementOptions(Map.of(), null, Axes.withDefaults(), Map.of(), null, null, false);
   }
 
-  /** The same with other axes. */
-  public PlacementOptions with(Axes other) {
-    return new PlacementOptions(columns, unit, other, sides, decimal, bill, typeless);
-  }
-
   /** The same with a bill of materials. */
   public PlacementOptions with(@Nullable BillOption other) {
     return new PlacementOptions(columns, unit, axes, sides, decimal, other, typeless);
-  }
-
-  /** The same with a unit for files that state none. */
-  public PlacementOptions with(LengthUnit other) {
-    return new PlacementOptions(columns, other, axes, sides, decimal, bill, typeless);
   }
 
   /** The same where a list without any column of part types will do. */

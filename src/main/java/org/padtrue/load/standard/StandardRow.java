@@ -15,10 +15,4 @@ import org.padtrue.panel.Side;
  * @param line line in the file
  */
 public record StandardRow(
-    String ref, String part, String value, Side side, Pose pose, boolean fitted, int line) {
-
-  /** The same at another pose. */
-  public StandardRow at(Pose other) {
-    return new StandardRow(ref, part, value, side, other, fitted, line);
-  }
-}
+    String ref, String part, String value, Side side, Pose pose, boolean fitted, int line) {}

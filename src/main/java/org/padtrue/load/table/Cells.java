@@ -54,11 +54,6 @@ public final class Cells {
     return doubled[i] ? s.replace("\"\"", "\"") : s;
   }
 
-  /** True when a cell's text differs from its span. */
-  boolean isDoubled(int i) {
-    return doubled[i];
-  }
-
   /** Where a quote opened that the line does not close, or -1. */
   int openQuote() {
     return openQuote;

@@ -137,10 +137,6 @@ final class HeaderMatch {
     return chosen.size() + (chosen.containsKey(Field.REF) || weakRefs().isEmpty() ? 0 : 1);
   }
 
-  boolean has(Field f) {
-    return chosen.containsKey(f);
-  }
-
   /** Columns that are the ref only when nothing else is and their values do not repeat. */
   List<Integer> weakRefs() {
     List<Integer> weak = new ArrayList<>();

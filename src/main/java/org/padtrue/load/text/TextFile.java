@@ -107,11 +107,6 @@ public final class TextFile {
     return chars;
   }
 
-  /** The character set. */
-  public Charset charset() {
-    return encoding.charset();
-  }
-
   /** How the file is coded, in words. */
   public String encodingWords() {
     return encoding.words() + (marked ? " with byte order mark" : "");

@@ -46,11 +46,6 @@ public final class CrossProducts {
     return random;
   }
 
-  /** Number of rows added. */
-  public int rows() {
-    return rows;
-  }
-
   /**
    * Adds one row.
    *

@@ -68,11 +68,6 @@ public final class MeasuringPlanFactor implements Comparable<MeasuringPlanFactor
     return List.copyOf(ALL);
   }
 
-  /** That of a factor with levels. */
-  static MeasuringPlanFactor of(Factor f) {
-    return LEVELS.get(Factor.carried().indexOf(f));
-  }
-
   public Kind kind() {
     return kind;
   }

@@ -46,11 +46,6 @@ public final class Show {
     return Math.abs(mm) >= 0.9995 ? fixed(mm, 1) + " mm" : um(mm) + " \u00b5m";
   }
 
-  /** The same with a sign. */
-  static String signedUm(double mm) {
-    return signed(um(mm), mm);
-  }
-
   /**
    * A length to enter: micrometres with a sign, every digit that is not zero down to a nanometre.
    */

@@ -26,11 +26,6 @@ public record TrimText(
       return !value.isEmpty();
     }
 
-    /** "+30 +- 2.1 um"; a value that is left at 0 stands alone. */
-    String text() {
-      return !applies() || value.equals("0") ? value : bare() + " " + unit;
-    }
-
     /** The same without its unit. */
     String bare() {
       return error.isEmpty() || value.equals("0") ? value : value + " +- " + error;

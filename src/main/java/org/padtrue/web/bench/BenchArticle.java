@@ -2,7 +2,6 @@ package org.padtrue.web.bench;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -98,19 +97,6 @@ public final class BenchArticle {
       }
     }
     return s;
-  }
-
-  /** Placements that stay out of the fit, with the reason. */
-  Map<String, String> leftOut() {
-    Map<String, String> m = new LinkedHashMap<>();
-    for (Entry e : journal.since(0)) {
-      if (e.kind() == Entry.Kind.LEFT_OUT) {
-        m.put(e.placement(), e.text());
-      } else if (e.kind() == Entry.Kind.TAKEN_IN) {
-        m.remove(e.placement());
-      }
-    }
-    return m;
   }
 
   /** Placements to measure, in walking order: panel/column/row/ref. */
@@ -209,10 +195,5 @@ public final class BenchArticle {
       b.append(number(m.uMm())).append(',').append(number(m.uRotationDeg())).append('\n');
     }
     return b.toString();
-  }
-
-  /** True when there is a picture or file beside the journal. */
-  boolean has(String name) {
-    return Files.exists(FileNames.within(folder, name));
   }
 }
