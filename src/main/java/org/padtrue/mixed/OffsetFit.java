@@ -21,6 +21,7 @@ import org.padtrue.quantity.Angles;
 /** A fitted model of positions. Lengths mm, angles degrees, panel frame unless said otherwise. */
 public final class OffsetFit {
   private final PositionColumns cols;
+  private final List<Factor> factors;
   private final FamilyMap map;
   private final FamilyMap.Shape shape;
   private final RandomEffects model;
@@ -53,6 +54,7 @@ public final class OffsetFit {
       RowWeights weight,
       List<String> dropped) {
     this.cols = cols;
+    factors = cols.factors.stream().map(FactorUse::factor).toList();
     this.map = map;
     this.shape = shape;
     this.model = model;
@@ -532,7 +534,7 @@ public final class OffsetFit {
 
   /** Factors of the model in the order of levels that {@code contributions} wants. */
   public List<Factor> factors() {
-    return cols.factors.stream().map(FactorUse::factor).toList();
+    return factors;
   }
 
   /** Level of a factor of the model by name, -1 when it is not in the table. */

@@ -11,6 +11,7 @@ import org.padtrue.panel.LevelColumn;
 /** A fitted model of rotations, degrees. */
 public final class RotationFit {
   private final List<LevelColumn> factors;
+  private final List<Factor> names;
   private final int[] base;
   private final double mean;
   private final RandomEffects model;
@@ -29,6 +30,7 @@ public final class RotationFit {
       double measuringSd,
       TypeScatter scatter) {
     this.factors = List.copyOf(factors);
+    names = factors.stream().map(LevelColumn::factor).toList();
     this.base = base;
     this.mean = mean;
     this.model = model;
@@ -66,7 +68,7 @@ public final class RotationFit {
 
   /** The factors in the model. */
   public List<Factor> factors() {
-    return factors.stream().map(LevelColumn::factor).toList();
+    return names;
   }
 
   /** Standard deviation between the levels of a factor, degrees. */

@@ -2,6 +2,7 @@ package org.padtrue.numeric;
 
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
+import org.jspecify.annotations.Nullable;
 
 /** Tails of the normal distribution in one and two dimensions, accurate far out. */
 public final class NormalTail {
@@ -89,25 +90,50 @@ public final class NormalTail {
    * conditional probability integrated over Z1 in pieces.
    */
   public static double bothAbove(double h, double k, double r) {
-    if (r == 0 || h > 38 || k > 38) {
-      return above(h) * above(k);
-    }
-    if (h < -38 || k < -38) {
-      return above(Math.max(h, k));
-    }
-    return Math.abs(r) <= STEEP ? byArc(h, k, r) : byCondition(h, k, r);
+    return new Pair(r).bothAbove(h, k, above(h), above(k));
   }
 
-  private static double byArc(double h, double k, double r) {
-    double size = Math.abs(r);
-    Rule rule = size < 0.3 ? FEW : size < 0.75 ? SOME : MANY;
-    double half = Math.asin(r) / 2;
-    double sum = 0;
-    for (int i = 0; i < rule.nodes.length; i++) {
-      double s = Math.sin(half * (1 + rule.nodes[i]));
-      sum += rule.weights[i] * Math.exp((h * k * s - (h * h + k * k) / 2) / (1 - s * s));
+  /**
+   * Two normals of one correlation. What hangs on the correlation alone is worked out once: an
+   * integral asks for thousands of rectangles of one pair.
+   */
+  static final class Pair {
+    private final double r;
+    private final double[] sines;
+    private final double[] weights;
+    private final double half;
+
+    Pair(double r) {
+      this.r = r;
+      double size = Math.abs(r);
+      Rule rule = size < 0.3 ? FEW : size < 0.75 ? SOME : MANY;
+      weights = rule.weights;
+      half = Math.asin(r) / 2;
+      sines = new double[r != 0 && size <= STEEP ? weights.length : 0];
+      for (int i = 0; i < sines.length; i++) {
+        sines[i] = Math.sin(half * (1 + rule.nodes[i]));
+      }
     }
-    return Math.max(0, above(h) * above(k) + half * sum / (2 * Math.PI));
+
+    /** The probability, given those of each being above alone. */
+    double bothAbove(double h, double k, double aboveH, double aboveK) {
+      if (r == 0 || h > 38 || k > 38) {
+        return aboveH * aboveK;
+      }
+      if (h < -38 || k < -38) {
+        return above(Math.max(h, k));
+      }
+      return sines.length > 0 ? byArc(h, k, aboveH * aboveK) : byCondition(h, k, r);
+    }
+
+    private double byArc(double h, double k, double apart) {
+      double sum = 0;
+      for (int i = 0; i < sines.length; i++) {
+        double s = sines[i];
+        sum += weights[i] * Math.exp((h * k * s - (h * h + k * k) / 2) / (1 - s * s));
+      }
+      return Math.max(0, apart + half * sum / (2 * Math.PI));
+    }
   }
 
   private static double byCondition(double h, double k, double r) {
@@ -142,23 +168,42 @@ public final class NormalTail {
     return half * sum / ROOT_2PI;
   }
 
-  /** P((Z1, Z2) not in [a1, b1] x [a2, b2]) for correlation r; 1 when an interval is crossed. */
-  public static double outsideRectangle(double a1, double b1, double a2, double b2, double r) {
-    if (a1 > b1 || a2 > b2) {
-      return 1;
+  /** Rectangles under two normals of one correlation. */
+  public static final class Rectangles {
+    private final double r;
+    private @Nullable Pair alike;
+    private @Nullable Pair opposed;
+
+    public Rectangles(double r) {
+      this.r = r;
     }
-    double one = outside(a1, b1);
-    double two = outside(a2, b2);
-    double less = Math.min(one, two);
-    // Both at once is never more than the lesser: below this it changes the sum by under 0.1 %.
-    if (r == 0 || less < 1e-3 * Math.max(one, two)) {
-      return one + two - one * two;
+
+    /** P((Z1, Z2) not in [a1, b1] x [a2, b2]); 1 when an interval is crossed. */
+    public double outside(double a1, double b1, double a2, double b2) {
+      if (a1 > b1 || a2 > b2) {
+        return 1;
+      }
+      double below1 = above(-a1);
+      double above1 = above(b1);
+      double below2 = above(-a2);
+      double above2 = above(b2);
+      double one = below1 + above1;
+      double two = below2 + above2;
+      double less = Math.min(one, two);
+      // Both at once is never more than the lesser: below this it changes the sum by under 0.1 %.
+      if (r == 0 || less < 1e-3 * Math.max(one, two)) {
+        return one + two - one * two;
+      }
+      if (alike == null || opposed == null) {
+        alike = new Pair(r);
+        opposed = new Pair(-r);
+      }
+      double both =
+          alike.bothAbove(b1, b2, above1, above2)
+              + opposed.bothAbove(b1, -a2, above1, below2)
+              + opposed.bothAbove(-a1, b2, below1, above2)
+              + alike.bothAbove(-a1, -a2, below1, below2);
+      return Math.min(1, one + two - Math.min(both, less));
     }
-    double both =
-        bothAbove(b1, b2, r)
-            + bothAbove(b1, -a2, -r)
-            + bothAbove(-a1, b2, -r)
-            + bothAbove(-a1, -a2, r);
-    return Math.min(1, one + two - Math.min(both, less));
   }
 }

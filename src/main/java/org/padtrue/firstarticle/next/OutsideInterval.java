@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.fitted.Fits;
 import org.padtrue.firstarticle.fitted.TestList;
 import org.padtrue.firstarticle.result.Xyr;
@@ -13,8 +14,10 @@ import org.padtrue.land.LandFit;
 import org.padtrue.land.risk.DeviationDistribution;
 import org.padtrue.land.risk.Risk;
 import org.padtrue.mixed.OffsetFit;
+import org.padtrue.mixed.RotationFit;
 import org.padtrue.mixed.VarianceFactor;
 import org.padtrue.panel.BoardIndex;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Level;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
@@ -74,10 +77,11 @@ final class OutsideInterval {
 
   /** Ends of the interval, or null when nothing can come outside. */
   double[] ends() {
-    List<Spot> near = new ArrayList<>();
+    Unknowns unknown = new Unknowns();
+    List<Near> near = new ArrayList<>();
     for (Spot s : spots) {
       if (!(risk.outside(s.judge(), s.all().withCovarianceTimes(TWICE)).value() < NEVER)) {
-        near.add(s);
+        near.add(new Near(s, unknown));
       }
     }
     if (near.isEmpty()) {
@@ -87,7 +91,7 @@ final class OutsideInterval {
     SplittableRandom random = new SplittableRandom(20_260_211L);
     double[] sums = new double[draws];
     for (int d = 0; d < draws; d++) {
-      sums[d] = sum(near, truth(random));
+      sums[d] = sum(near, truth(random, unknown));
     }
     Arrays.sort(sums);
     return new double[] {quantile(sums, 0.025), quantile(sums, 0.975)};
@@ -99,16 +103,83 @@ final class OutsideInterval {
     return sorted[i] + (at - i) * (sorted[i + 1] - sorted[i]);
   }
 
-  /** One possible truth: errors of what was fitted, and factors of variances. */
+  /**
+   * One possible truth: errors of what was fitted, and factors of variances.
+   *
+   * @param scatter by part type: factors of the variance of position, of rotation
+   * @param rotations by level of the rotation model, degrees
+   */
   private record Truth(
       double[] coefficients,
       double[] registration,
       double between,
-      Map<String, double[]> scatter,
+      double[][] scatter,
       double zero,
-      Map<Level, Double> rotations) {}
+      double[] rotations) {}
 
-  private Truth truth(SplittableRandom random) {
+  /** What is drawn beside the errors of the fit. */
+  private sealed interface Draw {}
+
+  /** Factors of the variances of one part type. */
+  private record TypeDraw(double df, double turnDf, boolean leans, boolean turnLeans)
+      implements Draw {}
+
+  /** Error of one level of the rotation model, degrees. */
+  private record LevelDraw(double sd) implements Draw {}
+
+  /**
+   * What is drawn beside the fit, in the order in which placements first ask for it, and what each
+   * placement takes of it. The same for every truth.
+   */
+  private final class Unknowns {
+    final Map<String, Integer> parts = new HashMap<>();
+    final Map<Level, Integer> levels = new HashMap<>();
+
+    final List<Draw> draws = new ArrayList<>();
+
+    final @Nullable RotationFit rotation = fits.rotation();
+    final double zeroSd;
+
+    Unknowns() {
+      RotationFit r = rotation;
+      zeroSd = r == null ? 0 : Math.sqrt(TestList.rotationZeroVariance(fits, r));
+      for (Spot s : spots) {
+        String part = s.placement().part();
+        if (parts.putIfAbsent(part, parts.size()) == null) {
+          // Types that lean on the others err together.
+          draws.add(
+              new TypeDraw(
+                  next.scatterDegreesOfFreedom(part),
+                  r == null ? Double.NaN : r.scatter().degreesOfFreedom(part),
+                  fits.position().scatter().leans(part),
+                  r == null || r.scatter().leans(part)));
+        }
+        for (int k = 0; r != null && k < r.factors().size(); k++) {
+          if (levels.putIfAbsent(level(r, k, s.placement()), levels.size()) == null) {
+            String level = r.factors().get(k).level(s.placement());
+            int l = level == null ? -1 : r.level(k, level);
+            draws.add(new LevelDraw(l < 0 ? r.sd(k) : r.offsetSe(k, l)));
+          }
+        }
+      }
+    }
+
+    private Level level(RotationFit r, int k, Placement p) {
+      Factor f = r.factors().get(k);
+      return new Level(f, String.valueOf(f.level(p)));
+    }
+
+    int[] levels(Placement p) {
+      RotationFit r = rotation;
+      int[] of = new int[r == null ? 0 : r.factors().size()];
+      for (int k = 0; r != null && k < of.length; k++) {
+        of[k] = levels.getOrDefault(level(r, k, p), -1);
+      }
+      return of;
+    }
+  }
+
+  private Truth truth(SplittableRandom random, Unknowns unknown) {
     double[] z = new double[fits.position().coefficients()];
     for (int i = 0; i < z.length; i++) {
       z[i] = normal(random);
@@ -121,33 +192,20 @@ final class OutsideInterval {
     double between = fits.shiftX().given() ? 1 : factors.at(random.nextDouble(), betweenDf());
     double shared = random.nextDouble();
     double sharedTurn = random.nextDouble();
-    Map<String, double[]> scatter = new HashMap<>();
-    Map<Level, Double> rotations = new HashMap<>();
-    var r = fits.rotation();
-    double zero =
-        r == null ? 0 : normal(random) * Math.sqrt(TestList.rotationZeroVariance(fits, r));
-    for (Spot s : spots) {
-      String part = s.placement().part();
-      if (!scatter.containsKey(part)) {
-        double df = next.scatterDegreesOfFreedom(part);
-        double rdf = r == null ? Double.NaN : r.scatter().degreesOfFreedom(part);
-        // Types that lean on the others err together.
-        boolean leans = fits.position().scatter().leans(part);
-        boolean turnLeans = r == null || r.scatter().leans(part);
-        scatter.put(
-            part,
+    double zero = unknown.rotation == null ? 0 : normal(random) * unknown.zeroSd;
+    double[][] scatter = new double[unknown.parts.size()][];
+    double[] rotations = new double[unknown.levels.size()];
+    int types = 0;
+    int levels = 0;
+    for (Draw draw : unknown.draws) {
+      if (draw instanceof TypeDraw t) {
+        scatter[types++] =
             new double[] {
-              factors.at(leans ? shared : random.nextDouble(), df),
-              factors.at(turnLeans ? sharedTurn : random.nextDouble(), rdf)
-            });
-      }
-      for (int k = 0; r != null && k < r.factors().size(); k++) {
-        String level = r.factors().get(k).level(s.placement());
-        int l = level == null ? -1 : r.level(k, level);
-        int kk = k;
-        rotations.computeIfAbsent(
-            new Level(r.factors().get(k), String.valueOf(level)),
-            x -> normal(random) * (l < 0 ? r.sd(kk) : r.offsetSe(kk, l)));
+              factors.at(t.leans() ? shared : random.nextDouble(), t.df()),
+              factors.at(t.turnLeans() ? sharedTurn : random.nextDouble(), t.turnDf())
+            };
+      } else if (draw instanceof LevelDraw l) {
+        rotations[levels++] = normal(random) * l.sd();
       }
     }
     return new Truth(fits.position().error(z), reg, between, scatter, zero, rotations);
@@ -163,48 +221,70 @@ final class OutsideInterval {
     return Math.sqrt(-2 * Math.log1p(-u)) * Math.cos(2 * Math.PI * v);
   }
 
-  private double sum(List<Spot> near, Truth t) {
-    double sum = 0;
-    double[] reg = next.registrationVariance();
-    double[] centre = fits.position().centroid();
-    double rad = Math.toRadians(1);
-    for (Spot s : near) {
+  /** A placement with all that is the same in every truth. */
+  private final class Near {
+    private final Spot spot;
+    private final OffsetFit.Gradient gradient;
+    private final double px;
+    private final double py;
+    private final int part;
+    private final int[] levels;
+    private final double[] scatter;
+    private final double[] unseen;
+    private final double rotationScatter;
+
+    Near(Spot s, Unknowns unknown) {
+      spot = s;
       Placement p = s.placement();
       int[] level = next.levels(p);
-      OffsetFit.Gradient g = next.gradient(s.nominal(), s.board().column(), s.board().row(), level);
-      double px = s.nominal().xMm() - centre[0];
-      double py = s.nominal().yMm() - centre[1];
+      gradient = next.gradient(s.nominal(), s.board().column(), s.board().row(), level);
+      double[] centre = fits.position().centroid();
+      px = s.nominal().xMm() - centre[0];
+      py = s.nominal().yMm() - centre[1];
+      part = unknown.parts.getOrDefault(p.part(), -1);
+      levels = unknown.levels(p);
+      scatter = next.scatter(p.part(), s.nominal().rotationDeg());
+      unseen = next.unseen(p, level);
+      rotationScatter = next.rotationScatter(p.part());
+    }
+
+    DeviationDistribution under(Truth t, double[] reg) {
+      double rad = Math.toRadians(1);
       double dx = t.registration[0] - rad * t.registration[2] * py;
       double dy = t.registration[1] + rad * t.registration[2] * px;
+      OffsetFit.Gradient g = gradient;
       for (int i = 0; i < g.index().length; i++) {
         dx += g.x()[i] * known(t.coefficients[g.index()[i]]);
         dy += g.y()[i] * known(t.coefficients[g.index()[i]]);
       }
       double dr = t.zero + t.registration[2];
-      var r = fits.rotation();
-      for (int k = 0; r != null && k < r.factors().size(); k++) {
-        String l = r.factors().get(k).level(p);
-        dr += t.rotations.getOrDefault(new Level(r.factors().get(k), String.valueOf(l)), 0.0);
+      for (int l : levels) {
+        dr += t.rotations[l];
       }
-      double[] v = next.scatter(p.part(), s.nominal().rotationDeg());
-      double[] f = t.scatter.getOrDefault(p.part(), new double[] {1, 1});
-      double[] unseen = next.unseen(p, level);
+      double[] f = t.scatter[part];
       double turn = rad * rad * reg[2] * t.between;
-      double rot = Double.isNaN(s.mean().rotation()) ? 0 : next.rotationScatter(p.part()) * f[1];
-      DeviationDistribution d =
-          new DeviationDistribution(
-                  s.mean().x() + dx,
-                  s.mean().y() + dy,
-                  s.mean().rotation() + dr,
-                  v[0] * f[0] + unseen[0] + t.between * reg[0] + turn * py * py,
-                  v[1] * f[0] + unseen[1] + t.between * reg[1] + turn * px * px,
-                  rot + t.between * reg[2],
-                  v[2] * f[0] - turn * px * py,
-                  0,
-                  0,
-                  Double.POSITIVE_INFINITY)
-              .inPartFrame(s.nominal().rotationDeg());
-      double q = coarse.outside(s.judge(), d).value();
+      Xyr mean = spot.mean();
+      double rot = Double.isNaN(mean.rotation()) ? 0 : rotationScatter * f[1];
+      return new DeviationDistribution(
+              mean.x() + dx,
+              mean.y() + dy,
+              mean.rotation() + dr,
+              scatter[0] * f[0] + unseen[0] + t.between * reg[0] + turn * py * py,
+              scatter[1] * f[0] + unseen[1] + t.between * reg[1] + turn * px * px,
+              rot + t.between * reg[2],
+              scatter[2] * f[0] - turn * px * py,
+              0,
+              0,
+              Double.POSITIVE_INFINITY)
+          .inPartFrame(spot.nominal().rotationDeg());
+    }
+  }
+
+  private double sum(List<Near> near, Truth t) {
+    double sum = 0;
+    double[] reg = next.registrationVariance();
+    for (Near n : near) {
+      double q = coarse.outside(n.spot.judge(), n.under(t, reg)).value();
       sum += Double.isNaN(q) ? 0 : q;
     }
     return sum;

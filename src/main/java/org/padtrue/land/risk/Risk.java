@@ -65,6 +65,10 @@ public final class Risk {
       return Probability.UNKNOWN;
     }
     RiskCase c = RiskCase.of(fit, d);
+    if (coarse) {
+      // Truths are drawn: none comes twice.
+      return compute(c);
+    }
     Probability p = known.get(c);
     if (p == null) {
       p = compute(c);

@@ -28,6 +28,7 @@ final class RiskIntegral {
   private final double restX;
   private final double restY;
   private final double restCorrelation;
+  private final NormalTail.Rectangles rectangles;
   private final double df;
   private final int wide;
   private final int wideTurn;
@@ -59,6 +60,7 @@ final class RiskIntegral {
     double both = leftX * leftY;
     restCorrelation =
         both > 0 ? Math.max(-1, Math.min(1, (c.correlationXY() - xr * yr) / both)) : 0;
+    rectangles = new NormalTail.Rectangles(restCorrelation);
     df = c.degreesOfFreedom();
     this.wide = wide;
     wideTurn = Math.min(wide, wideTurn(c));
@@ -164,12 +166,11 @@ final class RiskIntegral {
     double my = meanY + scale * slopeY * z0;
     double sx = scale * restX;
     double sy = scale * restY;
-    return NormalTail.outsideRectangle(
+    return rectangles.outside(
         lower(limits[0] - mx, sx),
         upper(limits[1] - mx, sx),
         lower(limits[2] - my, sy),
-        upper(limits[3] - my, sy),
-        restCorrelation);
+        upper(limits[3] - my, sy));
   }
 
   /** The shift with less spread is drawn, the other is exact along its chord. */

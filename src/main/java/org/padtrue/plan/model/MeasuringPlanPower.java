@@ -1,6 +1,8 @@
 package org.padtrue.plan.model;
 
+import java.util.Arrays;
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
+import org.apache.commons.math3.distribution.GammaDistribution;
 
 /**
  * How large an offset has to be to be found nine times in ten.
@@ -28,14 +30,15 @@ public final class MeasuringPlanPower {
   public static double size(int terms, int families) {
     double critical =
         new ChiSquaredDistribution(null, terms).inverseCumulativeProbability(1 - LEVEL / families);
+    Central central = new Central(terms, critical);
     double low = 0;
     double high = 1;
-    while (power(terms, high, critical) < POWER) {
+    while (power(high, central) < POWER) {
       high *= 2;
     }
     for (int i = 0; i < BISECTIONS; i++) {
       double middle = (low + high) / 2;
-      if (power(terms, middle, critical) < POWER) {
+      if (power(middle, central) < POWER) {
         low = middle;
       } else {
         high = middle;
@@ -45,20 +48,41 @@ public final class MeasuringPlanPower {
   }
 
   /** Tail of the non-central chi-square: central ones mixed by Poisson weights. */
-  static double power(int terms, double nonCentrality, double critical) {
+  private static double power(double nonCentrality, Central central) {
     double half = nonCentrality / 2;
     double weight = Math.exp(-half);
     double rest = 1;
     double tail = 0;
     for (int j = 0; rest > NEGLIGIBLE && (j < half || weight > NEGLIGIBLE); j++) {
-      tail +=
-          weight
-              * (1
-                  - new ChiSquaredDistribution(null, terms + 2.0 * j)
-                      .cumulativeProbability(critical));
+      tail += weight * central.tail(j);
       rest -= weight;
       weight *= half / (j + 1);
     }
     return tail + Math.max(0, rest);
+  }
+
+  /** Tails of central chi-squares, two degrees of freedom apart, beyond one value; kept. */
+  private static final class Central {
+    private final int terms;
+    private final double critical;
+    private double[] known = new double[0];
+
+    Central(int terms, double critical) {
+      this.terms = terms;
+      this.critical = critical;
+    }
+
+    double tail(int j) {
+      while (known.length <= j) {
+        int n = known.length;
+        known = Arrays.copyOf(known, n + 1);
+        // The library's own chi-square seeds a random generator each time.
+        known[n] =
+            1
+                - new GammaDistribution(null, (terms + 2.0 * n) / 2, 2)
+                    .cumulativeProbability(critical);
+      }
+      return known[j];
+    }
   }
 }
