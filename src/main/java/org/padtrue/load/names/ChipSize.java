@@ -1,6 +1,7 @@
 package org.padtrue.load.names;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -15,6 +16,7 @@ enum ChipSize {
   I0402("0402", "1005", 1.0, 0.5),
   I0603("0603", "1608", 1.6, 0.8),
   I0805("0805", "2012", 2.0, 1.25),
+  I0806("0806", "2016", 2.0, 1.6),
   I1008("1008", "2520", 2.5, 2.0),
   I1206("1206", "3216", 3.2, 1.6),
   I1210("1210", "3225", 3.2, 2.5),
@@ -23,7 +25,9 @@ enum ChipSize {
   I1812("1812", "4532", 4.5, 3.2),
   I2010("2010", "5025", 5.0, 2.5),
   I2220("2220", "5750", 5.7, 5.0),
-  I2512("2512", "6332", 6.3, 3.2);
+  I2410("2410", "6125", 6.1, 2.5),
+  I2512("2512", "6332", 6.3, 3.2),
+  I2920("2920", "7351", 7.3, 5.1);
 
   private final String inch;
   private final String metric;
@@ -55,16 +59,21 @@ enum ChipSize {
   }
 
   static Optional<ChipSize> ofMetric(String code) {
-    // 2.0 x 1.2 and 6.4 x 3.2 are rounded otherwise by some
+    // 2.0 x 1.2, 6.4 x 3.2 and 7.4 x 5.1 are rounded otherwise by some
     String c = code.equals("2012") || code.equals("2013") ? "2012" : code;
-    String d = c.equals("6432") || c.equals("6331") ? "6332" : c;
+    String d =
+        switch (c) {
+          case "6432", "6331" -> "6332";
+          case "7451" -> "7351";
+          default -> c;
+        };
     return Arrays.stream(values()).filter(s -> s.metric.equals(d)).findFirst();
   }
 
   /** The size whose chip is about so long and so wide, or null. */
   static @Nullable ChipSize of(double length, double width) {
     return Arrays.stream(values())
-        .filter(s -> Math.abs(s.length - length) < 0.11 && Math.abs(s.width - width) < 0.06)
+        .filter(s -> Math.abs(s.length - length) < 0.11 && Math.abs(s.width - width) < 0.11)
         .findFirst()
         .orElse(null);
   }
@@ -72,6 +81,20 @@ enum ChipSize {
   /** True when a name's tenths of a millimetre are this size's own. */
   boolean is(double length, double width) {
     return Math.abs(this.length - length) < 0.055 && Math.abs(this.width - width) < 0.055;
+  }
+
+  /** True when one code is the other's in the other unit. */
+  static boolean same(String a, String b) {
+    return Arrays.stream(values())
+        .anyMatch(
+            s -> s.inch.equals(a) && s.metric.equals(b) || s.inch.equals(b) && s.metric.equals(a));
+  }
+
+  /** Of two codes of one size the one in inch. */
+  static String inchOf(List<String> codes) {
+    return ofInch(codes.get(0)).filter(s -> s.metric.equals(codes.get(1))).isPresent()
+        ? codes.get(0)
+        : codes.get(1);
   }
 
   /** The other size that a code could mean, if it is read in the other unit; else null. */

@@ -27,11 +27,18 @@ import org.padtrue.panel.PartType;
  * serves.
  */
 public final class LandPatternNames {
-  // names round to a tenth, drawings give ranges
+  // names round to a tenth, drawings give ranges; pitches to a hundredth
   private static final double BODY_MM = 0.1;
   private static final double SPAN_MM = 0.2;
-  private static final double PITCH_MM = 0.006;
+  private static final double PITCH_MM = 0.011;
   private static final double MIDDLE_MM = 0.2;
+  // aluminium capacitors: the base is so much larger than the can; heights in names are nominal
+  private static final double BASE_MM = 0.3;
+  private static final double BASE_OFF_MM = 0.4;
+  private static final double CAN_LOW_MM = 0.25;
+  private static final double CAN_HIGH_MM = 0.7;
+  // inductors of one size class
+  private static final double CLASS_MM = 0.45;
   // the sizes of one outline in two drawings differ by no more
   private static final double DRAWING_MM = 0.4;
   private static final double SAME_HEIGHT_MM = 0.005;
@@ -46,12 +53,14 @@ public final class LandPatternNames {
   private static final Pattern DIODE_REF =
       Pattern.compile("(?:D|CR|VD|ZD|TVS)\\d.*", Pattern.CASE_INSENSITIVE);
 
-  private record Known(PartType type, Shape shape, String family) {}
+  /** A type of the library. */
+  record Known(PartType type, Shape shape, String family) {}
 
   private final List<Known> library = new ArrayList<>();
   private final Map<String, PartType> byName = new HashMap<>();
   private final Map<String, PartType> byAlias = new HashMap<>();
   private final ChipCodes codes;
+  private final LooseNames loose = new LooseNames(this);
 
   /**
    * A library to look in.
@@ -101,7 +110,7 @@ public final class LandPatternNames {
   public NameMatch match(String name, Collection<String> refs) {
     StatedName s = NameReader.read(name);
     if (s.style() == Style.CHIP) {
-      return chip(name, s, refs);
+      return OpenNames.several(name) ? loose.several(name, s, refs) : chip(name, s, refs);
     }
     PartType same = byName.get(plain(name));
     if (same != null) {
@@ -117,17 +126,24 @@ public final class LandPatternNames {
     if (alias != null) {
       return found(name, Level.STANDARD, alias, "another name of the same outline", s);
     }
-    NameMatch loose =
-        s.style() == Style.LETTERED
-            ? lettered(name, s)
-            : s.style() == Style.NONE ? piece(name, refs) : null;
-    return loose != null ? loose : none(name, why(s));
+    NameMatch loose = s.style() == Style.LETTERED ? lettered(name, s) : null;
+    loose = loose == null && s.style() == Style.NONE ? piece(name, refs) : loose;
+    loose = loose == null ? this.loose.match(name, s, refs) : loose;
+    return loose != null ? loose : this.loose.unknown(name, s, why(s));
+  }
+
+  /** The library's types that fulfil something. */
+  List<Known> such(Predicate<Known> fulfils) {
+    return library.stream().filter(fulfils).toList();
   }
 
   private static String why(StatedName s) {
     if (s.style() == Style.NONE) {
       return "the name states no standard land pattern";
     }
+    String what = BodySizes.words(s.family());
+    boolean packaged = what.equals(s.family()) && s.pins() > 0;
+    boolean more = !packaged && s.pins() > 2;
     String size =
         Double.isNaN(s.length())
             ? ""
@@ -136,13 +152,13 @@ public final class LandPatternNames {
                 + (Double.isNaN(s.width()) ? "" : " x " + Numbers.plain(s.width()))
                 + " mm";
     return "the library has no "
-        + (s.family().isEmpty() ? "package" : s.family())
-        + (s.pins() > 0 ? "-" + s.pins() : "")
+        + what
+        + (packaged ? "-" + s.pins() : more ? " with " + s.pins() + " terminations" : "")
         + size
         + (Double.isNaN(s.pitch()) ? "" : ", pitch " + Numbers.plain(s.pitch()) + " mm");
   }
 
-  private static NameMatch none(String name, String why) {
+  static NameMatch none(String name, String why) {
     return new NameMatch(name, Level.NONE, "", null, why, List.of());
   }
 
@@ -156,7 +172,10 @@ public final class LandPatternNames {
         h != null
             && Numbers.fits(s.length(), h.length(), DRAWING_MM)
             && Numbers.fits(s.width(), h.width(), DRAWING_MM);
-    return t == null || !near
+    // two leads and a tab, or three leads: the pitch tells
+    boolean leads =
+        s.family().equals("TO") && t != null && !Numbers.fits(s.pitch(), Shape.leadPitch(t), 0.06);
+    return t == null || !near || leads
         ? null
         : found(
             name,
@@ -198,7 +217,11 @@ public final class LandPatternNames {
     boolean diode =
         DIODE.matcher(NameReader.bare(name)).find()
             || (!refs.isEmpty() && refs.stream().allMatch(r -> DIODE_REF.matcher(r).matches()));
-    for (String p : NameReader.bare(name).split("[_()]")) {
+    if (NameReader.bare(name).contains("POWER")) {
+      // an outline's name within the name of another: it has a tab below
+      return null;
+    }
+    for (String p : OpenNames.pieces(name)) {
       // letters alone mean other things too: SMA is a plug as well
       boolean clear = p.matches(".*[A-Z].*") && (p.matches(".*\\d.*") || diode);
       PartType t = clear ? byName.get(plain(p)) : null;
@@ -219,7 +242,7 @@ public final class LandPatternNames {
             StatedName.none());
   }
 
-  private NameMatch chip(String name, StatedName s, Collection<String> refs) {
+  NameMatch chip(String name, StatedName s, Collection<String> refs) {
     String code = s.code() == null ? "" : s.code();
     Boolean metric = s.metric();
     if (metric == null && ChipSize.otherReading(code) != null) {
@@ -279,7 +302,11 @@ public final class LandPatternNames {
         name,
         Level.LIKELY,
         tallest.type,
-        how + ", the tallest of the library's " + open.size() + " of that size",
+        how
+            + ", the tallest of the library's "
+            + open.size()
+            + " of that size"
+            + (s.remark().isEmpty() ? "" : "; " + s.remark()),
         s);
   }
 
@@ -290,7 +317,7 @@ public final class LandPatternNames {
       String letters = r.toUpperCase(Locale.ROOT).replaceFirst("[^A-Z].*$", "");
       all.add(
           switch (letters) {
-            case "R", "RN", "RS" -> "R";
+            case "R", "RS" -> "R";
             case "C" -> "C";
             case "L", "FB", "E" -> "L";
             case "LED" -> "LED";
@@ -300,8 +327,12 @@ public final class LandPatternNames {
     return all;
   }
 
-  private NameMatch bySize(String name, StatedName s, Collection<String> refs) {
+  NameMatch bySize(String name, StatedName s, Collection<String> refs) {
     ChipSize size = ChipSize.of(s.length(), s.width());
+    if (s.family().matches("IND|FUSE") && size != null) {
+      String letter = s.family().equals("IND") ? "L" : "F";
+      return chip(name, s.of(letter), size, refs, "size in the name, " + size.words());
+    }
     if (s.style() == Style.IPC_7351
         && s.pins() == 2
         && size != null
@@ -328,9 +359,6 @@ public final class LandPatternNames {
     PartType t = best.get(0).type;
     Shape h = best.get(0).shape;
     String trouble = s.remark();
-    if (s.middle() >= 0 && (s.middle() == 1) != h.middle() > 0) {
-      return none(name, "");
-    }
     if (s.middle() == 1 && !Numbers.fits(s.middleMm(), h.middle(), MIDDLE_MM)) {
       trouble =
           "its middle land is "
@@ -346,10 +374,12 @@ public final class LandPatternNames {
     return found(name, level, t, s.style().words() + (trouble.isEmpty() ? "" : "; " + trouble), s);
   }
 
-  private static boolean fits(StatedName s, Known k) {
+  static boolean fits(StatedName s, Known k) {
     Shape h = k.shape;
     boolean pins = s.pins() == 0 || s.pins() == h.pins();
+    boolean middle = s.middle() < 0 || (s.middle() == 1) == h.middle() > 0;
     return pins
+        && middle
         && layout(s, k)
         && Numbers.fits(s.pitch(), h.pitch(), PITCH_MM)
         && Numbers.fits(s.span(), k.shape.span(), SPAN_MM)
@@ -364,7 +394,7 @@ public final class LandPatternNames {
           k.type.kind() == JointKind.OTHER
               && Numbers.fits(s.length(), h.span(), SPAN_MM)
               && Numbers.fits(s.width(), h.width(), BODY_MM);
-      case "SOD", "SODFL" ->
+      case "SOD", "SODFL", "SMF", "SMAF", "SMBF" ->
           s.style() == Style.LETTERED
               ? Numbers.fits(s.length(), h.length(), BODY_MM)
                   && Numbers.fits(s.width(), h.width(), BODY_MM)
@@ -373,41 +403,54 @@ public final class LandPatternNames {
       case "MELF" ->
           Numbers.fits(s.length(), h.span(), SPAN_MM)
               && Numbers.fits(s.width(), h.width(), BODY_MM);
+      case "IND" ->
+          Numbers.fits(s.length(), h.length(), CLASS_MM)
+              && Numbers.fits(s.width(), h.width(), CLASS_MM);
       case "CAN" ->
           k.type.name().startsWith("CE-")
-              && Math.abs(h.length() - s.length() - 0.3) <= 0.05
-              && (Double.isNaN(s.height())
-                  || (k.type.bodyHeightMm() - s.height() > -0.05
-                      && k.type.bodyHeightMm() - s.height() < 0.7));
+              && Math.abs(h.length() - s.length() - BASE_MM) <= BASE_OFF_MM;
       default ->
           Numbers.fits(s.length(), h.length(), BODY_MM)
               && Numbers.fits(s.width(), h.width(), BODY_MM);
     };
   }
 
-  private static boolean layout(StatedName s, Known k) {
+  static boolean layout(StatedName s, Known k) {
     JointKind kind = k.type.kind();
     Layout l = k.shape.layout();
     String f = s.family();
     if (f.endsWith("QFP")) {
       return kind == JointKind.GULL_WING && l == Layout.QUAD;
     }
+    boolean crystal = k.family.startsWith("XTAL");
     if (f.endsWith("QFN") || f.endsWith("QFPN")) {
       return kind == JointKind.NO_LEAD && l == Layout.QUAD;
     }
     if (f.endsWith("DFN") || f.endsWith("SON")) {
-      return kind == JointKind.NO_LEAD && l == Layout.DUAL && !k.family.startsWith("XTAL");
+      return kind == JointKind.NO_LEAD && l == Layout.DUAL && !crystal;
     }
-    if (f.equals("XTAL") || f.equals("LED")) {
+    if (f.matches("LFCSP|MLF|MLP")) {
+      return kind == JointKind.NO_LEAD && !crystal;
+    }
+    if (f.equals("SMD") || f.equals("OPTO")) {
+      return kind == JointKind.GULL_WING && l == Layout.DUAL;
+    }
+    if (f.equals("XTAL") || f.equals("LED") || f.equals("IND")) {
       return k.family.equals(f) && k.type.kind() != JointKind.GULL_WING;
+    }
+    if (f.endsWith("LGA")) {
+      return kind == JointKind.NO_LEAD && k.family.equals("LGA");
+    }
+    if (f.endsWith("BGA")) {
+      return kind == JointKind.BALL;
     }
     if (f.equals("MELF")) {
       return kind == JointKind.MELF;
     }
     if (f.equals("MOULDED") || f.equals("CAN") || f.matches("SM[ABC]|DO")) {
-      return kind == JointKind.OTHER && l == Layout.TWO;
+      return kind == JointKind.OTHER && l == Layout.TWO && !k.family.matches("LED|IND");
     }
-    if (f.startsWith("SOD")) {
+    if (f.startsWith("SOD") || f.matches("SM[AB]?F")) {
       return kind == JointKind.GULL_WING && l == Layout.TWO;
     }
     boolean smallOutline = f.matches("SO|.*SO[PTC]|.*SOI[CJ]|.*SOT");
@@ -436,9 +479,11 @@ public final class LandPatternNames {
     return Double.isNaN(stated) || Double.isNaN(is) ? 0 : Math.abs(stated - is);
   }
 
-  private static NameMatch found(String name, Level level, PartType t, String how, StatedName s) {
+  static NameMatch found(String name, Level level, PartType t, String how, StatedName s) {
     double h = heightOf(s);
-    boolean other = !Double.isNaN(h) && Math.abs(h - t.bodyHeightMm()) > SAME_HEIGHT_MM;
+    double off = t.bodyHeightMm() - h;
+    boolean can = s.family().equals("CAN") && off > -CAN_LOW_MM && off < CAN_HIGH_MM;
+    boolean other = !Double.isNaN(h) && !can && Math.abs(off) > SAME_HEIGHT_MM;
     PartType part = renamed(t, name, other ? h : Double.NaN);
     String height = other ? ", height " + Numbers.plain(h) + " mm as the name says" : "";
     return new NameMatch(name, level, t.name(), part, how + height, List.of());
@@ -446,7 +491,7 @@ public final class LandPatternNames {
 
   /** The height a name states; that of thin quad flat packs is in their letters (JEDEC MS-026). */
   private static double heightOf(StatedName s) {
-    return s.family().equals("TQFP") ? 1.2 : s.family().equals("CAN") ? Double.NaN : s.height();
+    return s.family().equals("TQFP") ? 1.2 : s.height();
   }
 
   private static PartType renamed(PartType t, String name, double height) {

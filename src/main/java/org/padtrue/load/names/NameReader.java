@@ -16,40 +16,41 @@ import org.padtrue.load.names.StatedName.Style;
  * LQFP-48_L7.0-W7.0-P0.50-LS9.0-BL}.
  */
 final class NameReader {
-  private static final String KIND = "(RES|CAP|IND|BEAD|LED|DIO|FUS|THRM|VAR|R|C|L|D)";
+  private static final String KIND = "(RES|CAP|IND|BEAD|LED|DIO|FUS|THRM|VAR)";
+  // density, and lengths that some write behind it: RESC1005X40X25ML05T05
+  private static final String DENSITY = "(?:X\\d{2,3})?[LMN]?(?:[LTB]\\d{2,3})*";
   private static final Pattern IPC_CHIP =
-      Pattern.compile(KIND + "C(\\d{2})(\\d{2})(?:X(\\d{2,3}))?[LMN]?");
+      Pattern.compile(KIND + "C(\\d{2})(\\d{2})(?:X(\\d{2,3}))?" + DENSITY);
   private static final Pattern IPC_MOULDED =
-      Pattern.compile(KIND + "(?:MP|PM|M)(\\d{2})(\\d{2})(?:X(\\d{2,3}))?[LMN]?");
+      Pattern.compile(KIND + "(?:MP|PM|NM|M)(\\d{2})(\\d{2})(?:X(\\d{2,3}))?" + DENSITY);
   private static final Pattern IPC_MELF =
       Pattern.compile("(RES|DIO|CAP)MELF(\\d{2})(\\d{2})[LMN]?");
   private static final Pattern IPC_SOD =
-      Pattern.compile("(SODFL|SOD)(\\d{2})(\\d{2})(?:X(\\d{2,3}))?[LMN]?");
+      Pattern.compile("(SODFL|SOD)(\\d{2})(\\d{2})(?:X(\\d{2,3}))?" + DENSITY);
   private static final Pattern IPC_DUAL =
       Pattern.compile(
-          "(SOIC|SOP|SO|SOTFL|SOT|TSOP|SSOP|TSSOP)(\\d{2,3})P(\\d{2,4})X(\\d{2,3})-(\\d{1,3})[LMN]?");
+          "(SOIC|SOP|SO|SOTFL|SOT|TSOP|SSOP|TSSOP|TO)(\\d{2,3})P(\\d{2,4})X(\\d{2,3})-(\\d{1,3})[LMN]?");
   private static final Pattern IPC_QFP =
       Pattern.compile("(QFP)(\\d{2,3})P(\\d{3,4})X(\\d{3,4})X(\\d{2,3})-(\\d{1,3})[LMN]?");
   private static final Pattern IPC_NO_LEAD =
       Pattern.compile(
           "(P?QFN|P?SON|DFN)(\\d{2,3})P(\\d{3,4})X(\\d{3,4})X(\\d{2,3})[LMN]?-(\\d{1,3})(?:T\\d+(?:X\\d+)?)?(?:V\\d*)?[LMN]?");
   private static final String N = "(\\d+(?:\\.\\d+)?)";
+  private static final Pattern IPC_AND_MORE =
+      Pattern.compile("([A-Z]+\\d[\\dPXLMNTV]+(?:-\\d+[LMN]?)?)([-_].+)");
+  private static final String PACKAGE = "[A-Z]*(?:QFN|QFPN|DFN|SON|SOP|SOIC|SO|QFP|LGA|BGA|LFCSP)";
+  private static final String D = "\\d+(?:\\.\\d+)?";
   private static final Pattern SIZED =
       Pattern.compile(
-          "([A-Z]+)-(\\d+)(?:-(\\d)EP)?_"
-              + N
-              + "X"
-              + N
-              + "MM(?:_P(?:ITCH)?"
-              + N
-              + "(?:MM)?)?(?:_EP"
-              + N
-              + "X"
-              + N
-              + "MM)?(.*)");
+          "(?:(?<front>.+?)[-_](?="
+              + PACKAGE
+              + "-\\d))?(?<family>[A-Z]+)-(?:II?-)?(?<pins>\\d+)(?:(?:-\\d|_)(?<middle>EP))?"
+              + ("_(?<x>" + D + ")X(?<y>" + D + ")(?:MM)?(?:_LAYOUT\\d+X\\d+)?")
+              + ("(?:_P(?:ITCH)?(?<pitch>" + D + ")(?:MM)?)?")
+              + ("(?:_EP(?<land>" + D + ")X" + D + "MM)?(?<rest>.*)"));
   private static final Pattern LETTERED =
       Pattern.compile(
-          "([A-Z]+)(?:-SMD)?-?(\\d+)?(?:-(\\d+))?_L"
+          "([A-Z]+)(?:-SMD)?-?(\\d+)?[A-Z]{0,2}(?:-(\\d+))?_L"
               + N
               + "-W"
               + N
@@ -57,22 +58,24 @@ final class NameReader {
               + N
               + ")?(?:-LS"
               + N
-              + ")?((?:-(?:EP\\d+(?:\\.\\d+)?|[A-Z]{1,3}))*(?:-\\d)?)");
+              + ")?((?:-(?:EP\\d+(?:\\.\\d+)?|[A-Z]{1,3}))*(?:-\\d)?)(_.*)?");
   private static final Pattern CHIP =
       Pattern.compile(
-          "(R|C|L|LED|D|FB|F|FUSE|RES|CAP|IND|BEAD|SMD|CHIP|RC|CC)?[-_ ]?"
-              + "(008004|01005|0201|0402|0603|0805|1008|1206|1210|1806|1808|1812|2010|2220|2512"
-              + "|1005|1608|2012|2520|3216|3225|4516|4520|4532|5025|5750|6332|6432|201|402|603|805)"
-              + "(?:[-_ ](\\d{4})METRIC|(M|METRIC))?(.*)");
+          "(R|C|L|LED|CHIP-?LED|D|FB|F|FUSE|RES|CAP|IND|BEAD|SMD|CHIP|RC|CC)?[-_ ]?"
+              + "(008004|01005|0201|0402|0603|0805|0806|1008|1206|1210|1806|1808|1812|2010|2220|2410|2512|2920"
+              + "|1005|1608|2012|2016|2520|3216|3225|4516|4520|4532|5025|5750|6332|6432|201|402|603|805)(?:[-_"
+              + " ](\\d{4})METRIC|(M|METRIC))?(.*)");
+  private static final Pattern KIND_BEHIND =
+      Pattern.compile("[-_ ]?(R|C|L|RES|CAP|IND|BEAD|LED|FUSE)(?:[-_ ].*)?");
   private static final Pattern CRYSTAL =
       Pattern.compile("(?:CRYSTAL|XTAL)_?-?(?:SMD)?_?-?(\\d{4})-?_?(\\d)PIN(?:_.*)?");
-  private static final Pattern CRYSTAL_FRONT = Pattern.compile("(?:CRYSTAL|XTAL|OSC)[-_].*");
+  private static final Pattern CRYSTAL_FRONT =
+      Pattern.compile("(?:CRYSTAL|XTAL|OSC|OSCILLATOR)[-_].*");
   private static final Pattern CRYSTAL_PINS = Pattern.compile("(?<=[-_])(\\d)-?P(?:IN)?(?=[-_]|$)");
   private static final Pattern CRYSTAL_SIZE =
       Pattern.compile("(?<=_)" + N + "X" + N + "MM|-L" + N + "-W" + N);
   private static final Pattern CAN_LETTERED =
       Pattern.compile("CAP-SMD_BD" + N + "-L[\\d.]+-W[\\d.]+(?:-.*)?");
-  private static final Pattern CAN = Pattern.compile("CP_ELEC_" + N + "X" + N + "(.*)");
   private static final Pattern LED_PLCC = Pattern.compile(".*PLCC-?(\\d)_" + N + "X" + N + "MM.*");
 
   private NameReader() {}
@@ -86,9 +89,17 @@ final class NameReader {
   static StatedName read(String name) {
     String s = bare(name);
     StatedName n = ipc(s);
+    n = n == null ? ipcAndMore(s) : n;
     n = n == null ? sized(s) : n;
     n = n == null ? others(s) : n;
     return n == null ? chip(s) : n;
+  }
+
+  /** "SOIC127P790X216-8N_AB12", "QFN50P400X400X100-25N-D": a standard's name that goes on. */
+  private static @Nullable StatedName ipcAndMore(String s) {
+    Matcher m = IPC_AND_MORE.matcher(s);
+    StatedName n = m.matches() ? ipc(m.group(1)) : null;
+    return n == null ? null : n.with(remark(m.group(2)));
   }
 
   private static @Nullable StatedName ipc(String s) {
@@ -102,7 +113,7 @@ final class NameReader {
       return StatedName.two(Style.IPC_7351, "MELF", tenth(m, 2), tenth(m, 3), Double.NaN);
     }
     m = IPC_MOULDED.matcher(s);
-    if (m.matches()) {
+    if (m.matches() && !m.group(1).equals("IND")) {
       return StatedName.two(Style.IPC_7351, "MOULDED", tenth(m, 2), tenth(m, 3), hundredth(m, 4));
     }
     m = IPC_SOD.matcher(s);
@@ -112,11 +123,12 @@ final class NameReader {
     m = IPC_DUAL.matcher(s);
     double x = Double.NaN;
     if (m.matches()) {
+      int all = Integer.parseInt(m.group(5));
       return new StatedName(
           Style.IPC_7351,
           "SO",
-          Integer.parseInt(m.group(5)),
-          0,
+          all - middle(all),
+          middle(all),
           hundredth(m, 2),
           hundredth(m, 3),
           x,
@@ -129,11 +141,12 @@ final class NameReader {
     }
     m = IPC_QFP.matcher(s);
     if (m.matches()) {
+      int all = Integer.parseInt(m.group(6));
       return new StatedName(
           Style.IPC_7351,
           "QFP",
-          Integer.parseInt(m.group(6)),
-          0,
+          all - middle(all),
+          middle(all),
           hundredth(m, 2),
           hundredth(m, 3),
           x,
@@ -170,18 +183,22 @@ final class NameReader {
     Matcher m = SIZED.matcher(s);
     double x = Double.NaN;
     if (m.matches()) {
-      int pins = Integer.parseInt(m.group(2));
-      double pitch = Numbers.of(m.group(6), 1);
-      double first = Numbers.of(m.group(4), 1);
-      double second = Numbers.of(m.group(5), 1);
+      int pins = Integer.parseInt(m.group("pins"));
+      double pitch = Numbers.of(m.group("pitch"), 1);
+      double first = Numbers.of(m.group("x"), 1);
+      double second = Numbers.of(m.group("y"), 1);
       // a row of leads that is longer than the body: the name gives the length first
       boolean turned =
-          m.group(1).matches(".*(?:SON|DFN)") && (pins / 2 - 1) * pitch > second && first > second;
+          m.group("family").matches(".*(?:SON|DFN)")
+              && (pins / 2 - 1) * pitch > second
+              && first > second;
+      String front =
+          m.group("front") == null ? "" : "the name begins with '" + m.group("front") + "'";
       return new StatedName(
           Style.SIZED,
-          m.group(1),
+          m.group("family"),
           pins,
-          m.group(3) == null ? 0 : 1,
+          m.group("middle") == null ? 0 : 1,
           pitch,
           x,
           turned ? second : first,
@@ -189,20 +206,21 @@ final class NameReader {
           x,
           null,
           null,
-          Numbers.of(m.group(7), 1),
-          turned ? "it gives the length first" : remark(m.group(9)));
+          Numbers.of(m.group("land"), 1),
+          turned ? "it gives the length first" : front.isEmpty() ? remark(m.group("rest")) : front);
     }
     m = LETTERED.matcher(s);
-    if (m.matches()) {
+    if (m.matches() && !m.group(1).equals("CAP")) {
       double along = Numbers.of(m.group(4), 1);
       double across = Numbers.of(m.group(5), 1);
       int pins = m.group(3) != null ? number(m.group(3)) : number(m.group(2));
-      boolean two = m.group(1).matches("SOD|SMA|SMB|SMC|DO|LED|DIO|CAP|R|C|L");
+      boolean two =
+          m.group(1).matches("SOD|SM[ABC]F?|SMF|DO|LED|DIO|IND|FUSE|CRYSTAL|LL|MINIMELF|R|C|L");
       boolean middle = m.group(8).contains("-EP");
       // length runs along the row of leads, which is y at rotation 0; two-ended parts lie along x
       return new StatedName(
           Style.LETTERED,
-          m.group(1),
+          m.group(1).equals("CRYSTAL") ? "XTAL" : m.group(1),
           two ? 2 : pins,
           middle ? 1 : m.group(1).matches(".*(?:QFN|QFPN|SON|DFN)") ? -1 : 0,
           Numbers.of(m.group(6), 1),
@@ -213,9 +231,16 @@ final class NameReader {
           null,
           null,
           middle(m.group(8)),
-          "");
+          m.group(1).matches("IND|CRYSTAL")
+              ? "its lands differ from maker to maker, and the name does not state its height"
+              : remark(m.group(9)));
     }
     return null;
+  }
+
+  /** 1 where a number of leads counts the middle land: it is odd, and not that of SOT-23. */
+  private static int middle(int all) {
+    return all > 5 ? all % 2 : 0;
   }
 
   /** Side of the middle land of "-BL-EP2.6"; NaN where it is not stated. */
@@ -290,23 +315,6 @@ final class NameReader {
           x,
           "its lands differ from maker to maker");
     }
-    m = CAN.matcher(s);
-    if (m.matches()) {
-      return new StatedName(
-          Style.SIZED,
-          "CAN",
-          2,
-          0,
-          x,
-          x,
-          Numbers.of(m.group(1), 1),
-          x,
-          Numbers.of(m.group(2), 1),
-          null,
-          null,
-          x,
-          "its base and lands differ from maker to maker");
-    }
     m = LED_PLCC.matcher(s);
     if (m.matches()) {
       return new StatedName(
@@ -324,7 +332,7 @@ final class NameReader {
           x,
           "its lands differ from maker to maker");
     }
-    return null;
+    return BodySizes.read(s);
   }
 
   private static StatedName chip(String s) {
@@ -333,7 +341,7 @@ final class NameReader {
       return StatedName.none();
     }
     String rest = m.group(5);
-    if (!rest.isEmpty() && !rest.matches("[-_ ].*")) {
+    if (!rest.isEmpty() && !rest.matches("[A-Z]?|[-_ ].*")) {
       return StatedName.none();
     }
     String remark = remark(rest);
@@ -343,7 +351,9 @@ final class NameReader {
       code = "0" + code;
       remark = "its leading zero is lost";
     }
-    String family = m.group(1) == null ? "" : family(m.group(1));
+    Matcher behind = KIND_BEHIND.matcher(rest);
+    String family =
+        m.group(1) != null ? family(m.group(1)) : behind.matches() ? family(behind.group(1)) : "";
     if (code.equals("1005") && m.group(1) == null && m.group(3) == null) {
       remark = "it may be 01005 that has lost its leading zero";
     }
@@ -376,6 +386,7 @@ final class NameReader {
       case "IND", "BEAD", "FB" -> "L";
       case "DIO" -> "D";
       case "FUS", "FUSE" -> "F";
+      case "CHIPLED", "CHIP-LED" -> "LED";
       case "SMD", "CHIP" -> "";
       default -> letters;
     };

@@ -34,6 +34,7 @@ record Shape(
   }
 
   private static final double CENTRE_MM = 0.01;
+  private static final double TAB = 0.7;
 
   static Shape of(PartType t) {
     int pins = 0;
@@ -53,17 +54,18 @@ record Shape(
       xs.add(Math.rint(Math.abs(r.xMm()) * 1e4) / 1e4);
     }
     Rect body = t.body();
+    Layout layout = layout(t, pins, xs);
     return new Shape(
-        layout(t, pins, xs.size()),
+        layout,
         pins,
         middle,
-        pitch(ys),
+        layout == Layout.QUAD ? pitch(column(t, span)) : pitch(ys),
         span,
         body == null ? Double.NaN : body.lengthMm(),
         body == null ? Double.NaN : body.widthMm());
   }
 
-  private static Layout layout(PartType t, int pins, int distinctX) {
+  private static Layout layout(PartType t, int pins, TreeSet<Double> xs) {
     if (t.kind() == JointKind.BALL) {
       return Layout.GRID;
     }
@@ -74,7 +76,25 @@ record Shape(
       return Layout.OTHER;
     }
     // a tab may stand a little elsewhere than the leads opposite
-    return distinctX <= 2 ? Layout.DUAL : Layout.QUAD;
+    return xs.first() > TAB * xs.last() ? Layout.DUAL : Layout.QUAD;
+  }
+
+  /** Least distance of the leads at the left, mm: a tab opposite is none of them. */
+  static double leadPitch(PartType t) {
+    TreeSet<Double> ys = new TreeSet<>();
+    t.terminations().stream().filter(r -> r.xMm() < -CENTRE_MM).forEach(r -> ys.add(r.yMm()));
+    return pitch(ys);
+  }
+
+  /** Where the leads of the columns at the far left and right stand: rows lie between them. */
+  private static TreeSet<Double> column(PartType t, double span) {
+    TreeSet<Double> ys = new TreeSet<>();
+    for (Rect r : t.terminations()) {
+      if (2 * (Math.abs(r.xMm()) + r.lengthMm() / 2) > span - CENTRE_MM) {
+        ys.add(Math.rint(r.yMm() * 1e4) / 1e4);
+      }
+    }
+    return ys;
   }
 
   private static double pitch(TreeSet<Double> ys) {

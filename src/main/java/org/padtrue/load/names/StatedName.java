@@ -66,6 +66,20 @@ record StatedName(
         other);
   }
 
+  /** The same of another kind. */
+  StatedName of(String other) {
+    return new StatedName(
+        style, other, pins, middle, pitch, span, length, width, height, code, metric, middleMm,
+        remark);
+  }
+
+  /** The same with another body. */
+  StatedName sides(double lengthMm, double widthMm) {
+    return new StatedName(
+        style, family, pins, middle, pitch, span, lengthMm, widthMm, height, code, metric, middleMm,
+        remark);
+  }
+
   static StatedName none() {
     double x = Double.NaN;
     return new StatedName(Style.NONE, "", 0, -1, x, x, x, x, x, null, null, x, "");

@@ -17,7 +17,7 @@ record LandRule(double z, double g, double x) {
   record Goals(double toe, double heel, double side) {
     /**
      * Goals of a part. Chips, gull wings and no-leads: table of the standard as listed in {@code
-     * shared/README.md}; MELF and inward-bent leads from memory.
+     * shared/README.md}; MELF, flat and inward-bent leads from memory.
      */
     static Goals of(String kind, double span, double pitch) {
       switch (kind) {
@@ -30,6 +30,9 @@ record LandRule(double z, double g, double x) {
           return pitch > 0 && pitch <= 0.625
               ? new Goals(0.35, 0.35, -0.02)
               : new Goals(0.35, 0.35, 0.03);
+        case "flatLead":
+          // IPC-7351 SODFL, SOTFL; judged as gull wings
+          return new Goals(0.20, 0, 0);
         case "noLead":
           return new Goals(0.30, 0, -0.04);
         case "other":

@@ -46,6 +46,10 @@ final class LibraryGenerator {
           + n(width)
           + "}";
     }
+
+    Box outward(double by) {
+      return new Box(x - by, y, length, width);
+    }
   }
 
   private static String part(String[] c) {
@@ -67,12 +71,12 @@ final class LibraryGenerator {
       lands.add(new Box(0, 0, centre, centre));
     }
     double spanX = Math.max(v[5], v[9]);
-    double spanY = c[1].equals("quad") ? Math.max(v[6], v[9]) : v[6];
+    double spanY = c[1].equals("quad") ? Math.max(v[6], v[9] + v[6] - v[5]) : v[6];
     double top = v[20] > 0 ? v[20] : v[7];
     return "{\"name\": \""
         + c[0]
         + "\", \"kind\": \""
-        + c[2]
+        + (c[2].equals("flatLead") ? "gullWing" : c[2])
         + "\", \"symmetry\": "
         + c[3]
         + ", \"selfCentres\": "
@@ -154,19 +158,24 @@ final class LibraryGenerator {
     return y;
   }
 
-  /** Left from above, bottom from the left, right from below, top from the right. */
+  /**
+   * Left from above, bottom from the left, right from below, top from the right; on a body that is
+   * longer along y the span grows alike.
+   */
   private static void quad(String[] c, double[] v, List<Box> ends, List<Box> lands) {
     LandRule r = rule(c, v);
     double width = (v[12] + v[13]) / 2;
-    List<Box> e = new ArrayList<>();
-    List<Box> l = new ArrayList<>();
-    for (double y : positions(c[15], v[14])) {
-      column(e, l, -1, y, v, width, r, r.x());
-    }
     for (int quarter = 0; quarter < 4; quarter++) {
+      boolean row = quarter % 2 == 1;
+      double out = row ? (v[6] - v[5]) / 2 : 0;
+      List<Box> e = new ArrayList<>();
+      List<Box> l = new ArrayList<>();
+      for (double y : positions(c[row ? 16 : 15], v[14])) {
+        column(e, l, -1, y, v, width, r, r.x());
+      }
       for (int i = 0; i < e.size(); i++) {
-        ends.add(turned(e.get(i), quarter));
-        lands.add(turned(l.get(i), quarter));
+        ends.add(turned(e.get(i).outward(out), quarter));
+        lands.add(turned(l.get(i).outward(out), quarter));
       }
     }
   }

@@ -59,7 +59,27 @@ class LandPatternNamesTest {
     "TO-236AB, SOT-23",
     "MS-012AA, SOIC-8",
     "1608, R0603",
-    "0805, R0805"
+    "0805, R0805",
+    "RESC1005X40X25ML05T05, R0402",
+    "FUSC6125X279N, F2410",
+    "DIONM5226X230N, SMA",
+    "SOTFL50P160X60-6N, SOT-563",
+    "SOT-666, SOT-563",
+    "SOIC127P600X170-9N, SOIC-8-EP",
+    "SOIC-8-1EP_3.9x4.9mm_P1.27mm_EP2.41x3.3mm, SOIC-8-EP",
+    "HTSSOP-24-1EP_4.4x7.8mm_P0.65mm_EP3x4.7mm, HTSSOP-24",
+    "QFP50P900X900X120-49N, LQFP-48-EP",
+    "TSOP-II-54_10.16x22.22mm_P0.8mm, TSOP-54",
+    "SSOP-16_3.9x4.9mm_P0.635mm, QSOP-16",
+    "SON40P200X200X80-11N, DFN-10-2x2",
+    "DHVQFN-20-1EP_2.5x4.5mm_P0.5mm_EP1x3mm, QFN-20-2.5x4.5",
+    "QFN-28-1EP_4x5mm_P0.5mm_EP2.65x3.65mm, QFN-28-4x5",
+    "PQFN50P300X250X97-14N, LGA-14-3x2.5",
+    "TO228P991X238-3N, TO-252-2",
+    "TO-252AA, TO-252-2",
+    "CP_EIA-3528-12_Kemet-T, CM-B",
+    "CASE-B_3528, CM-B",
+    "Fuse_2920_7451Metric, F2920"
   })
   void standardNames(String name, String type) {
     NameMatch m = of(name, "R1", "R2");
@@ -102,7 +122,25 @@ class LandPatternNamesTest {
         + " maker",
     "CAP-SMD_BD6.3-L6.6-W6.6-FD, CE-6.3x7.7,"
         + " 'size in the name; its base and lands differ from maker to maker, and the name does not"
-        + " state its height'"
+        + " state its height'",
+    "QFN50P400X400X100-25N-D, QFN-24-4x4, IPC-7351 name; the name goes on with 'D'",
+    "AB_HSOP-8-1EP_3.9x4.9mm_P1.27mm, SOIC-8-EP, size in the name; the name begins with 'AB'",
+    "SSOP-8_3.9x5.05mm_P1.27mm, SOIC-8,"
+        + " 'size in the name; its body is 3.9 x 5.05 mm, the library''s 3.9 x 4.9 mm'",
+    "SO-20_12.8x7.5mm_P1.27mm, SOIC-20W, size in the name; it gives length and width the other way"
+        + " round: look where its rotation zero is",
+    "IND-SMD_L4.0-W4.0, IND-4x4, 'size in the name; its lands differ from maker to maker, and the"
+        + " name does not state its height'",
+    "L_7.3x7.3_H3.5, IND-7x7, 'size in the name; its lands differ from maker to maker, height 3.5"
+        + " mm as the name says'",
+    "LED_AB1234_1615, LED-1615-4, 'size in the name; its lands differ from maker to maker, and the"
+        + " name does not state its number of terminals'",
+    "1%/0805, R0805," + " 'inch code, 2 x 1.25 mm, R by its refs; ''0805'' stands within the name'",
+    "1608[0603], R0603,"
+        + " 'inch code, 1.6 x 0.8 mm, R by its refs; the size stands within the name'",
+    "CP_Elec_6.3x9.9, CE-6.3x7.7,"
+        + " 'size in the name; its base and lands differ from maker to maker, height 9.9 mm as the"
+        + " name says'"
   })
   void likelyNames(String name, String type, String how) {
     NameMatch m = of(name, "R1");
@@ -111,9 +149,56 @@ class LandPatternNamesTest {
     assertThat(m.how()).isEqualTo(how);
   }
 
+  /** What a ref's letter adds: inductors by their maker's number, crystals by a chip's code. */
+  @Test
+  void lettersOfRefsTell() {
+    NameMatch inductor = of("AB4018T3R3M", "L1", "L2");
+    assertThat(inductor.level()).isEqualTo(Level.LIKELY);
+    assertThat(inductor.type()).isEqualTo("IND-4x4");
+    assertThat(inductor.part().bodyHeightMm()).isCloseTo(1.8, within(1e-9));
+    assertThat(inductor.how())
+        .isEqualTo(
+            "size in the name; the number 4018 seems to say so; its lands differ from maker to"
+                + " maker, height 1.8 mm as the name says");
+    // two like halves count in hundredths of an inch with some; under U it is no inductor at all
+    assertThat(of("AB4040", "L1").level()).isEqualTo(Level.NONE);
+    assertThat(of("AB4018T3R3M", "U1").level()).isEqualTo(Level.NONE);
+    assertThat(of("SMD3225-4P", "Y1").type()).isEqualTo("XTAL-3225-4");
+    assertThat(of("SMD3225-4P", "U1").how())
+        .isEqualTo("it is as large as a chip, but has more than two ends");
+    // a resistor network under a bare code is not taken for one resistor without being asked for
+    assertThat(INCH.match("0603", List.of("RN1")).certain()).isFalse();
+    assertThat(INCH.match("1%/0603", List.of("U1")).level()).isEqualTo(Level.NONE);
+  }
+
+  /** Why nothing is matched, as a person reads it. */
+  @ParameterizedTest
+  @CsvSource({
+    "DIOAD1300W80L670D310,"
+        + " 'its leads go through holes, the library''s parts are surface-mounted'",
+    "PinHeader_1x02_P2.54mm_Vertical,"
+        + " 'its leads go through holes, the library''s parts are surface-mounted'",
+    "QFN-56,"
+        + " 'the name does not state its size; with as many terminations the library has"
+        + " QFN-56-7x7, QFN-56-8x8'",
+    "LED_RGB_1210, the name states no standard land pattern",
+    "Crystal_SMD_9.6x4.1mm_4Pin, the library has no crystal with 4 terminations of 9.6 x 4.1 mm",
+    "CP_Elec_7x7, the library has no aluminium capacitor of 7 mm",
+    "'QFN-48-1EP_5x5mm_P0.35mm_EP3.7x3.7mm',"
+        + " 'the library has no QFN-48 of 5 x 5 mm, pitch 0.35 mm'"
+  })
+  void reasons(String name, String how) {
+    NameMatch m = INCH.match(name, List.of("D1"));
+    assertThat(m.level()).as(name + " " + m.type()).isEqualTo(Level.NONE);
+    assertThat(m.how()).isEqualTo(how);
+  }
+
   /** Codes that exist in both units are asked about, whatever stands in front of them. */
   @ParameterizedTest
-  @ValueSource(strings = {"0402", "0603", "0201", "R0603", "C_0402", "402", "603", "CAP0402"})
+  @ValueSource(
+      strings = {
+        "0402", "0603", "0201", "R0603", "C_0402", "402", "603", "CAP0402", "RC0402N", "1%/0402"
+      })
   void codesInTwoUnits(String name) {
     NameMatch m = of(name, "R1", "R2");
     assertThat(m.level()).as(name).isEqualTo(Level.TWO_WAYS);
@@ -144,18 +229,22 @@ class LandPatternNamesTest {
   @ValueSource(
       strings = {
         "SSOP-16_L4.6-W2.6-P0.53-LS4.0-BL",
-        "SOIC-8-1EP_3.9x4.9mm_P1.27mm_EP2.29x3mm",
+        "SOIC-14-1EP_3.9x8.7mm_P1.27mm_EP2.29x3mm",
         "SOIC-8_3.9x4.9mm_P0.65mm",
-        "SOIC-10_3.9x4.9mm_P1.0mm",
+        "SOIC-12_3.9x4.9mm_P1.0mm",
         "LQFP-48_9x9mm_P0.5mm",
         "QFN-24_4x4mm_P0.5mm",
         "RESC1632X60N",
         "PinHeader_1x02_P2.54mm_Vertical",
-        "L_4.0x4.0",
+        "L_CommonMode_4.0x4.0",
+        "Regulator_0603",
         "X0603Y",
         "C_Disc_D3.0mm_W1.6mm_P2.50mm",
         "SMA_Edge_Plug",
         "SOT-23_to_SOIC-8_adapter",
+        "Power_SO-8",
+        "0603-BALUN",
+        "R_0603_x4_ARRAY",
         ""
       })
   void noMatch(String name) {
