@@ -24,6 +24,8 @@ final class BodySizes {
   private static final Pattern XTAL_IPC =
       Pattern.compile("(?:XTAL|OSC)[CS]*(\\d{3})X(\\d{3})X(\\d{2,3})-(\\d)[LMN]?");
   private static final Pattern PINS_BEHIND = Pattern.compile("[-_]([2-9])P(?:IN)?(?:[-_].*)?$");
+  private static final Pattern ARRAY =
+      Pattern.compile("(?:.*[-_])?ARRAY(?:[-_].*)?[-_](2|4)X(0402|0603)(?:[-_].*)?");
   private static final Pattern CAN =
       Pattern.compile("CP?_ELEC_(?:D)?" + N + "X(?:L)?" + N + "(?:MM)?(.*)");
   private static final Pattern CAN_IPC = Pattern.compile("CAPAE(\\d{3,4})X(\\d{3,4})[LMN]?");
@@ -48,8 +50,9 @@ final class BodySizes {
 
   /** Common practice: side and height in tenths of a millimetre, then the inductance. */
   private static final Pattern NUMBER =
-      Pattern.compile("([A-Z]{2,6})?([2-9]\\d)(\\d{2}|XX)(?:\\dR\\d.*|[-A-Z].*)?");
+      Pattern.compile("([A-Z]{2,6})?([2-9]\\d)(\\d{2}|XX)(\\d{2})?(?:\\dR\\d.*|[-A-Z].*)?");
 
+  private static final String SAYS = "the number in '%s' seems to say so; ";
   // 2.5 mm wide ones are 2.0 mm deep
   private static final double NARROW = 2.5;
   private static final Pattern COIL = Pattern.compile("(?:L|IND|INDUCTOR|COIL)[-_].*");
@@ -119,6 +122,16 @@ final class BodySizes {
           Double.NaN,
           "the name does not state its height");
     }
+    m = ARRAY.matcher(s);
+    if (m.matches()) {
+      int chips = Integer.parseInt(m.group(1));
+      double along = m.group(2).equals("0402") ? 1.0 : 1.6;
+      double pitch = m.group(2).equals("0402") ? 0.5 : 0.8;
+      String ends =
+          "its code is read as inch"
+              + (s.contains("CONCAVE") ? ", its ends are concave, the library's convex" : "");
+      return sized("RA", 2 * chips, along, chips * pitch, Double.NaN, ends);
+    }
     m = CAN.matcher(s);
     if (m.matches()) {
       return can(Numbers.of(m.group(1), 1), Numbers.of(m.group(2), 1));
@@ -158,11 +171,16 @@ final class BodySizes {
           && (coil || m.group(1) != null)
           && !m.group(2).equals(m.group(3))
           && !OpenNames.several(name)) {
+        if (m.group(4) != null) {
+          // length, width and height: 252012
+          double high = Numbers.of(m.group(4), 0.1);
+          return sized("IND", 2, tenth(m, 2), tenth(m, 3), high, SAYS.formatted(m.group()) + LANDS);
+        }
         double side = tenth(m, 2);
         double height = m.group(3).equals("XX") ? Double.NaN : tenth(m, 3);
         String code = m.group(2) + m.group(3);
         ChipSize chip = ChipSize.ofMetric(code).orElse(null);
-        String says = "the number " + code + " seems to say so; " + LANDS;
+        String says = SAYS.formatted(m.group()) + LANDS;
         if (chip == null && side == NARROW) {
           chip = ChipSize.I1008;
         }

@@ -59,12 +59,13 @@ enum ChipSize {
   }
 
   static Optional<ChipSize> ofMetric(String code) {
-    // 2.0 x 1.2, 6.4 x 3.2 and 7.4 x 5.1 are rounded otherwise by some
+    // 2.0 x 1.2, 6.4 x 3.2, 7.4 x 5.1 and 6.1 x 2.7 are rounded otherwise by some
     String c = code.equals("2012") || code.equals("2013") ? "2012" : code;
     String d =
         switch (c) {
           case "6432", "6331" -> "6332";
           case "7451" -> "7351";
+          case "6127" -> "6125";
           default -> c;
         };
     return Arrays.stream(values()).filter(s -> s.metric.equals(d)).findFirst();

@@ -394,14 +394,9 @@ public final class LandPatternNames {
           k.type.kind() == JointKind.OTHER
               && Numbers.fits(s.length(), h.span(), SPAN_MM)
               && Numbers.fits(s.width(), h.width(), BODY_MM);
-      case "SOD", "SODFL", "SMF", "SMAF", "SMBF" ->
-          s.style() == Style.LETTERED
-              ? Numbers.fits(s.length(), h.length(), BODY_MM)
-                  && Numbers.fits(s.width(), h.width(), BODY_MM)
-              : Numbers.fits(s.length(), h.span(), SPAN_MM)
-                  && Numbers.fits(s.width(), h.width(), BODY_MM);
-      case "MELF" ->
-          Numbers.fits(s.length(), h.span(), SPAN_MM)
+      case "SOD", "SODFL", "SMF", "SMAF", "SMBF", "MELF" ->
+          Numbers.fits(
+                  s.length(), overEnds(s) ? h.span() : h.length(), overEnds(s) ? SPAN_MM : BODY_MM)
               && Numbers.fits(s.width(), h.width(), BODY_MM);
       case "IND" ->
           Numbers.fits(s.length(), h.length(), CLASS_MM)
@@ -435,7 +430,7 @@ public final class LandPatternNames {
     if (f.equals("SMD") || f.equals("OPTO")) {
       return kind == JointKind.GULL_WING && l == Layout.DUAL;
     }
-    if (f.equals("XTAL") || f.equals("LED") || f.equals("IND")) {
+    if (f.matches("XTAL|LED|IND|RA")) {
       return k.family.equals(f) && k.type.kind() != JointKind.GULL_WING;
     }
     if (f.endsWith("LGA")) {
@@ -461,9 +456,11 @@ public final class LandPatternNames {
   private static List<Known> nearest(StatedName s, List<Known> fit) {
     Map<Known, Double> off = new LinkedHashMap<>();
     for (Known k : fit) {
-      double d = 0;
-      d += miss(s.length(), k.shape.length());
-      d += miss(s.width(), k.shape.width());
+      // a name that gives span by width: a body's width is better held than a span
+      double d =
+          overEnds(s)
+              ? miss(s.length(), k.shape.span()) + 2 * miss(s.width(), k.shape.width())
+              : miss(s.length(), k.shape.length()) + miss(s.width(), k.shape.width());
       d += miss(s.span(), k.shape.span());
       d += 0.1 * miss(s.height(), k.type.bodyHeightMm());
       off.put(k, d);
@@ -473,6 +470,11 @@ public final class LandPatternNames {
         .filter(e -> e.getValue() <= least + 0.004)
         .map(Map.Entry::getKey)
         .toList();
+  }
+
+  /** IPC-7351 gives span by width for what has bent or cylindrical ends. */
+  private static boolean overEnds(StatedName s) {
+    return s.family().matches("SOD|SODFL|SM[AB]?F|MELF|MOULDED") && s.style() != Style.LETTERED;
   }
 
   private static double miss(double stated, double is) {

@@ -37,6 +37,9 @@ final class LooseNames {
       NameMatch m = coded(name, refs);
       return m == null ? numbered(name, refs) : m;
     }
+    if (s.family().equals("IND")) {
+      return coded(name, refs);
+    }
     NameMatch m = roughly(name, s);
     return m == null && s.style() == Style.LETTERED && crystals(refs)
         ? known(names.bySize(name, BodySizes.crystal(s), refs))

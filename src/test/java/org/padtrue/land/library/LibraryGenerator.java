@@ -16,6 +16,7 @@ import java.util.stream.Collectors;
  */
 final class LibraryGenerator {
   private static final int COLUMNS = 22;
+  private static final String WIDE = "wide:";
 
   private LibraryGenerator() {}
 
@@ -112,15 +113,25 @@ final class LibraryGenerator {
     return LandRule.of(goals(c, v), v[8], v[9], v[10], v[11], v[12], v[13]);
   }
 
-  /** Left column from above, then right column from below. */
+  /**
+   * Left column from above (pin 1 as wide as the tab where the table says so), then right column
+   * from below.
+   */
   private static void dual(String[] c, double[] v, List<Box> ends, List<Box> lands) {
     LandRule r = rule(c, v);
     double width = (v[12] + v[13]) / 2;
-    for (double y : positions(c[15], v[14])) {
-      column(ends, lands, -1, y, v, width, r, r.x());
-    }
     double tab = v[18] > 0 ? (v[17] + v[18]) / 2 : width;
     double tabLand = v[18] > 0 ? LandRule.width(goals(c, v), v[17], v[18]) : r.x();
+    boolean wideLead = c[15].startsWith(WIDE);
+    double[] left = positions(c[15].replace(WIDE, ""), v[14]);
+    for (int i = 0; i < left.length; i++) {
+      boolean wide = wideLead && i == 0;
+      column(ends, lands, -1, left[i], v, wide ? tab : width, r, wide ? tabLand : r.x());
+    }
+    if (wideLead) {
+      tab = width;
+      tabLand = r.x();
+    }
     double[] right = positions(c[16], v[14]);
     if (!c[16].contains(";") && !c[16].equals("0")) {
       right = Arrays.stream(right).map(y -> -y).toArray();

@@ -64,6 +64,9 @@ class LandPatternNamesTest {
     "FUSC6125X279N, F2410",
     "DIONM5226X230N, SMA",
     "SOTFL50P160X60-6N, SOT-563",
+    "SODFL3516X70N, SOD-123F",
+    "SODFL3618X110N, SMF",
+    "SOD3716X135N, SOD-123",
     "SOT-666, SOT-563",
     "SOIC127P600X170-9N, SOIC-8-EP",
     "SOIC-8-1EP_3.9x4.9mm_P1.27mm_EP2.41x3.3mm, SOIC-8-EP",
@@ -79,7 +82,11 @@ class LandPatternNamesTest {
     "TO-252AA, TO-252-2",
     "CP_EIA-3528-12_Kemet-T, CM-B",
     "CASE-B_3528, CM-B",
-    "Fuse_2920_7451Metric, F2920"
+    "Fuse_2920_7451Metric, F2920",
+    "Fuse_2410_6127Metric, F2410",
+    "D_MELF, DO-213AB",
+    "SOT-143, SOT-143",
+    "SOP254P1016X385-4N, SMDIP-4"
   })
   void standardNames(String name, String type) {
     NameMatch m = of(name, "R1", "R2");
@@ -138,6 +145,10 @@ class LandPatternNamesTest {
     "1%/0805, R0805," + " 'inch code, 2 x 1.25 mm, R by its refs; ''0805'' stands within the name'",
     "1608[0603], R0603,"
         + " 'inch code, 1.6 x 0.8 mm, R by its refs; the size stands within the name'",
+    "R_Array_Concave_4x0603, RA-4x0603,"
+        + " 'size in the name; its code is read as inch, its ends are concave, the library''s"
+        + " convex'",
+    "R_Array_Convex_2x0603, RA-2x0603, size in the name; its code is read as inch",
     "CP_Elec_6.3x9.9, CE-6.3x7.7,"
         + " 'size in the name; its base and lands differ from maker to maker, height 9.9 mm as the"
         + " name says'"
@@ -158,8 +169,11 @@ class LandPatternNamesTest {
     assertThat(inductor.part().bodyHeightMm()).isCloseTo(1.8, within(1e-9));
     assertThat(inductor.how())
         .isEqualTo(
-            "size in the name; the number 4018 seems to say so; its lands differ from maker to"
-                + " maker, height 1.8 mm as the name says");
+            "size in the name; the number in 'AB4018T3R3M' seems to say so; its lands differ from"
+                + " maker to maker, height 1.8 mm as the name says");
+    NameMatch moulded = of("AB252012A", "L1");
+    assertThat(moulded.type()).isEqualTo("L1008");
+    assertThat(moulded.part().bodyHeightMm()).isCloseTo(1.2, within(1e-9));
     // two like halves count in hundredths of an inch with some; under U it is no inductor at all
     assertThat(of("AB4040", "L1").level()).isEqualTo(Level.NONE);
     assertThat(of("AB4018T3R3M", "U1").level()).isEqualTo(Level.NONE);
