@@ -2,8 +2,10 @@ package org.padtrue.fit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.numeric.Order;
 import org.padtrue.numeric.ScatterPrior;
@@ -156,6 +158,7 @@ final class RotationScreening {
   private void judge() {
     int n = r.length;
     boolean[] turned = new boolean[n];
+    Map<Double, Double> limits = new HashMap<>();
     for (int i = 0; i < n; i++) {
       if (!clean(i)) {
         continue;
@@ -166,7 +169,8 @@ final class RotationScreening {
       double expected = own(k) ? median[k] : centre;
       double width = own(k) ? s * Math.sqrt(1 + 1.57 / rows[k]) : Math.hypot(s, wide);
       double d = Math.abs(r[i] - expected);
-      turned[i] = width > 0 && d > Math.sqrt(Screening.limit(n, 1, f)) * width && d > LEAST_DEG;
+      double limit = limits.computeIfAbsent(f, df -> Math.sqrt(Screening.limit(n, 1, df)));
+      turned[i] = width > 0 && d > limit * width && d > LEAST_DEG;
     }
     for (int i = 0; i < n; i++) {
       if (turned[i] && !alone(i, turned)) {

@@ -2,6 +2,7 @@ package org.padtrue.fit;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.numeric.Order;
 
 /**
@@ -199,6 +200,8 @@ public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
     private final double[][] a;
     private final double[] rhs;
     private double[] d2 = new double[0];
+    private double @Nullable [] measured;
+    private int @Nullable [] over;
     double objective;
     boolean regular;
 
@@ -328,33 +331,52 @@ public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
       return s;
     }
 
-    int[] smallest(double[] b, int[] among, int h) {
+    /** Squares of all cases; once only for one step's result and the next step's start. */
+    private void measure(double[] b, int[] among) {
+      if (b == measured && among == over) {
+        return;
+      }
       if (d2.length < among.length) {
         d2 = new double[among.length];
       }
       for (int k = 0; k < among.length; k++) {
         d2[k] = squared(b, among[k]);
       }
+      measured = b;
+      over = among;
+    }
+
+    /** Places in {@code among} of the h cases with the smallest squares. */
+    int[] smallest(double[] b, int[] among, int h) {
+      measure(b, among);
       double limit = Order.select(Arrays.copyOf(d2, among.length), h - 1);
       int[] kept = new int[h];
       int c = 0;
       for (int k = 0; k < among.length && c < h; k++) {
         if (d2[k] < limit) {
-          kept[c++] = among[k];
+          kept[c++] = k;
         }
       }
       for (int k = 0; k < among.length && c < h; k++) {
         if (d2[k] == limit) {
-          kept[c++] = among[k];
+          kept[c++] = k;
         }
       }
       return kept;
     }
 
     double[] concentrate(double[] b, int[] among, int h) {
-      int[] kept = smallest(b, among, h);
+      int[] places = smallest(b, among, h);
+      int[] kept = new int[h];
+      for (int k = 0; k < h; k++) {
+        kept[k] = among[places[k]];
+      }
       double[] next = solve(kept, h);
-      objective = sum(next, kept, h);
+      measure(next, among);
+      objective = 0;
+      for (int k : places) {
+        objective += d2[k];
+      }
       return next;
     }
   }

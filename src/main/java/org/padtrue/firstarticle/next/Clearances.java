@@ -75,17 +75,19 @@ public final class Clearances {
     List<ClearanceResult> out = new ArrayList<>();
     for (var e : panels.entrySet()) {
       Clearance c = new Clearance(e.getValue(), near);
-      for (PairClearance pair : c.pairs()) {
-        out.add(
-            new ClearanceResult(
-                e.getKey(),
-                pair.a().id(),
-                pair.b().id(),
-                pair.gap(),
-                pair.gapAfterTrim(),
-                TouchRisk.of(pair, spread(pair, next, fits, byRef)).value(),
-                sentence(pair, c, table)));
-      }
+      out.addAll(
+          c.pairs().parallelStream()
+              .map(
+                  pair ->
+                      new ClearanceResult(
+                          e.getKey(),
+                          pair.a().id(),
+                          pair.b().id(),
+                          pair.gap(),
+                          pair.gapAfterTrim(),
+                          TouchRisk.of(pair, spread(pair, next, fits, byRef)).value(),
+                          sentence(pair, c, table)))
+              .toList());
     }
     return out;
   }

@@ -1,7 +1,6 @@
 package org.padtrue.firstarticle.next;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -78,23 +77,23 @@ final class OutsideInterval {
   /** Ends of the interval, or null when nothing can come outside. */
   double[] ends() {
     Unknowns unknown = new Unknowns();
-    List<Near> near = new ArrayList<>();
-    for (Spot s : spots) {
-      if (!(risk.outside(s.judge(), s.all().withCovarianceTimes(TWICE)).value() < NEVER)) {
-        near.add(new Near(s, unknown));
-      }
-    }
+    List<Near> near =
+        spots.parallelStream().filter(this::mayBeOutside).map(s -> new Near(s, unknown)).toList();
     if (near.isEmpty()) {
       return new double[] {0, 0};
     }
     int draws = Math.max(FEWEST, Math.min(DRAWS, BUDGET / near.size()));
     SplittableRandom random = new SplittableRandom(20_260_211L);
-    double[] sums = new double[draws];
+    List<Truth> truths = new ArrayList<>();
     for (int d = 0; d < draws; d++) {
-      sums[d] = sum(near, truth(random, unknown));
+      truths.add(truth(random, unknown));
     }
-    Arrays.sort(sums);
+    double[] sums = truths.parallelStream().mapToDouble(t -> sum(near, t)).sorted().toArray();
     return new double[] {quantile(sums, 0.025), quantile(sums, 0.975)};
+  }
+
+  private boolean mayBeOutside(Spot s) {
+    return !(risk.outside(s.judge(), s.all().withCovarianceTimes(TWICE)).value() < NEVER);
   }
 
   private static double quantile(double[] sorted, double p) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.firstarticle.fitted.ArticleSet;
@@ -39,7 +40,7 @@ public final class PlacementTable {
   private final TrimField field;
   private final NextPanel next;
   private final AnalysisOptions options;
-  private final Map<String, LandFit> judges = new HashMap<>();
+  private final Map<String, LandFit> judges = new ConcurrentHashMap<>();
   private final Map<String, Tolerance> allowed = new HashMap<>();
   private final Risk risk = new Risk();
   private final Map<String, double[]> riskOf = new HashMap<>();

@@ -27,8 +27,17 @@ import org.padtrue.panel.Pose;
  * is known are left out and named ({@link #partsWithoutOutline}).
  */
 public final class Clearance {
+  private static final int NOMINAL = 0;
+  private static final int ACTUAL = 1;
+  private static final int AFTER_TRIM = 2;
+
   private final List<ClearanceItem> items;
   private final @Nullable BodyOutline[] outlines;
+
+  /** Each item's outline at its nominal, measured and predicted pose; null where not known. */
+  private final @Nullable Standing[][] standings;
+
+  private final Envelope[] reaches;
   private final Map<String, Integer> byId = new HashMap<>();
   private final STRtree index = new STRtree();
   private final double nearMm;
@@ -46,24 +55,27 @@ public final class Clearance {
     this.items = List.copyOf(items);
     this.nearMm = nearMm;
     outlines = new BodyOutline[items.size()];
+    standings = new Standing[items.size()][];
+    reaches = new Envelope[items.size()];
     for (int i = 0; i < outlines.length; i++) {
       BodyOutline o = BodyOutline.of(items.get(i).part());
       outlines[i] = o;
       if (byId.put(items.get(i).id(), i) != null) {
         throw new IllegalArgumentException("two placements are called " + items.get(i).id());
       }
+      standings[i] = stand(items.get(i), o);
+      reaches[i] = reach(standings[i]);
       if (o != null) {
-        index.insert(reach(items.get(i), o), i);
+        index.insert(reaches[i], i);
       }
     }
     index.build();
   }
 
   /** Box around all poses of a placement, wider by the distance that counts as near. */
-  private Envelope reach(ClearanceItem item, BodyOutline o) {
+  private Envelope reach(@Nullable Standing[] poses) {
     Envelope box = new Envelope();
-    for (Pose p : new Pose[] {item.nominal(), item.actual(), item.afterTrim()}) {
-      Standing s = stand(item, o, p);
+    for (Standing s : poses) {
       if (s != null) {
         box.expandToInclude(s.box());
       }
@@ -72,8 +84,16 @@ public final class Clearance {
     return box;
   }
 
-  private static @Nullable Standing stand(ClearanceItem item, BodyOutline o, Pose p) {
-    if (Double.isNaN(p.xMm()) || Double.isNaN(p.yMm())) {
+  private static @Nullable Standing[] stand(ClearanceItem item, @Nullable BodyOutline o) {
+    return new @Nullable Standing[] {
+      stand(item, o, item.nominal()),
+      stand(item, o, item.actual()),
+      stand(item, o, item.afterTrim())
+    };
+  }
+
+  private static @Nullable Standing stand(ClearanceItem item, @Nullable BodyOutline o, Pose p) {
+    if (o == null || Double.isNaN(p.xMm()) || Double.isNaN(p.yMm())) {
       return null;
     }
     double r = Double.isNaN(p.rotationDeg()) ? item.nominal().rotationDeg() : p.rotationDeg();
@@ -94,7 +114,7 @@ public final class Clearance {
     List<PairClearance> out = new ArrayList<>();
     for (int i = 0; i < outlines.length; i++) {
       for (int j : neighbours(i)) {
-        if (j > i) {
+        if (j > i && mayBeNear(i, j)) {
           PairClearance p = pair(i, j);
           if (p.least() <= nearMm) {
             out.add(p);
@@ -117,7 +137,7 @@ public final class Clearance {
     if (mine == null) {
       return new int[0];
     }
-    List<?> found = index.query(reach(items.get(i), mine));
+    List<?> found = index.query(reaches[i]);
     int[] out = new int[found.size()];
     int n = 0;
     for (Object f : found) {
@@ -133,25 +153,26 @@ public final class Clearance {
   }
 
   private PairClearance pair(int i, int j) {
-    ClearanceItem a = items.get(i);
-    ClearanceItem b = items.get(j);
     return new PairClearance(
-        a,
-        b,
-        gap(i, a.nominal(), j, b.nominal()),
-        gap(i, a.actual(), j, b.actual()),
-        gap(i, a.afterTrim(), j, b.afterTrim()));
+        items.get(i), items.get(j), gap(i, j, NOMINAL), gap(i, j, ACTUAL), gap(i, j, AFTER_TRIM));
   }
 
-  private double gap(int i, Pose poseA, int j, Pose poseB) {
-    BodyOutline a = outlines[i];
-    BodyOutline b = outlines[j];
-    if (a == null || b == null) {
-      return Double.NaN;
+  private double gap(int i, int j, int pose) {
+    Standing a = standings[i][pose];
+    Standing b = standings[j][pose];
+    return a == null || b == null ? Double.NaN : a.gap(b);
+  }
+
+  /** Whether the shadows of two come near at any pose: gaps are no less than what is between. */
+  private boolean mayBeNear(int i, int j) {
+    for (int pose = NOMINAL; pose <= AFTER_TRIM; pose++) {
+      Standing a = standings[i][pose];
+      Standing b = standings[j][pose];
+      if (a != null && b != null && a.separation(b) <= nearMm + Standing.ROUNDING_MM) {
+        return true;
+      }
     }
-    Standing sa = stand(items.get(i), a, poseA);
-    Standing sb = stand(items.get(j), b, poseB);
-    return sa == null || sb == null ? Double.NaN : sa.gap(sb);
+    return false;
   }
 
   /**
@@ -205,7 +226,6 @@ public final class Clearance {
   }
 
   private @Nullable Standing standing(int i) {
-    BodyOutline o = outlines[i];
-    return o == null ? null : stand(items.get(i), o, items.get(i).afterTrim());
+    return standings[i][AFTER_TRIM];
   }
 }

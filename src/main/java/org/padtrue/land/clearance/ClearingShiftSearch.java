@@ -105,7 +105,7 @@ final class ClearingShiftSearch {
     }
     Standing there = self.shifted(dx, dy);
     for (int i = 0; i < restNow.length; i++) {
-      if (there.gap(rest.get(i)) < Math.min(wanted, restNow[i]) - SLACK_MM) {
+      if (there.nearer(rest.get(i), Math.min(wanted, restNow[i]) - SLACK_MM)) {
         return null;
       }
     }
@@ -123,7 +123,7 @@ final class ClearingShiftSearch {
     double out = wanted + 2 * (span(self) + span(other));
     while (out - in > 1e-7) {
       double mid = (in + out) / 2;
-      if (self.shifted(mid * ux, mid * uy).gap(other) < wanted) {
+      if (self.shifted(mid * ux, mid * uy).nearer(other, wanted)) {
         in = mid;
       } else {
         out = mid;

@@ -1,9 +1,8 @@
 package org.padtrue.land.clearance;
 
+import org.locationtech.jts.algorithm.Distance;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
-import org.locationtech.jts.geom.GeometryFactory;
-import org.locationtech.jts.geom.Polygon;
 import org.padtrue.panel.Pose;
 import org.padtrue.quantity.Angles;
 
@@ -18,7 +17,13 @@ import org.padtrue.quantity.Angles;
  * @param halfWidth half side along its own y, mm
  */
 record Standing(double x, double y, double cos, double sin, double halfLength, double halfWidth) {
-  private static final GeometryFactory GEOMETRY = new GeometryFactory();
+  private static final int SIDES = 4;
+
+  /** More than sums of coordinates are rounded by. */
+  static final double ROUNDING_MM = 1e-9;
+
+  /** Squares that differ by less may belong to equal distances. */
+  private static final double ALIKE = 1e-6;
 
   static Standing of(BodyOutline o, Pose pose) {
     double c = Angles.cosDeg(pose.rotationDeg());
@@ -62,13 +67,58 @@ record Standing(double x, double y, double cos, double sin, double halfLength, d
   /** Least distance, mm; negative = overlap, minus the shortest shift that frees them. */
   double gap(Standing o) {
     double s = separation(o);
-    return s <= 0 ? s : polygon().distance(o.polygon());
+    return s <= 0 ? s : distance(corners(), o.corners());
   }
 
-  Polygon polygon() {
-    Coordinate first = corner(1, 1);
-    Coordinate[] ring = {first, corner(-1, 1), corner(-1, -1), corner(1, -1), first};
-    return GEOMETRY.createPolygon(ring);
+  /** Whether the gap is below a length, mm; most pairs are told by their shadows. */
+  boolean nearer(Standing o, double than) {
+    double s = separation(o);
+    return s < than + ROUNDING_MM && (s <= 0 ? s : distance(corners(), o.corners())) < than;
+  }
+
+  /**
+   * Of two rectangles that are apart: from a corner of one to a side of the other. What may be the
+   * least is found by squares, which cost little, then measured.
+   */
+  private static double distance(Coordinate[] a, Coordinate[] b) {
+    double least = Double.POSITIVE_INFINITY;
+    double[] squares = new double[2 * SIDES * SIDES];
+    for (int i = 0; i < squares.length; i++) {
+      Coordinate[] p = i % 2 == 0 ? a : b;
+      Coordinate[] q = i % 2 == 0 ? b : a;
+      int from = i / 2 % SIDES;
+      squares[i] = square(p[i / 2 / SIDES], q[from], q[(from + 1) % SIDES]);
+      least = Math.min(least, squares[i]);
+    }
+    double measured = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < squares.length; i++) {
+      if (squares[i] <= least * (1 + ALIKE) + ROUNDING_MM * ROUNDING_MM) {
+        Coordinate[] p = i % 2 == 0 ? a : b;
+        Coordinate[] q = i % 2 == 0 ? b : a;
+        int from = i / 2 % SIDES;
+        measured =
+            Math.min(
+                measured,
+                Distance.pointToSegment(p[i / 2 / SIDES], q[from], q[(from + 1) % SIDES]));
+      }
+    }
+    return measured;
+  }
+
+  private static double square(Coordinate p, Coordinate from, Coordinate to) {
+    double dx = to.x - from.x;
+    double dy = to.y - from.y;
+    double px = p.x - from.x;
+    double py = p.y - from.y;
+    double length = dx * dx + dy * dy;
+    double share = length > 0 ? Math.max(0, Math.min(1, (px * dx + py * dy) / length)) : 0;
+    double ox = px - share * dx;
+    double oy = py - share * dy;
+    return ox * ox + oy * oy;
+  }
+
+  private Coordinate[] corners() {
+    return new Coordinate[] {corner(1, 1), corner(-1, 1), corner(-1, -1), corner(1, -1)};
   }
 
   private Coordinate corner(int a, int b) {

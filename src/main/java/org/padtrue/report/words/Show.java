@@ -11,6 +11,12 @@ public final class Show {
   public static final String UNKNOWN = "-";
 
   private static final int FILE_DECIMALS = 6;
+  private static final long MILLION = 1_000_000;
+
+  /** Nearer than this to the nearest whole, a number is not halfway whatever its last bit says. */
+  private static final double NO_TIE = 0.499;
+
+  private static final double MANY = 1e12;
   private static final Pattern UM = Pattern.compile("(?<=\\d )um\\b");
   private static final Pattern DEGREES = Pattern.compile("(?<=\\d) deg(rees?)?\\b");
   private static final Pattern MINUS = Pattern.compile("(?<![\\w.\\-/])-(?=\\d)");
@@ -28,9 +34,34 @@ public final class Show {
     if (!Double.isFinite(v)) {
       return "";
     }
+    double millionths = v * MILLION;
+    double whole = Math.rint(millionths);
+    if (Math.abs(millionths - whole) < NO_TIE && Math.abs(whole) < MANY) {
+      return plain((long) whole);
+    }
+    // halfway, or long: by the decimals of the number
     BigDecimal b =
         BigDecimal.valueOf(v).setScale(FILE_DECIMALS, RoundingMode.HALF_EVEN).stripTrailingZeros();
     return b.signum() == 0 ? "0" : b.toPlainString();
+  }
+
+  /** Millionths without the noughts at the end. */
+  private static String plain(long millionths) {
+    long size = Math.abs(millionths);
+    StringBuilder b = new StringBuilder(16);
+    if (millionths < 0) {
+      b.append('-');
+    }
+    b.append(size / MILLION);
+    long rest = size % MILLION;
+    if (rest > 0) {
+      b.append('.');
+      for (long step = MILLION / 10; rest > 0; step /= 10) {
+        b.append((char) ('0' + rest / step));
+        rest %= step;
+      }
+    }
+    return b.toString();
   }
 
   /** A length in micrometres, without its unit: "42", "3.1", "0.25". */

@@ -2,6 +2,9 @@ package org.padtrue.report.words;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 class ShowTest {
@@ -32,6 +35,26 @@ class ShowTest {
     assertThat(Show.plain(1234567)).isEqualTo("1234567");
     assertThat(Show.plain(Double.NaN)).isEmpty();
     assertThat(Show.plain(Double.POSITIVE_INFINITY)).isEmpty();
+  }
+
+  /** The decimals of the number rounded half to even, as java.math has it. */
+  @Test
+  void plainNumbersAreRoundedByTheirDecimals() {
+    Random random = new Random(3);
+    for (int i = 0; i < 200_000; i++) {
+      double halfway = (random.nextInt(2_000_000) - 1_000_000 + 0.5) / 1e6;
+      for (double v :
+          new double[] {
+            halfway,
+            Math.nextUp(halfway),
+            random.nextGaussian() * Math.pow(10, random.nextInt(20) - 8),
+            Math.rint(1e4 * random.nextGaussian()) / 1e4
+          }) {
+        BigDecimal b =
+            BigDecimal.valueOf(v).setScale(6, RoundingMode.HALF_EVEN).stripTrailingZeros();
+        assertThat(Show.plain(v)).isEqualTo(b.signum() == 0 ? "0" : b.toPlainString());
+      }
+    }
   }
 
   @Test
