@@ -116,9 +116,11 @@ public final class LandPatternNames {
     if (same != null) {
       return found(name, Level.SAME_NAME, same, "the same name", s);
     }
+    NameMatch named = s.style() == Style.LETTERED ? lettered(name, s) : null;
     if (s.style() != Style.NONE) {
       NameMatch m = bySize(name, s, refs);
-      if (m.level() != Level.NONE) {
+      // the outline that is named holds, where the size is another's of nearly that size
+      if (m.level() != Level.NONE && (named == null || named.type().equals(m.type()))) {
         return m;
       }
     }
@@ -126,7 +128,7 @@ public final class LandPatternNames {
     if (alias != null) {
       return found(name, Level.STANDARD, alias, "another name of the same outline", s);
     }
-    NameMatch loose = s.style() == Style.LETTERED ? lettered(name, s) : null;
+    NameMatch loose = named;
     loose = loose == null && s.style() == Style.NONE ? piece(name, refs) : loose;
     loose = loose == null ? this.loose.match(name, s, refs) : loose;
     return loose != null ? loose : this.loose.unknown(name, s, why(s));
@@ -170,6 +172,7 @@ public final class LandPatternNames {
     Shape h = t == null ? null : Shape.of(t);
     boolean near =
         h != null
+            && (s.middle() < 1 || h.middle() > 0)
             && Numbers.fits(s.length(), h.length(), DRAWING_MM)
             && Numbers.fits(s.width(), h.width(), DRAWING_MM);
     // two leads and a tab, or three leads: the pitch tells

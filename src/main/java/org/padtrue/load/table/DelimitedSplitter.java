@@ -40,12 +40,17 @@ final class DelimitedSplitter implements Splitter {
     return stop;
   }
 
+  /** Blanks beside a quote; some write a tab as well behind each quoted text. */
   private int skipBlanks(int from) {
     int i = from;
-    while (i < s.length() && s.charAt(i) == ' ') {
+    while (i < s.length() && isBlank(s.charAt(i))) {
       i++;
     }
     return i;
+  }
+
+  private boolean isBlank(char c) {
+    return c == ' ' || (c == '\t' && delimiter != '\t');
   }
 
   private int plain(int from, Cells into) {

@@ -55,6 +55,20 @@ class LayoutsTest {
     return String.join("\n", j.notes()).replace(dir + "/", "");
   }
 
+  /** Quoted texts with a tab behind each, before the comma. */
+  @Test
+  void tabsBesideQuotes() {
+    assertThat(
+            rows(
+                read(
+                    "Ref,Device,Package,X,Y,Rotation,Side,\n"
+                        + "\"R1\"\t,\"10k, 1 %\"\t,\"R0805\"\t,\"100.0mil\"\t,\"-50mil\"\t,\"90\""
+                        + "\t,\"T\"\t,\n"
+                        + "\"R2\"\t,\"10k\"\t,\"R0805\"\t,\"200mil\"\t,\"0mil\"\t,\"-90\"\t,\"B\""
+                        + "\t,\n")))
+        .isEqualTo("R1 R0805 2.54 -1.27 90.0; R2 R0805 5.08 0.0 -90.0");
+  }
+
   /** A report with a title, dashes below the header and a foot. */
   @Test
   void reportWithDashes() {

@@ -130,6 +130,10 @@ class LandPatternNamesTest {
     "CAP-SMD_BD6.3-L6.6-W6.6-FD, CE-6.3x7.7,"
         + " 'size in the name; its base and lands differ from maker to maker, and the name does not"
         + " state its height'",
+    "SOD-123_L2.8-W1.8-LS3.7-RD, SOD-123,"
+        + " 'the outline''s name, with sizes that are not quite the library''s'",
+    "SOIC-8_L5.3-W5.3-P1.27-LS8.0-BL, SOIC-8-5.3, size in the name",
+    "SOIC-8_L4.9-W3.9-P1.27-LS6.0-BL-EP-1, SOIC-8-EP, size in the name",
     "QFN50P400X400X100-25N-D, QFN-24-4x4, IPC-7351 name; the name goes on with 'D'",
     "AB_HSOP-8-1EP_3.9x4.9mm_P1.27mm, SOIC-8-EP, size in the name; the name begins with 'AB'",
     "SSOP-8_3.9x5.05mm_P1.27mm, SOIC-8,"
