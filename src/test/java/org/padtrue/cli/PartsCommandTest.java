@@ -53,8 +53,8 @@ class PartsCommandTest {
     assertThat(parts.get("LQFP-48_L7.0-W7.0-P0.50-LS9.0-BL").notJudged()).isTrue();
     assertThat(Files.readString(out))
         .contains(
-            "looks like LQFP-48 of the starter library, size in the name; if it is, remove this"
-                + " line");
+            "looks like LQFP-48 of the starter library, size in the name, though not by a"
+                + " standard's naming; if it is, remove this line");
     // agreed to: the mark is taken off
     String agreed = Files.readString(out).replaceAll(" \"complete\": \"looks like[^\n]*\n", "");
     Files.writeString(out, agreed);

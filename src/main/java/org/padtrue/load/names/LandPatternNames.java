@@ -306,11 +306,17 @@ public final class LandPatternNames {
         Level.LIKELY,
         tallest.type,
         how
+            + mixed(families)
             + ", the tallest of the library's "
             + open.size()
             + " of that size"
             + (s.remark().isEmpty() ? "" : "; " + s.remark()),
         s);
+  }
+
+  private static String mixed(Set<String> families) {
+    List<String> known = families.stream().filter(f -> !f.equals("?")).toList();
+    return known.size() < 2 ? "" : ", under refs of " + String.join(" and ", known) + " alike";
   }
 
   /** What stands under refs with these letters: R, C and L; LED where the letters say so. */

@@ -41,7 +41,7 @@ record StatedName(
     /** Package, pins, and the size in mm. */
     SIZED("size in the name"),
     /** L, W, P and LS followed by numbers. */
-    LETTERED("size in the name"),
+    LETTERED("size in the name, though not by a standard's naming"),
     /** Code of a chip. */
     CHIP("chip code"),
     /** A published outline. */

@@ -49,7 +49,12 @@ public final class PartsText {
       case NONE ->
           name(m)
               + ",\n \"complete\": "
-              + text(m.how() + "; give kind, body, terminations and lands, or a tolerance")
+              + text(
+                  m.how()
+                      + (m.candidates().isEmpty()
+                          ? "; give"
+                          : "; name the one it is by \"types\" in the job, or give")
+                      + " kind, body, terminations and lands, or a tolerance")
               + "}";
     };
   }

@@ -75,8 +75,8 @@ final class PlacementReader {
               file.name(),
               header.line(),
               "there is no column for part, package or value, so part types are not known",
-              "name the bill of materials that has them as \"bom\" in the job, or say which column"
-                  + " it is, \"columns\": {\"part\": \"NAME\"}"));
+              "name the bill of materials that has them as \"bom\" in the job (inspect and parts:"
+                  + " --bom FILE), or say which column it is, \"columns\": {\"part\": \"NAME\"}"));
     }
     while (rows.next()) {
       row();

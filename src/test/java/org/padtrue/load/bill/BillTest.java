@@ -125,8 +125,9 @@ class BillTest {
     assertThat(org.assertj.core.api.Assertions.catchThrowable(() -> JobLoader.load(json)))
         .hasMessageContaining(
             "p.csv, line 1: there is no column for part, package or value, so part types are not"
-                + " known; name the bill of materials that has them as \"bom\" in the job, or say"
-                + " which column it is, \"columns\": {\"part\": \"NAME\"}");
+                + " known; name the bill of materials that has them as \"bom\" in the job (inspect"
+                + " and parts: --bom FILE), or say which column it is, \"columns\": {\"part\":"
+                + " \"NAME\"}");
   }
 
   @Test

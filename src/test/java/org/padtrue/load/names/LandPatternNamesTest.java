@@ -111,7 +111,8 @@ class LandPatternNamesTest {
   @CsvSource({
     "R_0603_1608Metric_Pad0.98x0.95mm_HandSolder, R0603,"
         + " 'inch code, 1.6 x 0.8 mm; its lands are drawn longer for soldering by hand'",
-    "LQFP-48_L7.0-W7.0-P0.50-LS9.0-BL, LQFP-48, size in the name",
+    "LQFP-48_L7.0-W7.0-P0.50-LS9.0-BL, LQFP-48,"
+        + " 'size in the name, though not by a standard''s naming'",
     "SOT-23-3_L2.9-W1.3-P1.90-LS2.4-BR, SOT-23,"
         + " 'the outline''s name, with sizes that are not quite the library''s'",
     "QFN-32-1EP_5x5mm_P0.5mm_EP3.45x3.45mm, QFN-32-5x5,"
@@ -120,7 +121,8 @@ class LandPatternNamesTest {
     "1005, R0402, 'metric code, 1 x 0.5 mm, R by its refs; it may be 01005 that has lost its"
         + " leading zero'",
     "RESC1508X55N, R0603, 'IPC-7351 name, 1.6 x 0.8 mm; the name says 1.5 x 0.8'",
-    "QFN-24_L4.0-W4.0-P0.50-BL-EP2.6, QFN-24-4x4, size in the name",
+    "QFN-24_L4.0-W4.0-P0.50-BL-EP2.6, QFN-24-4x4,"
+        + " 'size in the name, though not by a standard''s naming'",
     "USON-10_2.5x1.0mm_P0.5mm, DFN-10-2.5x1, size in the name; it gives the length first",
     "AB1234_SOT23-6, SOT-23-6, '''SOT23-6'' in the name is an outline''s name'",
     "D_SMA_Handsoldering, SMA, '''SMA'' in the name is an outline''s name'",
@@ -132,16 +134,18 @@ class LandPatternNamesTest {
         + " state its height'",
     "SOD-123_L2.8-W1.8-LS3.7-RD, SOD-123,"
         + " 'the outline''s name, with sizes that are not quite the library''s'",
-    "SOIC-8_L5.3-W5.3-P1.27-LS8.0-BL, SOIC-8-5.3, size in the name",
-    "SOIC-8_L4.9-W3.9-P1.27-LS6.0-BL-EP-1, SOIC-8-EP, size in the name",
+    "SOIC-8_L5.3-W5.3-P1.27-LS8.0-BL, SOIC-8-5.3,"
+        + " 'size in the name, though not by a standard''s naming'",
+    "SOIC-8_L4.9-W3.9-P1.27-LS6.0-BL-EP-1, SOIC-8-EP,"
+        + " 'size in the name, though not by a standard''s naming'",
     "QFN50P400X400X100-25N-D, QFN-24-4x4, IPC-7351 name; the name goes on with 'D'",
     "AB_HSOP-8-1EP_3.9x4.9mm_P1.27mm, SOIC-8-EP, size in the name; the name begins with 'AB'",
     "SSOP-8_3.9x5.05mm_P1.27mm, SOIC-8,"
         + " 'size in the name; its body is 3.9 x 5.05 mm, the library''s 3.9 x 4.9 mm'",
     "SO-20_12.8x7.5mm_P1.27mm, SOIC-20W, size in the name; it gives length and width the other way"
         + " round: look where its rotation zero is",
-    "IND-SMD_L4.0-W4.0, IND-4x4, 'size in the name; its lands differ from maker to maker, and the"
-        + " name does not state its height'",
+    "IND-SMD_L4.0-W4.0, IND-4x4, 'size in the name, though not by a standard''s naming; its lands"
+        + " differ from maker to maker, and the name does not state its height'",
     "L_7.3x7.3_H3.5, IND-7x7, 'size in the name; its lands differ from maker to maker, height 3.5"
         + " mm as the name says'",
     "LED_AB1234_1615, LED-1615-4, 'size in the name; its lands differ from maker to maker, and the"
@@ -236,7 +240,9 @@ class LandPatternNamesTest {
     NameMatch both = INCH.match("0603", List.of("C1", "R1"));
     assertThat(both.level()).isEqualTo(Level.LIKELY);
     assertThat(both.how())
-        .isEqualTo("inch code, 1.6 x 0.8 mm, the tallest of the library's 2 of that size");
+        .isEqualTo(
+            "inch code, 1.6 x 0.8 mm, under refs of C and R alike, the tallest of the"
+                + " library's 2 of that size");
     // a name that states both units needs no answer; one that contradicts itself means nothing
     assertThat(of("R_0603_1608Metric").certain()).isTrue();
     assertThat(of("R_0603_1005Metric").level()).isEqualTo(Level.NONE);
