@@ -10,6 +10,7 @@ import org.padtrue.problem.Problem;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Model.CommandSpec;
 
 /** Entry point of the program: one command, one exit code. */
 @Command(
@@ -25,26 +26,28 @@ import picocli.CommandLine.Help.Ansi;
       "Change offsets only as a qualified person; a moving gantry needs its interlocks and lockout"
           + " as",
       "the maker says; acceptance follows the customer's contract and the current standard."
-    },
-    subcommands = {
-      AnalyseCommand.class,
-      PlanCommand.class,
-      ApplyCommand.class,
-      CheckCommand.class,
-      FirstArticleCommand.class,
-      GaugeCommand.class,
-      RecordCommand.class,
-      DriftCommand.class,
-      HistoryCommand.class,
-      InspectCommand.class,
-      PartsCommand.class,
-      CalibrateCommand.class,
-      DetectCommand.class,
-      ServeCommand.class,
-      SchemaCommand.class,
-      DemoCommand.class
     })
 public final class Main {
+  /** The commands in the order of the help. */
+  public static final List<Class<?>> COMMANDS =
+      List.of(
+          AnalyseCommand.class,
+          PlanCommand.class,
+          ApplyCommand.class,
+          CheckCommand.class,
+          FirstArticleCommand.class,
+          GaugeCommand.class,
+          RecordCommand.class,
+          DriftCommand.class,
+          HistoryCommand.class,
+          InspectCommand.class,
+          PartsCommand.class,
+          CalibrateCommand.class,
+          DetectCommand.class,
+          ServeCommand.class,
+          SchemaCommand.class,
+          DemoCommand.class);
+
   /** Done, whatever the verdict. */
   static final int DONE = 0;
 
@@ -78,6 +81,7 @@ public final class Main {
   /** Runs one command; for tests and for {@link #main}. */
   static int run(String[] args, PrintWriter out, PrintWriter err) {
     CommandLine line = new CommandLine(new Main());
+    COMMANDS.forEach(c -> add(line, c, args));
     line.setOut(out);
     line.setErr(err);
     line.setUsageHelpWidth(100);
@@ -90,6 +94,18 @@ public final class Main {
       return BAD_INPUT;
     }
     return line.execute(args);
+  }
+
+  /** Adds a command; one that is not called with its name and description alone, to start soon. */
+  private static void add(CommandLine line, Class<?> type, String[] args) {
+    Command told = type.getAnnotation(Command.class);
+    if (Arrays.asList(args).contains(told.name())) {
+      line.addSubcommand(type);
+      return;
+    }
+    CommandSpec spec = CommandSpec.create().name(told.name());
+    spec.usageMessage().description(told.description());
+    line.addSubcommand(new CommandLine(spec));
   }
 
   private static int misused(CommandLine.ParameterException e) {
