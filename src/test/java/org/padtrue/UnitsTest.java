@@ -43,12 +43,12 @@ class UnitsTest {
 
   private static final String UNIT =
       "mm2?|[uµ]m|degrees?(?! of freedom)|radians?|mrad|px|pixels?|ppm|days?|minutes?|hours?|seconds"
-          + "|ms|percent|kelvin|grey levels?|articles?|points until|placements";
+          + "|ms|percent|kelvin|grey levels?|articles until|points until";
 
   /** A unit that is another's: the series', the response's, the caller's. */
   private static final String BORROWED =
       "(?:in|per|same|own|whose) (?:(?:the|one|its|their|whatever) )?(?:own )?units?|units? of"
-          + "|unit (?:normal|vector)|squared? (?:that )?units?";
+          + "|unit (?:normal|vector)|\\{@code unit\\}";
 
   private static final String PURE =
       "probabilit(?:y|ies)|chances?|(?:a|the|this|same|largest) share|shares?(?= of| that|,)|ratios?"
@@ -60,7 +60,7 @@ class UnitsTest {
           + "|standard errors|relative|no unit|C_?pk?|ordinal|index";
 
   private static final Pattern SAYS =
-      Pattern.compile("(?<![\\w-])(?:" + UNIT + "|" + BORROWED + "|" + PURE + ")(?!\\w)|%|^P\\(");
+      Pattern.compile("(?i)(?<![\\w-])(?:" + UNIT + "|" + BORROWED + "|" + PURE + ")(?!\\w)|(?<!95 )(?<!0[.]5 )%|^P\\(");
 
   /** The ending of a name that is a unit or a kind of pure number. */
   private static final Pattern NAMED =
@@ -75,7 +75,7 @@ class UnitsTest {
           "(?i)\\b(?:"
               + UNIT
               + "|pure numbers?)\\b[^.;]*\\bthroughout\\b"
-              + "|\\b(?:lengths?|angles?|positions?|deviations?|offsets?|coordinates|distances|sizes|values"
+              + "|\\b(?:lengths?|angles?|positions?|deviations?|offsets?|variances|coordinates|distances|sizes|values"
               + "|all|times|lags)(?: and [a-z]+)?,? (?:(?:is|are|all|in|the|panel|picture) )*(?:"
               + UNIT
               + "|pure numbers?)\\b|\\b(?:in|have|has) (?:the|any|its|their) (?:own )?(?:squared )?units? of\\b"

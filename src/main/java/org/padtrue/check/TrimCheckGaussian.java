@@ -13,6 +13,9 @@ import org.apache.commons.math3.linear.RealMatrix;
  * normal with one over the weights as variances. With V = X P X' + var(e), every question comes
  * down to E'inv(V)E and E'inv(V)y, E = (X, F), which need no matrix larger than the number of
  * columns: inv(V) = W - W X M X'W, M = inv(I + P X'WX) P (Woodbury's identity).
+ *
+ * <p>Everything is in the units of the caller's columns and response; a chi-square is a pure
+ * number.
  */
 public final class TrimCheckGaussian {
   private static final double SMALL = 1e-9;

@@ -6,7 +6,7 @@ import java.util.List;
  * How a second article stands against the prediction of the first.
  *
  * @param verdict in a word
- * @param chiSquare over all components of all trimmed terms at once
+ * @param chiSquare pure number, over all components of all trimmed terms at once
  * @param degreesOfFreedom components that can be told apart
  * @param p probability of a larger chi-square when all trims held
  * @param terms every trimmed term

@@ -1,6 +1,11 @@
 package org.padtrue.check;
 
-/** Weighted cross products of a linear model's rows, gathered in one pass. */
+/**
+ * Weighted cross products of a linear model's rows, gathered in one pass. Everything is in the
+ * units of the caller's columns and response.
+ *
+ * <p>Everything is in the units of the caller's columns and response.
+ */
 public final class TrimCheckSums {
   private final double[][] xx;
   private final double[] xy;

@@ -10,6 +10,8 @@ import org.padtrue.numeric.Order;
  * first). Found from placements that both have, robustly: a part that was moved in one of the files
  * does not bend the answer.
  *
+ * <p>Positions are in mm.
+ *
  * @param mirrored true when x of the first file changes its sign before the turn
  * @param turnDeg turn, counter-clockwise; a whole quarter where it is within 0.5 degrees of one
  * @param scale length of a unit step; a factor between units where it is within 0.5 % of one

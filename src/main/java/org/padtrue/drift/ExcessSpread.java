@@ -4,6 +4,8 @@ package org.padtrue.drift;
  * Spread of a series from article to article beyond the standard errors: for shift and rotation
  * that is how well the machine registers panels.
  *
+ * <p>Spreads are in the unit of the series.
+ *
  * @param series name
  * @param unit its unit
  * @param sd standard deviation

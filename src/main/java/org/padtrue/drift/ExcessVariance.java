@@ -5,6 +5,8 @@ import org.padtrue.numeric.Tail;
 /**
  * Variance between articles beyond their own standard errors, y_i = mean + b_i + e_i.
  *
+ * <p>Values are in the unit of the series, variances in its square.
+ *
  * @param variance of b, not negative
  * @param mean weighted by 1/(variance + se^2)
  * @param meanSe its standard error

@@ -32,7 +32,7 @@ import org.padtrue.drift.trend.TrendEffect;
  * @param changes steps that are significant over the family
  * @param eventSteps what each known event did
  * @param changeP least p value of a change at an unknown time; NaN with too few points
- * @param changePAdjusted Holm, over the family
+ * @param changePAdjusted p value after Holm, over the family
  * @param forecast or null when there is no trend or no limit
  * @param adjusted state of each point with temperature and warm-up taken off
  */

@@ -5,10 +5,10 @@ package org.padtrue.fit;
  *
  * @param txMm image of the origin
  * @param tyMm image of the origin
- * @param a11 linear part
- * @param a12 linear part
- * @param a21 linear part
- * @param a22 linear part
+ * @param a11 linear part, a pure number
+ * @param a12 linear part, a pure number
+ * @param a21 linear part, a pure number
+ * @param a22 linear part, a pure number
  */
 public record PlanarTransform(
     double txMm, double tyMm, double a11, double a12, double a21, double a22) {
@@ -16,12 +16,12 @@ public record PlanarTransform(
   /** Leaves every point where it is. */
   public static final PlanarTransform IDENTITY = new PlanarTransform(0, 0, 1, 0, 0, 1);
 
-  /** Image of a point, x. */
+  /** Image of a point, x, mm. */
   public double x(double x, double y) {
     return txMm + a11 * x + a12 * y;
   }
 
-  /** Image of a point, y. */
+  /** Image of a point, y, mm. */
   public double y(double x, double y) {
     return tyMm + a21 * x + a22 * y;
   }

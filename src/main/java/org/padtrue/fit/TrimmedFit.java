@@ -13,6 +13,9 @@ import org.padtrue.numeric.Order;
  * equations (x and y of one placement); it is kept or trimmed as a whole. Deterministic: the
  * generator's seed is fixed.
  *
+ * <p>Results are in the units of the columns and responses given, the objective in the square of
+ * the latter.
+ *
  * @param coefficients of the columns
  * @param kept the h cases kept
  * @param objective sum of the h smallest squared residuals

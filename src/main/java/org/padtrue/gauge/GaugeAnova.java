@@ -16,6 +16,9 @@ import org.apache.commons.math3.distribution.FDistribution;
  * 0.05) it is split off: left in the error, it would also pass for a difference between operators.
  * Otherwise the analysis is the usual one.
  *
+ * <p>Mean squares are in the squared unit of the readings, components in the unit itself; F, p and
+ * degrees of freedom are pure numbers.
+ *
  * @param part line of the parts
  * @param operator line of the operators
  * @param interaction line of the interaction

@@ -12,9 +12,9 @@ import org.jspecify.annotations.Nullable;
  * @param anova analysis of variance, or null when the study is not balanced
  * @param reml the same by restricted maximum likelihood, interaction never pooled
  * @param repeatabilityDegreesOfFreedom degrees of freedom behind the repeatability
- * @param repeatabilityLow lower end of its 95 % interval (chi-square)
- * @param repeatabilityHigh upper end
- * @param shareOfStudy gauge over total, 1 = all; NaN when placements do not vary
+ * @param repeatabilityLow in {@code unit}, lower end of its 95 % interval (chi-square)
+ * @param repeatabilityHigh upper end, in {@code unit}
+ * @param shareOfStudy ratio of gauge over total, 1 = all; NaN when placements do not vary
  * @param shareOfTolerance 6 gauge standard deviations over the width of the tolerance, 1 = all of
  *     it; NaN when there is no tolerance
  * @param distinctCategories 1.41 part/gauge, cut off to a whole number; NaN when the gauge is 0

@@ -8,7 +8,7 @@ package org.padtrue.history;
  * @param temperatureC degrees Celsius, NaN unknown
  * @param humidityPercent relative humidity, NaN unknown
  * @param minutesRunning minutes since the machine was started, NaN unknown
- * @param placementsSinceService NaN unknown
+ * @param placementsSinceService number of placements since service, NaN unknown
  */
 public record Conditions(
     String shift,

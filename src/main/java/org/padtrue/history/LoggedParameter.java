@@ -6,6 +6,8 @@ import org.padtrue.panel.term.Term;
  * One estimate of an article, unshrunk. Terms that the article cannot tell are left out, not logged
  * as 0.
  *
+ * <p>Value and standard error are in the unit of the series.
+ *
  * @param panel panel it belongs to; empty when it is of the article as a whole
  * @param name name of the series: shiftX, scaleXPpm, "part R0603 x"
  * @param unit mm, deg, ppm or mrad

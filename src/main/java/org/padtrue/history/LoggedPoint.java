@@ -5,6 +5,8 @@ import java.time.Instant;
 /**
  * One article's point of a series.
  *
+ * <p>Value, standard error, state and trims are in the unit of the series.
+ *
  * @param at when it was measured
  * @param articleId number in the log
  * @param panel panel, empty for the article as a whole

@@ -20,7 +20,7 @@ import org.padtrue.quantity.Angles;
  *
  * @param name name of the series that it moves; "part * x" moves all types
  * @param unit unit of that series
- * @param increment value ADDED to what the machine had, at most 15 digits
+ * @param increment value ADDED to what the machine had, in {@code unit}, at most 15 digits
  * @param scope how far it reaches
  * @param sourceHash hash of the sheet it was read from; the same sheet is refused twice on a
  *     machine; empty when there is none

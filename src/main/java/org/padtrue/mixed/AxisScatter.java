@@ -13,6 +13,8 @@ import org.padtrue.numeric.Tails;
  * (positive-part James and Stein, a normal of one dimension with spread estimated from it), and the
  * factors have mean 1. Where it does not show, factors are 1.
  *
+ * <p>Factors, correlations and p values are pure numbers.
+ *
  * @param frame whose axes differ; {@code NONE} if it does not show
  * @param factorX variance along x of that frame over the mean of both axes
  * @param factorY the same along y; both 1 for {@code NONE}

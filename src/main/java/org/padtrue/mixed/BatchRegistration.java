@@ -4,6 +4,8 @@ package org.padtrue.mixed;
  * What the panels measured say about the batch: one value of a registration term, and how much it
  * varies from panel to panel.
  *
+ * <p>Estimates are in the unit of the term, variances in its square.
+ *
  * @param mean estimate for the batch
  * @param variance of that estimate, panel-to-panel variance included
  * @param between variance from panel to panel

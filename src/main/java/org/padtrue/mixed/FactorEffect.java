@@ -7,6 +7,8 @@ import org.padtrue.panel.Factor;
 /**
  * Predicted offsets of the levels of one factor.
  *
+ * <p>Lengths are in mm; degrees of freedom are pure numbers.
+ *
  * @param factor the factor
  * @param source the factor, with its frame where an earlier component has the factor's name:
  *     "nozzle", "nozzle in the panel frame"

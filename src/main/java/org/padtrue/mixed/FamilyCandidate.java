@@ -8,8 +8,8 @@ package org.padtrue.mixed;
  * @param parameters number of fixed parameters
  * @param rss penalised residual sum of squares at the variance ratios of the richest candidate,
  *     mm^2
- * @param aicc from maximum likelihood, same random terms in every candidate
- * @param f nested F against the next simpler candidate; NaN when none
+ * @param aicc pure number, from maximum likelihood, same random terms in every candidate
+ * @param f nested F against the next simpler candidate, a pure number; NaN when none
  * @param p its tail probability
  */
 public record FamilyCandidate(

@@ -20,6 +20,8 @@ import org.padtrue.numeric.Tails;
  * <p>The marginal likelihood of s_k^2 is a scaled F (Smyth 2004, section 4); s0 and tau are
  * integrated by adaptive Simpson rules. Deterministic.
  *
+ * <p>Variances are in the squared unit of the caller's values.
+ *
  * @param variance moderated variances, units of s^2: squared scale of the t distribution with the
  *     same 68 and 95 % points as a new residual of that group
  * @param df its degrees of freedom

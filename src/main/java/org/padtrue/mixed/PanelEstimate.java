@@ -9,7 +9,7 @@ package org.padtrue.mixed;
  * @param scaleXPpm length of the image of a unit step along +x, minus 1
  * @param scaleYPpm the same along +y
  * @param squarenessMrad angle between them minus 90 degrees
- * @param se standard errors of the six, in this order
+ * @param se standard errors of the six, in this order: mm, mm, degrees, ppm, ppm, mrad
  * @param centroidShiftMm shift at the centroid of what was measured
  * @param centroidCov covariance of that shift (xx, xy, yy), mm^2
  * @param centroidDf degrees of freedom of that shift

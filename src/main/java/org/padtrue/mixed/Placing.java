@@ -12,6 +12,8 @@ import org.padtrue.numeric.Tails;
  * that is larger than all that scatters cannot be independent noise (an error that all placements
  * share is in it, or it is overstated): then, from a chance of 5 % on and wholly at 0.5 %, nothing
  * is taken off.
+ *
+ * <p>Variances are in the squared unit of the caller's values.
  */
 public final class Placing {
   private static final double DOUBT = 0.05;

@@ -8,7 +8,7 @@ import org.padtrue.mixed.reml.VarianceUncertainty;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.LevelColumn;
 
-/** A fitted model of rotations, degrees. */
+/** A fitted model of rotations, degrees. Angles are in degrees, standard errors likewise. */
 public final class RotationFit {
   private final List<LevelColumn> factors;
   private final List<Factor> names;

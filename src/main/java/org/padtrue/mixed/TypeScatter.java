@@ -6,6 +6,8 @@ import java.util.List;
 /**
  * Scatter of one placement by part type, measuring included: what no offset removes.
  *
+ * <p>Variances are in mm^2 (deg^2 for rotations); factors and degrees of freedom are pure numbers.
+ *
  * @param types names of the part types
  * @param variance moderated variance per axis of each type, mean of the axes; mm^2 (deg^2 for
  *     rotations)

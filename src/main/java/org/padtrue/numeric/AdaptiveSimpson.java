@@ -9,6 +9,8 @@ import java.util.function.DoubleUnaryOperator;
  * Nodes and weights that integrate exp(f), found by halving the panels where Simpson's rule and the
  * trapezoids differ.
  *
+ * <p>Nodes are in the unit of the caller's abscissa; weights and logarithms are pure numbers.
+ *
  * @param x nodes; those that carry next to nothing are left out
  * @param weight exp(f) times the rule's weight, summing to 1
  * @param logTotal logarithm of the integral

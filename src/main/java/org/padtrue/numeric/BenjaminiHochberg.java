@@ -5,6 +5,8 @@ import java.util.Comparator;
 
 /**
  * Benjamini and Hochberg (1995), J. R. Statist. Soc. B 57: step-up control of false discoveries.
+ *
+ * <p>Probabilities and levels are pure numbers.
  */
 public final class BenjaminiHochberg {
   private BenjaminiHochberg() {}

@@ -9,6 +9,8 @@ import org.apache.commons.math3.linear.RealMatrix;
 /**
  * Linear least squares y = X b + e by QR of the column-scaled design, refined once.
  *
+ * <p>Results are in the units of the columns and responses given, rss in the square of the latter.
+ *
  * @param coefficients b, in the units of the columns given
  * @param standardErrors of b; NaN without residual degrees of freedom
  * @param rss residual sum of squares

@@ -2,7 +2,14 @@ package org.padtrue.numeric;
 
 import org.apache.commons.math3.special.Erf;
 
-/** Central intervals of a mixture of normal distributions, and the t distribution like it. */
+/**
+ * Central intervals of a mixture of normal distributions, and the t distribution like it. Means,
+ * standard deviations and half widths are in the unit of the caller; coverage, factor and weights
+ * are pure numbers.
+ *
+ * <p>Means, standard deviations and half widths are in the unit of the caller; coverage, factor and
+ * weights are pure numbers.
+ */
 public final class Mixture {
   /** Normal distribution function on a grid; linear between, error below 1e-7. */
   private static final double GRID = 1000;

@@ -8,6 +8,8 @@ import org.jspecify.annotations.Nullable;
  * columns that are not zero in it.
  *
  * <p>Model: y = X b + e, var e = s^2 / weight. Not determined when a column depends on the others.
+ *
+ * <p>Everything is in the units of the columns and responses given.
  */
 public final class NormalEquations {
   /** A pivot below this share of its column's own square is taken as dependent. */

@@ -4,7 +4,12 @@ import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
 import org.jspecify.annotations.Nullable;
 
-/** Tails of the normal distribution in one and two dimensions, accurate far out. */
+/**
+ * Tails of the normal distribution in one and two dimensions, accurate far out. Arguments in
+ * standard deviations and probabilities are pure numbers.
+ *
+ * <p>Arguments in standard deviations and probabilities are pure numbers.
+ */
 public final class NormalTail {
   private static final double ROOT_2PI = Math.sqrt(2 * Math.PI);
 

@@ -1,6 +1,6 @@
 package org.padtrue.numeric;
 
-/** Order statistics in linear time. */
+/** Order statistics in linear time. Values are in the unit of the caller. */
 public final class Order {
   private Order() {}
 

@@ -4,6 +4,9 @@ package org.padtrue.numeric;
  * Weighted least squares with a handful of columns, by modified Gram-Schmidt done twice (Bjorck
  * 1967; "twice is enough", Giraud and Langou 2005). Columns that depend on earlier ones get
  * coefficient 0 and an infinite variance.
+ *
+ * <p>Results are in the units of the columns and responses given, sums of squares in the square of
+ * the latter; sigmas, F and p are pure numbers.
  */
 public final class Regression {
   private static final double DEPENDENT = 1e-9;

@@ -13,6 +13,8 @@ import org.apache.commons.math3.special.Gamma;
  * out lean less on the prior (Phipson, Lee, Majewski, Alexander and Smyth 2016, Ann. Appl. Stat.
  * 10, 946). Groups with 0 degrees of freedom tell nothing and lean wholly on it.
  *
+ * <p>Variances are in the squared unit of the caller's values; degrees of freedom are pure numbers.
+ *
  * @param scale prior variance, in units of s^2; NaN where no group tells anything
  * @param df prior degrees of freedom; infinite where the groups differ no more than chance makes
  *     them, 0 where only one group tells anything

@@ -6,6 +6,8 @@ import java.util.Arrays;
  * Cholesky factor with diagonal pivoting of a symmetric positive semidefinite matrix: its rank, its
  * null space and solutions of systems whose right side lies in its range (Higham 2002, Accuracy and
  * Stability of Numerical Algorithms, section 10.3, from memory).
+ *
+ * <p>Entries are in the units of the caller.
  */
 public final class SemidefiniteCholesky {
   /** Pivots below this share of a column's own size are exact dependences blurred by rounding. */

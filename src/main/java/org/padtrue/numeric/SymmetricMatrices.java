@@ -3,7 +3,10 @@ package org.padtrue.numeric;
 import java.util.ArrayList;
 import java.util.List;
 
-/** The little dense algebra a plan needs: symmetric matrices, some of them singular on purpose. */
+/**
+ * The little dense algebra a plan needs: symmetric matrices, some of them singular on purpose.
+ * Entries are in the units of the caller.
+ */
 public final class SymmetricMatrices {
   private SymmetricMatrices() {}
 

@@ -4,7 +4,10 @@ import org.apache.commons.math3.special.Beta;
 import org.apache.commons.math3.special.Erf;
 import org.apache.commons.math3.special.Gamma;
 
-/** Tail probabilities and quantiles that keep their digits far out, where family levels live. */
+/**
+ * Tail probabilities and quantiles that keep their digits far out, where family levels live.
+ * Statistics, probabilities and quantiles are pure numbers.
+ */
 public final class Tail {
   private static final double SQRT2 = Math.sqrt(2);
 

@@ -4,7 +4,12 @@ import org.apache.commons.math3.distribution.FDistribution;
 import org.apache.commons.math3.distribution.GammaDistribution;
 import org.apache.commons.math3.distribution.TDistribution;
 
-/** Tail probabilities and quantiles; NaN where the arguments say nothing. */
+/**
+ * Tail probabilities and quantiles; NaN where the arguments say nothing. Statistics, probabilities
+ * and quantiles are pure numbers.
+ *
+ * <p>Statistics, probabilities and quantiles are pure numbers.
+ */
 public final class Tails {
   private Tails() {}
 

@@ -7,6 +7,8 @@ import java.util.List;
 /**
  * A mixture of scaled inverse chi-squares on a lattice of log variance, and the t distribution like
  * the normal distributions that it mixes.
+ *
+ * <p>Variances are in the squared unit of the caller's values.
  */
 public final class VarianceLattice {
   private static final double LONGEST = 80;

@@ -15,7 +15,7 @@ import java.util.List;
  * @param uMm standard uncertainty of dx and dy stated for this row, mm; NaN when none
  * @param uRotationDeg standard uncertainty of the rotation, degrees; NaN when none
  * @param levels what the article lists, else the placement: nozzle, feeder, ...
- * @param order placing order, likewise; NaN
+ * @param order ordinal in the placing order, likewise; NaN
  * @param note free text of the article, empty when none
  * @param line line in the article file
  */

@@ -9,7 +9,7 @@ import java.util.List;
  * @param part part type
  * @param pose nominal pose in the board frame
  * @param levels what the files list of it: the nozzle that places it, its feeder, ...
- * @param order place in the placing order within the panel, NaN when not given
+ * @param order ordinal, place in the placing order within the panel, NaN when not given
  * @param line line in the placement file, for messages; 0 when none
  */
 public record Placement(String ref, String part, Pose pose, Levels levels, double order, int line) {

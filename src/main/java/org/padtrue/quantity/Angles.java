@@ -1,6 +1,6 @@
 package org.padtrue.quantity;
 
-/** Angle arithmetic in degrees. */
+/** Angle arithmetic in degrees. Angles are in degrees. */
 public final class Angles {
   private Angles() {}
 

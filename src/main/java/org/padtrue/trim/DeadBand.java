@@ -4,6 +4,8 @@ package org.padtrue.trim;
  * The band within which a correction is not worth entering: the larger of half the machine's
  * resolution and the measuring bias.
  *
+ * <p>All are in mm or degrees, as the entry is.
+ *
  * @param halfWidth mm or degrees
  * @param because what sets it, in words
  */

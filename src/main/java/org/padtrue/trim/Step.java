@@ -1,6 +1,6 @@
 package org.padtrue.trim;
 
-/** Rounding to what a machine accepts. */
+/** Rounding to what a machine accepts. Values are in the unit of the caller. */
 public final class Step {
   private Step() {}
 

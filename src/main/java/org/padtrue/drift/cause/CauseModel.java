@@ -6,6 +6,9 @@ import org.padtrue.numeric.Regression;
 /**
  * What moves a series, as one linear model: its slow part, temperature, warm-up.
  *
+ * <p>Values are in the unit of the series; columns are days, degrees Celsius or pure numbers; the
+ * criterion has no unit.
+ *
  * @param slow slow part, whose columns come first
  * @param temperature whether temperature is in it
  * @param minutes time constant of the warm-up; NaN without one

@@ -15,6 +15,8 @@ import org.padtrue.numeric.Regression;
  * three parameters (Zhang and Siegmund 2007, Biometrics 63, 22: its place is chosen among many),
  * and so does every other cause: of two that may explain a series the one that does it better is
  * told, not the one that needs fewer numbers. A step at a known event counts two.
+ *
+ * <p>States are in the unit of the series, temperatures in degrees Celsius.
  */
 public final class CauseSearch {
   private static final int MOST_STEPS = 5;

@@ -7,6 +7,8 @@ import org.padtrue.drift.series.KnownEvent;
 /**
  * A step of the state.
  *
+ * <p>Values are in the unit of the series.
+ *
  * @param at time of the first article after it
  * @param previous time of the last article before it
  * @param index of the first point after it

@@ -9,6 +9,8 @@ import java.util.List;
  * breaks the best places, by dynamic programming. BIC counts a mean per segment, a place per break
  * and the variance.
  *
+ * <p>Values are in the unit of the series, rss in its square; bic has no unit.
+ *
  * @param starts index of the first point of every segment after the first
  * @param rss weighted residual sum of squares
  * @param bic n (ln(rss/n) + 1 + ln 2 pi) + ln n (2 breaks + 2), up to a constant of the weights

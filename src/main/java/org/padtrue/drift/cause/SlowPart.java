@@ -6,6 +6,8 @@ import java.util.Arrays;
  * The slow part of a series: one level, a line in time, steps at times found or at known events, or
  * a line with such steps.
  *
+ * <p>Columns are pure numbers but for the days of a trend.
+ *
  * @param kind what it is
  * @param columns its columns for a regression: the constant, the days when it has a trend, the
  *     steps

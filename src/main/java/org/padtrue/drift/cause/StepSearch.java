@@ -11,6 +11,8 @@ import org.padtrue.numeric.Regression;
  * the other columns projected out (Frisch and Waugh), costs one pass. More are found from two
  * starts, one added to the best so far and those of {@link Segmentation} with the other columns
  * taken off, each then moved in turn until none moves.
+ *
+ * <p>Values are in the unit of the series.
  */
 public final class StepSearch {
   private static final int PASSES = 6;

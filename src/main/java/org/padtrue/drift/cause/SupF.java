@@ -5,6 +5,8 @@ import org.padtrue.numeric.Tail;
 /**
  * Test for one change of mean at an unknown time: the largest F over all places (Andrews 1993),
  * with the tail of the supremum after DeLong (1981) for one parameter.
+ *
+ * <p>F and p are pure numbers.
  */
 public final class SupF {
   private SupF() {}

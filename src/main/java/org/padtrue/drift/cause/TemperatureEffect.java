@@ -6,6 +6,8 @@ import org.padtrue.numeric.Tail;
 /**
  * How a series follows temperature, beside trend or steps and warm-up.
  *
+ * <p>Effects are in the unit of the series per kelvin; p values are pure numbers.
+ *
  * @param slope unit of the series per kelvin (ppm/K for a scale)
  * @param standardError of the slope
  * @param low lower end of the 95 % interval

@@ -8,6 +8,9 @@ import org.padtrue.numeric.Tail;
  * Exponential settling after the machine was started: amplitude * exp(-minutes running / minutes),
  * fitted together with what else is known to move the series.
  *
+ * <p>Amplitudes are in the unit of the series, time constants in minutes; p values are pure
+ * numbers.
+ *
  * @param amplitude what is added at the moment of starting, unit of the series
  * @param minutes time constant
  * @param amplitudeSe standard error

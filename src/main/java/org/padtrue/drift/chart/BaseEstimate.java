@@ -11,6 +11,8 @@ import java.util.Arrays;
  * uncertainties that is mean moving range / d2, the individuals chart of the NIST/SEMATECH
  * e-Handbook, 6.3.2.2.
  *
+ * <p>Values and spreads are in the unit of the series.
+ *
  * @param first index of the first point of the base
  * @param count points in the base, at least 2
  * @param centre weighted mean

@@ -9,6 +9,8 @@ import java.util.function.DoubleUnaryOperator;
  * Limits of the three charts of one series, in standard deviations, and how long each runs in
  * control.
  *
+ * <p>Limits in standard deviations and run lengths in points are pure numbers.
+ *
  * @param individuals half width of the individuals chart
  * @param ewma half width of the EWMA, in standard deviations of the average
  * @param cusum decision interval of the CUSUM

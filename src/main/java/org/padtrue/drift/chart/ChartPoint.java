@@ -3,6 +3,8 @@ package org.padtrue.drift.chart;
 /**
  * One point of a chart.
  *
+ * <p>Values are in the unit of the series, those of a CUSUM in standard deviations.
+ *
  * @param index index of the series' point
  * @param value what is drawn
  * @param centre centre line there

@@ -7,6 +7,8 @@ import org.padtrue.numeric.Tail;
  * Constants of Shewhart charts for normal samples of n, computed from their definitions (ISO 7870-2
  * and the NIST/SEMATECH e-Handbook 6.3.2.1 print them to 3 or 4 digits).
  *
+ * <p>All are pure numbers.
+ *
  * @param n sample size, at least 2
  * @param c4 mean of the sample standard deviation, in sigma
  * @param d2 mean of the sample range, in sigma

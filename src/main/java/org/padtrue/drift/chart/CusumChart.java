@@ -9,6 +9,8 @@ import java.util.List;
  * is the log likelihood ratio for a shift of 2 k sigma_ref, so an uncertain point makes a small
  * step and a run of the chart is counted in points of typical uncertainty.
  *
+ * <p>Values and sigmas are in the unit of the series; sums, k and h are pure numbers.
+ *
  * @param up sums of excesses, in sigma_ref
  * @param down sums of shortfalls, in sigma_ref, drawn positive
  * @param sigmaRef typical standard deviation of a point

@@ -8,6 +8,8 @@ import java.util.List;
  * variance / own variance, and the average is divided by the sum of weights, so that an uncertain
  * point hardly moves it; with equal uncertainties it is Roberts' EWMA (NIST/SEMATECH e-Handbook
  * 6.3.2.4). Limits are exact for the weights that occurred, not the steady state.
+ *
+ * <p>Values and sigmas are in the unit of the series; lambda and the limit are pure numbers.
  */
 public final class EwmaChart {
   private EwmaChart() {}

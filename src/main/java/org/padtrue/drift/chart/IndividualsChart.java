@@ -6,6 +6,8 @@ import java.util.List;
 /**
  * Individuals and moving-range charts whose limits follow each point's own uncertainty
  * (NIST/SEMATECH e-Handbook 6.3.2.2 when all points are exact).
+ *
+ * <p>Values are in the unit of the series; the limit is a pure number.
  */
 public final class IndividualsChart {
   private static final ControlConstants TWO = ControlConstants.of(2);

@@ -11,6 +11,8 @@ import org.padtrue.numeric.Tail;
 /**
  * Average run lengths: how many points until a chart calls, for independent normal points whose
  * mean is off by a shift in standard deviations. At shift 0 that is the in-control run length.
+ *
+ * <p>Shifts and limits in standard deviations and run lengths in points are pure numbers.
  */
 public final class RunLength {
   private static final GaussIntegratorFactory GAUSS = new GaussIntegratorFactory();

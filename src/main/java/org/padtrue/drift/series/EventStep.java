@@ -3,6 +3,8 @@ package org.padtrue.drift.series;
 /**
  * What a known event did to a series.
  *
+ * <p>Sizes are in the unit of the series; p values are pure numbers.
+ *
  * @param event the event
  * @param index first point after it
  * @param size state after minus before, unit of the series

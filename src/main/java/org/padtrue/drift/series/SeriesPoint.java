@@ -5,6 +5,8 @@ import java.time.Instant;
 /**
  * One article's estimate of one term.
  *
+ * <p>Value, state, trims and standard error are in the unit of the series.
+ *
  * @param at when the article was measured
  * @param article its name in the log
  * @param value observed, unshrunk, in the unit of the series
@@ -13,7 +15,7 @@ import java.time.Instant;
  * @param standardError of the value, its own; NaN when unknown
  * @param minutesRunning minutes since the machine was started; NaN unknown
  * @param temperatureC degrees Celsius; NaN unknown
- * @param placementsSinceService NaN unknown
+ * @param placementsSinceService number of placements since service; NaN unknown
  */
 public record SeriesPoint(
     Instant at,

@@ -6,6 +6,8 @@ import org.padtrue.numeric.Tail;
 /**
  * Mann-Kendall test for a monotone trend, ties in x and y allowed.
  *
+ * <p>All are pure numbers.
+ *
  * @param s concordant minus discordant pairs
  * @param variance of S when there is no trend, ties included (Hipel and McLeod 1994)
  * @param z with continuity correction, 0 when S is 0

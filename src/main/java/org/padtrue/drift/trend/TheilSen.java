@@ -8,6 +8,8 @@ import org.padtrue.numeric.Tail;
  * Median of pairwise slopes with the interval that goes with Kendall's test (Sen 1968, J. Amer.
  * Statist. Assoc. 63, 1379).
  *
+ * <p>Slopes are in the unit of y per unit of x, the intercept in that of y.
+ *
  * @param slope median of the slopes of all pairs with different x
  * @param intercept median of y minus slope times median of x
  * @param low lower end of the interval

@@ -12,6 +12,8 @@ import org.padtrue.numeric.Tail;
  * projection plus the pairs' remainder, which for equal sigmas is Kendall's n(n-1)(2n+5)/18. The
  * interval holds the slopes that the test does not reject.
  *
+ * <p>Slopes are in the unit of y per unit of x; p is a pure number.
+ *
  * @param slope per unit of x
  * @param low lower end of the interval
  * @param high upper end of the interval

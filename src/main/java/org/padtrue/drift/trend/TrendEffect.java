@@ -3,6 +3,8 @@ package org.padtrue.drift.trend;
 /**
  * Robust trend of a series after temperature and warm-up are taken off.
  *
+ * <p>Slopes are in the unit of the series per day; p values are pure numbers.
+ *
  * @param perDay slope, unit of the series per day
  * @param low lower end of the 95 % interval
  * @param high upper end

@@ -236,7 +236,7 @@ public final class Decisions {
     return d == Decision.TRIM ? Decision.NOT_ACCEPTED : d;
   }
 
-  /** Linear part of the correction field: minus what rotation and scale add. */
+  /** Linear part of the correction field: minus what rotation and scale add, pure numbers. */
   public static double[] linear(double rotationDeg, @Nullable Scale s) {
     double phi = Math.toRadians(rotationDeg);
     double kx = s == null ? 0 : 1e-6 * s.xPpm();

@@ -5,6 +5,8 @@ package org.padtrue.firstarticle.result;
  * scatter's own uncertainty leaves open. Not a range of counts: single panels show whole numbers
  * around it.
  *
+ * <p>All are pure numbers.
+ *
  * @param value expected number; NaN unknown
  * @param low lower end
  * @param high upper end

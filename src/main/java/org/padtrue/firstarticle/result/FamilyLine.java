@@ -7,8 +7,8 @@ package org.padtrue.firstarticle.result;
  * @param array with array terms
  * @param parameters number of fixed parameters
  * @param rss penalised residual sum of squares, mm^2
- * @param aicc small-sample Akaike criterion from maximum likelihood
- * @param f nested F against the next simpler candidate, NaN when none
+ * @param aicc pure number, small-sample Akaike criterion from maximum likelihood
+ * @param f nested F against the next simpler candidate, a pure number, NaN when none
  * @param p its tail probability, NaN when none
  * @param chosen the model in use
  */

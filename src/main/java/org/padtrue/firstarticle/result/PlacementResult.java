@@ -15,9 +15,9 @@ import org.padtrue.panel.Pose;
  * @param residual deviation minus model
  * @param afterTrim deviation that this same placement would have had with the trims entered
  * @param margin least distance that is left before a limit, mm; NaN not judged
- * @param marginAfterTrim the same after trim
+ * @param marginAfterTrim the same after trim, mm
  * @param probabilityOutside probability that this placement of a next panel is outside, untrimmed
- * @param probabilityOutsideAfterTrim the same with the trims entered
+ * @param probabilityOutsideAfterTrim the same probability with the trims entered
  * @param verdict within, outside, notJudged or notMeasured
  * @param used true when it took part in the fit
  */

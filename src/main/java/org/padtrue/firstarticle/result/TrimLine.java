@@ -8,7 +8,7 @@ package org.padtrue.firstarticle.result;
  *     coordinate
  * @param from present value in words or numbers when known, else empty
  * @param addX value to ADD to x, mm (ppm for scale); NaN does not apply
- * @param addY value to ADD to y; NaN does not apply
+ * @param addY value to ADD to y, mm (ppm for scale); NaN does not apply
  * @param addRotation value to ADD to rotation, degrees, without the turn; NaN does not apply
  * @param addTurn whole turn to ADD to the rotation that the library counts from, degrees: 90, 180
  *     or 270; 0 none

@@ -3,8 +3,8 @@ package org.padtrue.firstarticle.result;
 /**
  * A pair in x and y, mm unless said otherwise.
  *
- * @param x along x
- * @param y along y
+ * @param x along x, mm unless said otherwise
+ * @param y along y, mm unless said otherwise
  */
 public record Xy(double x, double y) {
   /** Nothing known. */

@@ -4,6 +4,8 @@ package org.padtrue.imaging.map;
  * A camera's lens: pinhole with radial (rational) and tangential distortion, coefficients as in the
  * OpenCV calibration model.
  *
+ * <p>Distortion coefficients are pure numbers.
+ *
  * @param width px of the pictures that were calibrated
  * @param height px
  * @param fxPx focal length along x, px

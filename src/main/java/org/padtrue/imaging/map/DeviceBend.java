@@ -7,7 +7,7 @@ import java.util.Arrays;
  * device's own frame (x right, y up, origin in the middle of the picture).
  *
  * @param cx coefficients of the error in x, order of {@link #terms}: mm at the scale length
- * @param cy coefficients of the error in y
+ * @param cy coefficients of the error in y: mm at the scale length
  * @param scaleMm length at which a coefficient is the error in mm
  * @param pxPerMm scale of the pictures it was found with
  * @param originXMm centre of the polynomial in the device's frame: where the panel was turned about

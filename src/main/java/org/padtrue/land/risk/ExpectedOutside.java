@@ -15,6 +15,8 @@ import org.padtrue.numeric.Probability;
  * Uncertainty of the offsets is inside every probability. Not a range of counts: a single panel
  * shows whole numbers around it.
  *
+ * <p>Expected numbers and degrees of freedom are pure numbers.
+ *
  * @param perPanel expected number on one panel
  * @param low at the low end of the scatter
  * @param high at the high end of the scatter

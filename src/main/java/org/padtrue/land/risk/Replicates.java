@@ -26,7 +26,7 @@ public final class Replicates {
     return new Probability(mean, error, points * sums.length);
   }
 
-  /** Standard error that is small enough for a value. */
+  /** Standard error that is small enough for a probability. */
   public static double wanted(double p) {
     return Risk.SMALL + p * (p < 1e-3 ? Risk.RELATIVE_ERROR_OF_RARE : Risk.RELATIVE_ERROR);
   }

@@ -17,6 +17,8 @@ import org.padtrue.numeric.NormalTail;
  * <p>Exact: one-sided k1 by the noncentral t distribution, two-sided k2 by integrating over the
  * sample mean; both by Gauss quadrature, about ten digits. Approximate, as printed in the
  * NIST/SEMATECH e-Handbook 7.2.6.3: k2 of Howe, k1 of Natrella. All need n of at least 2.
+ *
+ * <p>All are pure numbers.
  */
 public final class ToleranceFactor {
   private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);

@@ -13,9 +13,9 @@ import java.util.Map;
  * @param operator empty when not said
  * @param note empty when not said
  * @param temperatureC degrees Celsius; NaN unknown
- * @param humidityPercent NaN unknown
- * @param minutesRunning NaN unknown
- * @param placementsSinceService NaN unknown
+ * @param humidityPercent relative humidity; NaN unknown
+ * @param minutesRunning minutes since the machine was started; NaN unknown
+ * @param placementsSinceService number of placements since service; NaN unknown
  * @param trims values that were added before it, by series name
  */
 public record ArticleConditions(

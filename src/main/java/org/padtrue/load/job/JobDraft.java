@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  * @param columns boards along x, 1 or more
  * @param rows boards along y, 1 or more
  * @param pitchX distance of the boards along x, mm; used when columns exceed 1
- * @param pitchY the same along y
+ * @param pitchY the same along y, mm
  */
 public record JobDraft(
     String name,

@@ -15,7 +15,7 @@ import org.padtrue.panel.Side;
  *     no position
  * @param fitted false when the file marks it as not fitted
  * @param levels nozzle, feeder, ... as far as the file says
- * @param order place in the placing order, or NaN
+ * @param order ordinal, place in the placing order, or NaN
  * @param line line in the file
  */
 public record PlacementRow(

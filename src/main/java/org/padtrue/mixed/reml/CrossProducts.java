@@ -7,6 +7,8 @@ package org.padtrue.mixed.reml;
  * the normal equations stay well conditioned. Random columns belong to blocks (one block per
  * factor); within a block the cross products are diagonal, because a row touches one level of a
  * factor and the two axes of a level are orthogonal over the two rows of a placement.
+ *
+ * <p>Everything is in the units of the caller's columns and response.
  */
 public final class CrossProducts {
   private final int fixed;

@@ -9,6 +9,9 @@ package org.padtrue.mixed.reml;
  * with most levels is eliminated first: its block is diagonal, so its cost is linear in its levels.
  *
  * <p>Fixed columns that depend on earlier ones are dropped: coefficient 0, standard error NaN.
+ *
+ * <p>Coefficients are in the units of the caller's columns and response; theta and deviance are
+ * pure numbers.
  */
 public final class MixedSystem {
   /** Share of a fixed column's length that must be left after elimination; below, it is dropped. */

@@ -3,6 +3,9 @@ package org.padtrue.mixed.reml;
 /**
  * A fitted mixed model.
  *
+ * <p>Estimates are in the units of the caller's columns and response; theta and deviance are pure
+ * numbers.
+ *
  * @param theta relative standard deviations (random SD over residual SD), one per variance
  *     parameter; exactly 0 on the boundary
  * @param random predicted random effects (BLUPs), one per random column

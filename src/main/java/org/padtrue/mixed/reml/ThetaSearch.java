@@ -19,6 +19,8 @@ import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
  * <p>The search runs in zeta = log(1 + theta), which is linear near zero, where the boundary lies,
  * and takes in any ratio: BOBYQA for two parameters and more, Brent for one, each followed by a
  * look at the boundary itself.
+ *
+ * <p>Theta and deviance are pure numbers.
  */
 public final class ThetaSearch {
   private static final double ZETA_MAX = 16;

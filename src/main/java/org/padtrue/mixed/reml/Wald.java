@@ -3,7 +3,7 @@ package org.padtrue.mixed.reml;
 /**
  * A Wald test of some coefficients against zero.
  *
- * @param f F statistic
+ * @param f F statistic, a pure number
  * @param df1 number of coefficients
  * @param df2 Satterthwaite degrees of freedom
  * @param p tail probability

@@ -30,7 +30,7 @@ import org.padtrue.quantity.Angles;
  * @param columns the unknowns
  * @param readings per candidate, its readings; those of a part type that scatters more are scaled
  *     down, so that all have one standard deviation
- * @param readingSd standard deviation of one reading so scaled
+ * @param readingSd standard deviation of one reading so scaled, mm (degrees for rotation)
  */
 public record MeasuringPlanModel(
     List<MeasuringPlanColumn> columns, List<MeasuringPlanRow[]> readings, double readingSd) {

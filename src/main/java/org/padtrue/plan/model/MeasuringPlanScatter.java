@@ -6,6 +6,8 @@ import java.util.Map;
  * Standard deviation of one reading: scatter of the placement and, where it is known, the
  * uncertainty of the reading.
  *
+ * <p>All are in the unit of the response.
+ *
  * @param sd of the part types that are not named, in the unit of the response
  * @param byType of those that are
  */

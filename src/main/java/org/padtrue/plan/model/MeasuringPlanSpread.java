@@ -4,6 +4,8 @@ package org.padtrue.plan.model;
  * What a plan assumes of the terms of the whole panel, as standard deviations: what they do half a
  * diagonal from the centre, mm.
  *
+ * <p>All are in mm.
+ *
  * @param shift shift of the panel
  * @param linear rotation, scale and squareness
  * @param array array steps

@@ -17,7 +17,7 @@ import org.padtrue.report.words.Show;
  * @param job the job's name; empty in a file from elsewhere
  * @param second file names of the articles that were placed with the trims
  * @param verdict held, partly or notHeld
- * @param chiSquare all trimmed terms together
+ * @param chiSquare pure number, all trimmed terms together
  * @param degreesOfFreedom its degrees of freedom
  * @param p its p value
  * @param terms one entry per trim

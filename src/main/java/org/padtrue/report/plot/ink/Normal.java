@@ -1,6 +1,9 @@
 package org.padtrue.report.plot.ink;
 
-/** Quantiles of the standard normal distribution, good for pictures. */
+/**
+ * Quantiles of the standard normal distribution, good for pictures. Probabilities and quantiles are
+ * pure numbers.
+ */
 public final class Normal {
   private Normal() {}
 

@@ -3,6 +3,8 @@ package org.padtrue.report.plot.ink;
 /**
  * Range of an axis.
  *
+ * <p>Both ends are in the unit of the axis.
+ *
  * @param low lower end
  * @param high upper end, above the lower
  */
