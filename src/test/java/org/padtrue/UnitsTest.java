@@ -60,7 +60,14 @@ class UnitsTest {
           + "|standard errors|relative|no unit|C_?pk?|ordinal|index";
 
   private static final Pattern SAYS =
-      Pattern.compile("(?i)(?<![\\w-])(?:" + UNIT + "|" + BORROWED + "|" + PURE + ")(?!\\w)|(?<!95 )(?<!0[.]5 )%|^P\\(");
+      Pattern.compile(
+          "(?i)(?<![\\w-])(?:"
+              + UNIT
+              + "|"
+              + BORROWED
+              + "|"
+              + PURE
+              + ")(?!\\w)|(?<!95 )(?<!0[.]5 )%|^P\\(");
 
   /** The ending of a name that is a unit or a kind of pure number. */
   private static final Pattern NAMED =
@@ -157,14 +164,35 @@ class UnitsTest {
           .ifPresent(p -> add(v, where + " " + name, name, text(p.getDescription()), speaks));
     }
 
-    private String hit(Pattern p, String t) { var m = p.matcher(flat(t)); return m.find() ? m.group() : "-"; }
+    private String hit(Pattern p, String t) {
+      var m = p.matcher(flat(t));
+      return m.find() ? m.group() : "-";
+    }
 
     private void add(Tree at, String where, String name, String own, String speaks) {
       boolean stated =
           SAYS.matcher(flat(own)).find()
               || NAMED.matcher(name).matches()
               || FOR_ALL.matcher(flat(speaks)).find();
-      if (Boolean.getBoolean("padtrue.units.debug")) System.out.println("DBG\t" + stated + "\t" + unit.getSourceFile().getName() + ":" + unit.getLineMap().getLineNumber(docs.getSourcePositions().getStartPosition(unit, at)) + "\t" + where + "\t" + flat(own) + "\t" + hit(SAYS, own) + "\t" + hit(FOR_ALL, speaks) + "\t" + NAMED.matcher(name).matches());
+      if (Boolean.getBoolean("padtrue.units.debug"))
+        System.out.println(
+            "DBG\t"
+                + stated
+                + "\t"
+                + unit.getSourceFile().getName()
+                + ":"
+                + unit.getLineMap()
+                    .getLineNumber(docs.getSourcePositions().getStartPosition(unit, at))
+                + "\t"
+                + where
+                + "\t"
+                + flat(own)
+                + "\t"
+                + hit(SAYS, own)
+                + "\t"
+                + hit(FOR_ALL, speaks)
+                + "\t"
+                + NAMED.matcher(name).matches());
       found.add(new Found(room, where, stated));
     }
 

@@ -55,7 +55,11 @@ class SameFilesTest {
     try (Stream<Path> all = Files.walk(dir)) {
       files =
           all.filter(f -> f.toString().matches(".*\\.(json|csv)"))
-              .filter(f -> !dir.relativize(f).toString().matches("(levels-in|sample-articles|levels-log-plan).*"))
+              .filter(
+                  f ->
+                      !dir.relativize(f)
+                          .toString()
+                          .matches("(levels-in|sample-articles|levels-log-plan).*"))
               .sorted()
               .toList();
     }

@@ -69,7 +69,9 @@ public final class TestList {
     return l;
   }
 
-  /** The panel's own rotation is taken off the response, so its estimation error adds, degrees^2. */
+  /**
+   * The panel's own rotation is taken off the response, so its estimation error adds, degrees^2.
+   */
   public static double rotationZeroVariance(Fits f, RotationFit r) {
     double v = r.zeroSe() * r.zeroSe();
     double n = f.panels().size();
