@@ -42,8 +42,9 @@ class UnitsTest {
   private static final double LEAST = 0.95;
 
   private static final String UNIT =
-      "mm2?|[uµ]m|degrees?(?! of freedom)|radians?|mrad|px|pixels?|ppm|days?|minutes?|hours?|seconds"
-          + "|ms|percent|kelvin|grey levels?|articles until|points until";
+      "mm2?|[uµ]m|deg(?:\\^2)?|degrees?(?! of"
+          + " freedom)|radians?|mrad|px|pixels?|ppm|days?|minutes?|hours?|seconds|ms|percent|kelvin|grey"
+          + " levels?|articles until|points until";
 
   /** A unit that is another's: the series', the response's, the caller's. */
   private static final String BORROWED =
@@ -51,13 +52,14 @@ class UnitsTest {
           + "|unit (?:normal|vector)|\\{@code unit\\}";
 
   private static final String PURE =
-      "probabilit(?:y|ies)|chances?|(?:a|the|this|same|largest) share|shares?(?= of| that|,)|ratios?"
-          + "|fractions?|[pztF][ -]values?|(?<!of a )(?<!by )(?<!their )(?<!each )factors?(?! has| of the)"
-          + "|quantiles? of|number of|how many|expected number|whole number|pure|normal numbers"
-          + "|(?<!without )(?<!residual )(?<!these )degrees of freedom|correlations?|(?:in|/) sigma|log sigma"
-          + "|confidence level|(?<!a )power|(?<!for )(?<!of )(?<!the )weights?|exponents?|cosines?|sines?"
-          + "|log[ -]likelihood|(?:0|-1) (?:to|or|and) 1|in standard (?:errors|deviations)"
-          + "|standard errors|relative|no unit|C_?pk?|ordinal|index";
+      "probabilit(?:y|ies)|chances?|(?:a|the|this|same|largest) share|shares?(?= of|"
+          + " that|,)|ratios?|fractions?|[pztF][ -]values?|(?<!of a )(?<!by )(?<!their )(?<!each"
+          + " )factors?(?! has| of the)|quantiles? of|number of(?! a )|how many|expected"
+          + " number|whole number|pure|normal numbers|(?<!without )(?<!residual )(?<!these )degrees"
+          + " of freedom|correlations?|(?:in|/) sigma|log sigma|confidence level|(?<!for )(?<!of"
+          + " )(?<!the )weights?|exponents?|cosines?|sines?|log[ -]likelihood|(?:0|-1)"
+          + " (?:to|or|and) 1|in standard (?:errors|deviations)|relative|no"
+          + " unit|C_?pk?|ordinal|index";
 
   private static final Pattern SAYS =
       Pattern.compile(
@@ -82,11 +84,11 @@ class UnitsTest {
           "(?i)\\b(?:"
               + UNIT
               + "|pure numbers?)\\b[^.;]*\\bthroughout\\b"
-              + "|\\b(?:lengths?|angles?|positions?|deviations?|offsets?|variances|coordinates|distances|sizes|values"
-              + "|all|times|lags)(?: and [a-z]+)?,? (?:(?:is|are|all|in|the|panel|picture) )*(?:"
+              + "|\\b(?:lengths?|angles?|positions?|deviations?|offsets?|variances|coordinates|distances|sizes|values|all|times|lags)(?:"
+              + " and [a-z]+)?,? (?:(?:is|are|all|in|the|panel|picture) )*(?:"
               + UNIT
-              + "|pure numbers?)\\b|\\b(?:in|have|has) (?:the|any|its|their) (?:own )?(?:squared )?units? of\\b"
-              + "|\\bpure numbers\\b");
+              + "|pure numbers?)\\b|\\b(?:in|have|has) (?:the|any|its|their) (?:own )?(?:squared"
+              + " )?units? of\\b|\\bpure numbers\\b");
 
   private record Found(String room, String where, boolean stated) {}
 
@@ -147,7 +149,7 @@ class UnitsTest {
                     .filter(ReturnTree.class::isInstance)
                     .map(Object::toString)
                     .collect(Collectors.joining(" "));
-        add(m, where + " returns", m.getName().toString(), own, all);
+        add(where + " returns", m.getName().toString(), own, all);
       }
     }
 
@@ -161,38 +163,14 @@ class UnitsTest {
           .map(ParamTree.class::cast)
           .filter(p -> p.getName().getName().contentEquals(name))
           .findFirst()
-          .ifPresent(p -> add(v, where + " " + name, name, text(p.getDescription()), speaks));
+          .ifPresent(p -> add(where + " " + name, name, text(p.getDescription()), speaks));
     }
 
-    private String hit(Pattern p, String t) {
-      var m = p.matcher(flat(t));
-      return m.find() ? m.group() : "-";
-    }
-
-    private void add(Tree at, String where, String name, String own, String speaks) {
+    private void add(String where, String name, String own, String speaks) {
       boolean stated =
           SAYS.matcher(flat(own)).find()
               || NAMED.matcher(name).matches()
               || FOR_ALL.matcher(flat(speaks)).find();
-      if (Boolean.getBoolean("padtrue.units.debug"))
-        System.out.println(
-            "DBG\t"
-                + stated
-                + "\t"
-                + unit.getSourceFile().getName()
-                + ":"
-                + unit.getLineMap()
-                    .getLineNumber(docs.getSourcePositions().getStartPosition(unit, at))
-                + "\t"
-                + where
-                + "\t"
-                + flat(own)
-                + "\t"
-                + hit(SAYS, own)
-                + "\t"
-                + hit(FOR_ALL, speaks)
-                + "\t"
-                + NAMED.matcher(name).matches());
       found.add(new Found(room, where, stated));
     }
 

@@ -11,9 +11,10 @@ import org.padtrue.panel.Level;
  * @param key what it is called where single trims are named: registration, rotation, scale, array,
  *     common, rotationZero, "part R0603", ...
  * @param level the level that it is of; null for the terms of the panel
- * @param estimate systematic deviation seen so far (a correction is its negative); NaN while
- *     nothing can be said
- * @param halfWidth half the width of its 95 % interval; NaN while nothing can be said
+ * @param estimate systematic deviation seen so far (a correction is its negative); in {@code unit};
+ *     NaN while nothing can be said
+ * @param halfWidth half the width of its 95 % interval, in {@code unit}; NaN while nothing can be
+ *     said
  * @param unit mm, deg, ppm or mrad
  * @param deadBand change that is not worth entering, in {@code unit}; NaN where there is none
  * @param chance probability that measuring the rest changes what to enter by more than the dead

@@ -31,12 +31,12 @@ public record PlanarTransform(
     return Math.toDegrees(Math.atan2(a21, a11));
   }
 
-  /** Length of the image of a unit step along +x. */
+  /** Length of the image of a unit step along +x, a ratio. */
   public double scaleX() {
     return Math.hypot(a11, a21);
   }
 
-  /** Length of the image of a unit step along +y. */
+  /** Length of the image of a unit step along +y, a ratio. */
   public double scaleY() {
     return Math.hypot(a12, a22);
   }

@@ -15,8 +15,8 @@ import org.jspecify.annotations.Nullable;
  * @param repeatabilityLow in {@code unit}, lower end of its 95 % interval (chi-square)
  * @param repeatabilityHigh upper end, in {@code unit}
  * @param shareOfStudy ratio of gauge over total, 1 = all; NaN when placements do not vary
- * @param shareOfTolerance 6 gauge standard deviations over the width of the tolerance, 1 = all of
- *     it; NaN when there is no tolerance
+ * @param shareOfTolerance ratio: 6 gauge standard deviations over the width of the tolerance, 1 =
+ *     all of it; NaN when there is no tolerance
  * @param distinctCategories 1.41 part/gauge, cut off to a whole number; NaN when the gauge is 0
  * @param verdict fit to decide by, or not
  * @param sentence the verdict in words

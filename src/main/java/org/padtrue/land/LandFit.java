@@ -56,7 +56,8 @@ public abstract class LandFit {
   }
 
   /**
-   * One margin with the limits that travel with the program; for many, keep the {@code LandFit}.
+   * One margin, mm, with the limits that travel with the program; for many, keep the {@code
+   * LandFit}.
    */
   public static double margin(
       PartType part, int acceptanceClass, double dxMm, double dyMm, double drotationDeg) {
@@ -165,7 +166,7 @@ public abstract class LandFit {
    * @param alongX true: interval of dx for a given dy; false: of dy for a given dx
    * @param rotationRad rotation, within the symmetry range
    * @param otherMm the coordinate that is held
-   * @param out receives lower and upper end; lower &gt; upper when nothing is inside
+   * @param out receives lower and upper end, mm; lower &gt; upper when nothing is inside
    */
   public abstract void chord(boolean alongX, double rotationRad, double otherMm, double[] out);
 

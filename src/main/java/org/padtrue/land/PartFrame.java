@@ -7,7 +7,7 @@ public final class PartFrame {
   private PartFrame() {}
 
   /**
-   * Deviation along the part's own x.
+   * Deviation along the part's own x, mm.
    *
    * @param dxMm deviation along panel x, mm
    * @param dyMm deviation along panel y, mm
@@ -17,7 +17,7 @@ public final class PartFrame {
     return Angles.cosDeg(thetaDeg) * dxMm + Angles.sinDeg(thetaDeg) * dyMm;
   }
 
-  /** Deviation along the part's own y; parameters as in {@link #x}. */
+  /** Deviation along the part's own y, mm; parameters as in {@link #x}. */
   public static double y(double dxMm, double dyMm, double thetaDeg) {
     return Angles.cosDeg(thetaDeg) * dyMm - Angles.sinDeg(thetaDeg) * dxMm;
   }

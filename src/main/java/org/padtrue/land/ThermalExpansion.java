@@ -8,8 +8,8 @@ import java.util.Optional;
  *
  * @param material name, as in {@code shared/expansion.csv}
  * @param low low end of the published range, 1e-6 per kelvin
- * @param high high end
- * @param value value to start with
+ * @param high high end, 1e-6 per kelvin
+ * @param value value to start with, 1e-6 per kelvin
  * @param source where it is from, with 'from memory' where so
  */
 public record ThermalExpansion(

@@ -122,12 +122,12 @@ public record MeasuringPlan(
    *     feeder or head
    * @param standardError with this plan; mm (rotation, scale, squareness: at the half diagonal), or
    *     degrees for rotation terms
-   * @param everything the same with every placement measured
+   * @param everything the same with every placement measured, in the same unit
    * @param ownUnits standard error in the unit in which the trim is entered
    * @param unit that unit: mm, deg, ppm or mrad
    * @param foundFrom size from which an offset of this kind is found nine times in ten, should it
    *     be the only one; in the unit of the standard error; NaN while nothing is known of it
-   * @param everythingFoundFrom the same with every placement measured
+   * @param everythingFoundFrom the same with every placement measured, in the same unit
    * @param matters size that ought to be found: three times the scatter of one placement
    * @param chosen placements of the plan that show it
    * @param available placements of the panel that show it

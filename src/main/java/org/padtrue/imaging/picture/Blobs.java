@@ -17,7 +17,7 @@ public final class Blobs {
    * A spot.
    *
    * @param x centre, px of the full picture
-   * @param y centre
+   * @param y centre, px
    * @param diameter mean of width and height, px
    * @param quality 0 to 1, how much it looks like a mark
    */

@@ -40,10 +40,10 @@ public final class EdgeLocator {
    * @param contrast step across the edge in the joined channels, grey levels, positive
    * @param noise residual standard deviation in the joined channels, grey levels
    * @param blue brightness beyond the edge minus before it, grey levels
-   * @param green likewise
-   * @param red likewise
-   * @param sharper chi-square with a smaller sigma, minus that with the nominal one
-   * @param blunter likewise with a larger sigma
+   * @param green likewise, grey levels
+   * @param red likewise, grey levels
+   * @param sharper pure number: chi-square with a smaller sigma, minus that with the nominal one
+   * @param blunter likewise a pure number, with a larger sigma
    */
   public record Seen(
       double offsetPx,
@@ -57,7 +57,7 @@ public final class EdgeLocator {
       double blunter) {
     public static final Seen NOTHING = new Seen(0, Double.POSITIVE_INFINITY, 0, 0, 0, 0, 0, 0, 0);
 
-    /** Mean step of the channels. */
+    /** Mean step of the channels, grey levels. */
     public double step() {
       return (blue + green + red) / 3;
     }
@@ -82,8 +82,9 @@ public final class EdgeLocator {
    * @param before band before the edge
    * @param beyond band beyond it
    * @param second where along the normal a second, known edge lies (a land's); NaN when none
-   * @param secondStep brightness beyond the second edge minus before it, as seen elsewhere
-   * @param secondSd how sure that is
+   * @param secondStep grey levels: brightness beyond the second edge minus before it, as seen
+   *     elsewhere
+   * @param secondSd how sure that is, grey levels
    */
   public record Where(
       double x,

@@ -2,7 +2,7 @@ package org.padtrue.imaging.picture;
 
 import org.jspecify.annotations.Nullable;
 
-/** Small dense algebra on plain arrays. */
+/** Small dense algebra on plain arrays. Entries are in the units of the caller. */
 public final class Matrices {
   private Matrices() {}
 

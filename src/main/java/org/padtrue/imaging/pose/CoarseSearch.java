@@ -33,7 +33,7 @@ public final class CoarseSearch {
    * A pose worth a closer look.
    *
    * @param pose panel frame
-   * @param score 0 (no edge anywhere) to 1
+   * @param score 0 to 1; 0 where no edge is seen
    */
   public record Candidate(Pose pose, double score) {}
 

@@ -109,7 +109,7 @@ public final class OutlineFit {
    * @param pose panel frame
    * @param covariance of x mm, y mm, rotation rad, from the fit alone
    * @param support share of the outline, by length, at which an edge was seen where the fit says
-   * @param strength likewise, faint edges counting for less
+   * @param strength likewise a share, faint edges counting for less
    * @param shown the same share of what can show: terminations on solder or land hardly count
    * @param sigmaPx blur that fits best
    * @param misfit root of chi-square per degree of freedom, at least 1 is expected

@@ -7,14 +7,14 @@ package org.padtrue.land.clearance;
  *
  * @param a first placement
  * @param b second placement
- * @param gapNominal as drawn: negative means that they collide before anything is placed
- * @param gap as measured
- * @param gapAfterTrim as predicted with the trims entered
+ * @param gapNominal as drawn, mm: negative means that they collide before anything is placed
+ * @param gap as measured, mm
+ * @param gapAfterTrim as predicted with the trims entered, mm
  */
 public record PairClearance(
     ClearanceItem a, ClearanceItem b, double gapNominal, double gap, double gapAfterTrim) {
 
-  /** The least of the gaps that are known. */
+  /** The least of the gaps that are known, mm. */
   public double least() {
     double least = Double.POSITIVE_INFINITY;
     for (double g : new double[] {gapNominal, gap, gapAfterTrim}) {

@@ -13,10 +13,10 @@ import org.padtrue.land.LandFit;
  * |mean|)/(3 s) in scaled units, where the handbook's general form has (USL - LSL)/(6 s) and
  * min(USL - mean, mean - LSL)/(3 s). Intervals: Cp by chi-square; Cpk plus and minus z sqrt(1/(9 n)
  * + Cpk^2/(2 (n - 1))), a large-sample approximation that is wide for few placements, as it should
- * be.
+ * be. All are pure numbers.
  *
  * @param count number of values, n
- * @param mean mean of the values, in the unit of the limits
+ * @param mean mean of the values, as a share of the allowed deviation, like the limits
  * @param sd standard deviation, n - 1
  * @param lower lower limit
  * @param upper upper limit

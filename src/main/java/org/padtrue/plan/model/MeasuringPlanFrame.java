@@ -11,8 +11,8 @@ import java.util.function.ToDoubleFunction;
  * @param yMm centroid of all candidates, mm
  * @param halfDiagonalMm half the diagonal of the box around all candidates, mm; 1 for a single
  *     point
- * @param meanColumn mean board column of all candidates
- * @param meanRow mean board row of all candidates
+ * @param meanColumn mean index of the board columns of all candidates
+ * @param meanRow mean index of the board rows of all candidates
  * @param columns true when candidates sit on boards of more than one column
  * @param rows true when candidates sit on boards of more than one row
  */

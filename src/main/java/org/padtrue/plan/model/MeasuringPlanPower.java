@@ -22,7 +22,7 @@ public final class MeasuringPlanPower {
   private MeasuringPlanPower() {}
 
   /**
-   * Offset over standard error at which a term is found with {@link #POWER}.
+   * Ratio of offset to standard error at which a term is found with {@link #POWER}.
    *
    * @param terms terms of its family that can differ, 1 or more
    * @param families families tested together, 1 or more

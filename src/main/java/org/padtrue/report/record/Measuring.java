@@ -6,7 +6,7 @@ package org.padtrue.report.record;
  * @param uncertaintyMm standard uncertainty of a coordinate, mm; NaN not stated
  * @param rotationUncertaintyDeg standard uncertainty of a rotation, degrees; NaN not stated
  * @param biasMm bias that is not corrected, mm
- * @param coverageFactor k
+ * @param coverageFactor k, a pure number
  * @param rule decision rule
  */
 public record Measuring(

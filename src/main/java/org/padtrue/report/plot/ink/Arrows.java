@@ -26,7 +26,7 @@ public final class Arrows {
    *
    * @param ink where to
    * @param pixelsPerUm scale
-   * @param mostPixels longer arrows are cut to this length
+   * @param mostPixels longer arrows are cut to this length, px
    */
   public Arrows(Ink ink, double pixelsPerUm, double mostPixels) {
     this.ink = ink;
