@@ -72,7 +72,7 @@ public final class EdgeLocator {
   }
 
   /**
-   * A predicted edge; all px.
+   * A predicted edge; px unless said otherwise.
    *
    * @param x middle
    * @param y middle
