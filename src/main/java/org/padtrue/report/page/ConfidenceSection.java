@@ -55,10 +55,10 @@ final class ConfidenceSection {
         scaled
             ? "x " + Show.signedFixed(s.xPpm(), 0) + ", y " + Show.signedFixed(s.yPpm(), 0) + " ppm"
             : Show.UNKNOWN;
-    decided(t, "axis scale", scale, s.decision(), s.reason());
+    component(t, "axis scale", scale, scaled, s);
     String square =
         s.squarenessMrad() != 0 ? Show.signedFixed(s.squarenessMrad(), 3) + " mrad" : Show.UNKNOWN;
-    decided(t, "squareness", square, s.decision(), s.reason());
+    component(t, "squareness", square, s.squarenessMrad() != 0, s);
     BatchTrim.ArrayTrim a = b.array();
     decided(
         t,
@@ -69,6 +69,16 @@ final class ConfidenceSection {
     shift(t, "offset common to all parts", b.common());
     angle(t, "rotation zero of all parts", b.rotationZero());
     t.into(h);
+  }
+
+  /** Scale and squareness are tested together; what of them is not entered is left alone. */
+  private static void component(
+      HtmlTable t, String name, String value, boolean entered, BatchTrim.Scale s) {
+    if (s.decision() == Decision.TRIM && !entered) {
+      decided(t, name, value, Decision.LEAVE, "not told from 0 by itself: leave it alone");
+    } else {
+      decided(t, name, value, s.decision(), s.reason());
+    }
   }
 
   private static void shift(HtmlTable t, String name, BatchTrim.Shift s) {

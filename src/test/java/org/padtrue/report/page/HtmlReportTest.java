@@ -13,6 +13,8 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.BatchTrim;
+import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Stage;
 import org.padtrue.report.HostileResults;
@@ -87,6 +89,33 @@ class HtmlReportTest {
           .contains(KeyWords.decision(g.trim().decision()))
           .contains(Show.words(g.trim().reason()));
     }
+  }
+
+  @Test
+  void whatIsNotEnteredIsNotCalledAChange() {
+    BatchTrim b = sample.batchTrim();
+    BatchTrim.Scale scale = new BatchTrim.Scale(-451, -209, 0, Decision.TRIM, "the axes stretch");
+    BatchTrim other =
+        new BatchTrim(b.shift(), b.rotation(), scale, b.array(), b.common(), b.rotationZero());
+    Element table =
+        tableWithCaption(
+            HtmlReport.of(with(sample, sample.job(), other), List.of()),
+            "Corrections of the whole batch");
+    assertThat(row(table, "axis scale"))
+        .contains("x \u2212451, y \u2212209 ppm", KeyWords.decision(Decision.TRIM));
+    assertThat(row(table, "squareness"))
+        .contains(KeyWords.decision(Decision.LEAVE))
+        .doesNotContain(KeyWords.decision(Decision.TRIM));
+  }
+
+  private static String row(Element table, String head) {
+    NodeList rows = table.getElementsByTagName("tr");
+    for (int i = 0; i < rows.getLength(); i++) {
+      if (rows.item(i).getTextContent().startsWith(head)) {
+        return rows.item(i).getTextContent();
+      }
+    }
+    throw new AssertionError("no row '" + head + "'");
   }
 
   @Test
@@ -203,8 +232,12 @@ class HtmlReportTest {
             j.machine(),
             j.measurement(),
             j.notes());
+    return with(r, other, r.batchTrim());
+  }
+
+  private static FirstArticleResult with(FirstArticleResult r, Job job, BatchTrim batch) {
     return new FirstArticleResult(
-        other,
+        job,
         r.articles(),
         r.options(),
         r.counts(),
@@ -212,7 +245,7 @@ class HtmlReportTest {
         r.common(),
         r.rotationZero(),
         r.groups(),
-        r.batchTrim(),
+        batch,
         r.trims(),
         r.tests(),
         r.variances(),
