@@ -8,6 +8,7 @@ import org.padtrue.report.plot.ink.Ink;
 import org.padtrue.report.plot.ink.Labels;
 import org.padtrue.report.plot.ink.Palette;
 import org.padtrue.report.plot.ink.Range;
+import org.padtrue.report.words.KeyWords;
 
 /** Where the variation comes from: mean square of every term, as measured and with the trims. */
 final class BudgetChart {
@@ -18,7 +19,9 @@ final class BudgetChart {
 
   static ChartFrame frame(List<BudgetLine> budget) {
     List<String> names =
-        budget.stream().map(b -> Labels.cut(b.source(), 20) + (b.removable() ? "" : " *")).toList();
+        budget.stream()
+            .map(b -> Labels.cut(KeyWords.source(b.source()), 28) + (b.removable() ? "" : " *"))
+            .toList();
     double most =
         budget.stream()
             .mapToDouble(b -> MM2 * Math.max(safe(b.meanSquare()), safe(b.meanSquareAfterTrim())))
