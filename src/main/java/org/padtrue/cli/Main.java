@@ -99,7 +99,8 @@ public final class Main {
   /** Adds a command; one that is not called with its name and description alone, to start soon. */
   private static void add(CommandLine line, Class<?> type, String[] args) {
     Command told = type.getAnnotation(Command.class);
-    if (Arrays.asList(args).contains(told.name())) {
+    // a file of arguments (@FILE) may name any command
+    if (Arrays.stream(args).anyMatch(a -> a.equals(told.name()) || a.startsWith("@"))) {
       line.addSubcommand(type);
       return;
     }

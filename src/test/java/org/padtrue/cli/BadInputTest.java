@@ -51,6 +51,13 @@ class BadInputTest {
     assertThat(said(job, PLACEMENTS, ARTICLE)).containsExactly(sentences);
   }
 
+  @Test
+  void aFileOfArgumentsMayNameTheCommand() throws IOException {
+    Path file = Files.writeString(dir.resolve("arguments"), "schema analysis");
+    assertThat(Run.of("@" + file)).isEqualTo(Run.of("schema", "analysis"));
+    assertThat(Run.of("schema", "analysis").code()).isZero();
+  }
+
   // ---- refs ----
 
   @Test
