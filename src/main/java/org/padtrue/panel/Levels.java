@@ -4,8 +4,8 @@ import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The levels that files list for a placement: its nozzle, feeder, head. What a file does not say is
- * null.
+ * The levels that files list for a placement: its nozzle, feeder, head, lot. What a file does not
+ * say is null.
  */
 public final class Levels {
   /** Nothing is said. */

@@ -115,7 +115,7 @@ final class LooseNames {
     return known(names.chip(name, s, refs));
   }
 
-  /** "NR4018T3R3M": an inductor whose maker's number seems to say its size. */
+  /** "AB4018-3R3": an inductor whose maker's number seems to say its size. */
   private @Nullable NameMatch numbered(String name, Collection<String> refs) {
     boolean inductors = !refs.isEmpty() && refs.stream().allMatch(r -> r.matches("(?i)L\\d.*"));
     StatedName s = inductors ? BodySizes.numbered(name) : null;

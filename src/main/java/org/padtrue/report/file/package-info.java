@@ -2,7 +2,7 @@
  * How files are put in place: whole or not at all, written beside and moved; tables of the log and
  * of articles.
  *
- * <p>mm and degrees in files. Imports history, imaging, problem.
+ * <p>mm and degrees in files. Imports history, imaging, report.plot.ink, problem.
  */
 @NullMarked
 package org.padtrue.report.file;
