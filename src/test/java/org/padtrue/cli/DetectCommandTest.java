@@ -243,6 +243,7 @@ class DetectCommandTest {
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-Xshare:auto",
                 "-Xlog:class+load:file=" + log,
+                "-XX:TieredStopAtLevel=1",
                 "-cp",
                 System.getProperty("java.class.path"),
                 Main.class.getName(),

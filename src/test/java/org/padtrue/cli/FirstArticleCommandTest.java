@@ -423,6 +423,7 @@ class FirstArticleCommandTest {
                 java.toString(),
                 "-XX:TieredStopAtLevel=1",
                 "-Xlog:class+load:file=" + log.getFileName(),
+                "-XX:TieredStopAtLevel=1",
                 "-cp",
                 System.getProperty("java.class.path"),
                 "org.padtrue.cli.Main",

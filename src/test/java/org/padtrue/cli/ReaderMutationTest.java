@@ -12,10 +12,11 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.padtrue.Study;
 
 /**
- * Good files with a few bytes changed: every reader ends with 0 or 2; {@code -Dpadtrue.mutations=N}
- * for more.
+ * Good files with a few bytes changed: every reader ends with 0 or 2. {@code -Dpadtrue.mutations=N}
+ * for more; fuzzing of the same readers goes farther.
  */
 @Timeout(300)
 class ReaderMutationTest {
@@ -64,7 +65,7 @@ class ReaderMutationTest {
     long start = Long.getLong("padtrue.mutations.seed", 20260105L);
     int good = 0;
     int refused = 0;
-    for (int i = 0; i < Integer.getInteger("padtrue.mutations", 40); i++) {
+    for (int i = 0; i < Study.runs("mutations", 15, 400); i++) {
       byte[] b = mutated(seed, new Random(start + i));
       Run r = h.run(b);
       assertThat(r.code()).as("mutation %d of %s: %s", i, reader, r.err()).isIn(0, 2);

@@ -9,17 +9,18 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.problem.AsIs;
 import org.padtrue.problem.Question;
 
 /**
  * What is stopped at the door: nothing honest, and each usual mistake, by simulated articles.
  *
- * <p>{@code -Dpadtrue.full=true} runs 2,000 honest ones and 200 of each mistake instead of 60 and
- * 6; {@code -Dpadtrue.seed=N} draws others. The thresholds were set on seeds below 20,000.
+ * <p>In full 2,000 honest ones and 200 of each mistake instead of 60 and 6; {@code
+ * -Dpadtrue.seed=N} draws others. The thresholds were set on seeds below 20,000.
  */
 class DoorTableTest {
-  private static final boolean FULL = Boolean.getBoolean("padtrue.full");
+  private static final boolean FULL = Study.FULL;
   private static final long SEED = Long.getLong("padtrue.seed", 500_000);
 
   /** Mistakes with a word of the question that names them rightly. */

@@ -8,19 +8,19 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.drift.hint.Cause;
 
 /**
  * Simulation: invented histories with known truth. How often a quiet machine is called drifting,
- * how often planted drifts are found under their right cause, and after how many articles. The
- * number of histories is small here; -Dpadtrue.histories=200 -Dpadtrue.planted=200 runs the full
- * study.
+ * how often planted drifts are found under their right cause, and after how many articles: 200
+ * histories each in full. Small, a history is looked at three times only, so that delays are rough.
  */
 class PlantedDriftTest {
-  private static final int HISTORIES = Integer.getInteger("padtrue.histories", 40);
-  private static final int PLANTED =
-      Integer.getInteger("padtrue.planted", Math.max(8, HISTORIES / 5));
-  private static final int[] LENGTHS = {24, 36, 48, 60, 72, 75, 84, 93, 96, 108, 120};
+  private static final int HISTORIES = Study.runs("histories", 16, 200);
+  private static final int PLANTED = Study.runs("planted", 8, 200);
+  private static final int[] LENGTHS =
+      Study.FULL ? new int[] {24, 36, 48, 60, 72, 75, 84, 93, 96, 108, 120} : new int[] {84, 120};
   private static final DriftAnalysis ANALYSIS = new DriftAnalysis(DriftOptions.withDefaults());
 
   /** Planted in every history of the second test: series, cause, first article that shows it. */

@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.firstarticle.FirstArticleAnalysis;
 import org.padtrue.firstarticle.FirstArticleResult;
@@ -26,13 +27,17 @@ import org.padtrue.problem.InputException;
 
 /**
  * Articles measured in the order of the plan: when it first says enough, would the rest have
- * changed what to do? {@code -Dpadtrue.enough=60} for the full study.
+ * changed what to do? Panels of 300 placements in full only; {@code -Dpadtrue.enough=N} for N
+ * articles a size.
  */
 class EnoughSimulationTest {
-  private static final int RUNS = Integer.getInteger("padtrue.enough", 4);
+  private static final int RUNS = Study.runs("enough", 4, 60);
 
   /** Placements, part types, first look after, step between looks. */
-  private static final int[][] SIZES = {{40, 4, 12, 4}, {120, 6, 24, 8}, {300, 8, 40, 20}};
+  private static final int[][] SIZES =
+      Study.FULL
+          ? new int[][] {{40, 4, 12, 4}, {120, 6, 24, 8}, {300, 8, 40, 20}}
+          : new int[][] {{40, 4, 12, 4}, {120, 6, 24, 16}};
 
   private record Stop(int at, double said, boolean changed, int terms, boolean byAll) {}
 

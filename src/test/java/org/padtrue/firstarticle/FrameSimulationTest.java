@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.firstarticle.result.Decision;
@@ -23,12 +24,12 @@ import org.padtrue.panel.OffsetFrame;
  * x on N2.
  *
  * <p>Eight part types of 30 um, scatter 20 um, boards of 60 x 40 mm (one, three in a row),
- * rotations in four quadrants, nozzles in turn; nothing else is off. {@code -Dpadtrue.frames=N}
- * runs N articles a row, one board and three, and beside each row the same articles with {@code
- * --frame nozzle=part}; {@code -Dpadtrue.frames.seed=S} draws others.
+ * rotations in four quadrants, nozzles in turn; nothing else is off. In full 100 articles a row,
+ * one board and three, and beside each row the same articles with {@code --frame nozzle=part};
+ * {@code -Dpadtrue.frames.seed=S} draws others.
  */
 class FrameSimulationTest {
-  private static final int RUNS = Integer.getInteger("padtrue.frames", 4);
+  private static final int RUNS = Study.runs("frames", 4, 100);
   private static final long SEED = Long.getLong("padtrue.frames.seed", 70_000);
   private static final double PLANTED = 0.040;
 
@@ -176,7 +177,7 @@ class FrameSimulationTest {
             + " trimmed; shift RMS um; types RMS um; nozzle x and y with p below 0.05%n",
         RUNS);
     double n = RUNS;
-    boolean table = Integer.getInteger("padtrue.frames") != null;
+    boolean table = Study.FULL || RUNS > 4;
     for (int boards : table ? new int[] {1, 3} : new int[] {1}) {
       for (NozzleOffsets planted :
           List.of(

@@ -7,6 +7,7 @@ import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+import org.padtrue.Study;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.firstarticle.result.PlacementResult;
@@ -18,11 +19,11 @@ import org.padtrue.panel.article.Article;
  * systematic deviations, minus what that of one leaves, paired. Registration of the next panel and
  * scatter are left out on all sides.
  *
- * <p>{@code -Dpadtrue.full=true} runs it, 200 runs a cell.
+ * <p>In full only, 200 runs a cell.
  */
 @EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class MorePanelsTest {
-  private static final int RUNS = Boolean.getBoolean("padtrue.full") ? 200 : 6;
+  private static final int RUNS = Study.runs("panels", 6, 200);
   private static final int[] PANELS = {1, 2, 3, 5};
 
   /** RMS over the placements of what the trims leave of the truth, um, by number of panels. */

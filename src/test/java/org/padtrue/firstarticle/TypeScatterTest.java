@@ -2,10 +2,12 @@ package org.padtrue.firstarticle;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.firstarticle.fitted.ScatterByType;
@@ -18,11 +20,11 @@ import org.padtrue.quantity.Angles;
  * machine). What the next panel shows of each type lies within its own interval, honest placements
  * of the large are not left out, and standard errors of offsets are honest for both.
  *
- * <p>{@code -Dpadtrue.full=true} for 300 articles a cell instead of 40.
+ * <p>300 articles a cell in full, 30 otherwise; one variance for all types, and 200 placements, in
+ * full only.
  */
 class TypeScatterTest {
-  private static final boolean FULL = Boolean.getBoolean("padtrue.full");
-  private static final int ARTICLES = FULL ? 300 : 40;
+  private static final int ARTICLES = Study.runs("types", 30, 300);
   private static final double SMALL = 0.012;
   private static final double LARGE = 0.050;
 
@@ -103,12 +105,15 @@ class TypeScatterTest {
   @Test
   void eachTypeHasItsOwnInterval() {
     double[] mixed = {SMALL, SMALL, SMALL, LARGE};
-    for (int[] c : new int[][] {{67, 8}, {30, 4}, {200, 12}}) {
-      Cell before = simulate(500_000, c[0], c[1], mixed, true);
+    int[][] cells = {{67, 8}, {30, 4}, {200, 12}};
+    for (int[] c : Arrays.copyOf(cells, Study.FULL ? 3 : 2)) {
       Cell now = simulate(500_000, c[0], c[1], mixed, false);
       Cell alike = simulate(510_000, c[0], c[1], new double[] {0.02}, false);
       String name = c[0] + " placements, " + c[1] + " types: ";
-      System.out.println(name + "one variance:" + before);
+      if (Study.FULL) {
+        Cell before = simulate(500_000, c[0], c[1], mixed, true);
+        System.out.println(name + "one variance:" + before);
+      }
       System.out.println(name + "by type:" + now);
       System.out.println(name + "by type, all alike:" + alike);
       for (Cell cell : List.of(now, alike)) {

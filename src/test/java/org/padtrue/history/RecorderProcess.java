@@ -26,6 +26,7 @@ final class RecorderProcess {
             "-Xmx256m",
             "-XX:TieredStopAtLevel=1",
             "-Dslf4j.internal.verbosity=ERROR",
+            "-XX:TieredStopAtLevel=1",
             "-cp",
             System.getProperty("java.class.path"),
             RecorderProcess.class.getName(),

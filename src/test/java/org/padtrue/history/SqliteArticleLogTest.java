@@ -23,13 +23,14 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.Study;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
 import org.padtrue.problem.InputException;
 
 /** The embedded store, and what may befall a file. */
 class SqliteArticleLogTest extends ArticleLogContract {
-  private static final int KILLS = Integer.getInteger("padtrue.kills", 10);
+  private static final int KILLS = Study.runs("kills", 5, 50);
 
   @TempDir Path folder;
 

@@ -6,14 +6,15 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.panel.PartType;
 
 /**
- * Poses against the renderer's truth and against the Cramer-Rao bound of the same picture. {@code
- * -Dpadtrue.pictures=full} prints the whole grid.
+ * Poses against the renderer's truth and against the Cramer-Rao bound of the same picture; the
+ * whole grid in full.
  */
 class AccuracyTest {
-  private static final boolean FULL = "full".equals(System.getProperty("padtrue.pictures"));
+  private static final boolean FULL = Study.FULL;
 
   /** Plain surfaces, so that sensor noise is all there is: what the bound is about. */
   @Test

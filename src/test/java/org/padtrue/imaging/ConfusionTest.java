@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.imaging.picture.Picture;
 import org.padtrue.imaging.pose.Outline;
 import org.padtrue.imaging.pose.PlacementReading;
@@ -23,7 +24,7 @@ import org.padtrue.quantity.Angles;
 
 /**
  * What is said of placements of which one in fifty is missing or turned by a quarter: all types
- * mixed, other textures and scatter in every picture. {@code -Dpadtrue.pictures=full} counts 2,000.
+ * mixed, other textures and scatter in every picture. In full it counts 2,000.
  */
 class ConfusionTest {
   private static final PartType[] TYPES = {
@@ -40,7 +41,7 @@ class ConfusionTest {
   };
   private static final int COLUMNS = 20;
   private static final int ROWS = 10;
-  private static final boolean FULL = "full".equals(System.getProperty("padtrue.pictures"));
+  private static final boolean FULL = Study.FULL;
 
   @Test
   void missingAndTurnedPartsAreToldFromOthers() {

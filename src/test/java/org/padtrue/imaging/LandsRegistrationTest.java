@@ -2,15 +2,19 @@ package org.padtrue.imaging;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.padtrue.Study;
 import org.padtrue.imaging.map.RegisteredOn;
 import org.padtrue.imaging.picture.Picture;
 import org.padtrue.panel.Job;
@@ -27,6 +31,14 @@ class LandsRegistrationTest {
   private static final Job MIXED = TestPanels.withoutFiducials(TestPanels.mixed());
   private static final DetectionOptions FAR =
       DetectionOptions.withDefaults().cameraDistance(Double.POSITIVE_INFINITY).straightDevice();
+
+  private static Stream<Arguments> offsets() {
+    return Study.cases(1, arguments(0.4, -0.2), arguments(0.12, -0.07));
+  }
+
+  private static Stream<Arguments> without() {
+    return Study.cases(1, arguments(0.05, 16), arguments(0.2, 24));
+  }
 
   /** Placed, and measured against lands of a job. */
   private static Measured measured(
@@ -72,7 +84,7 @@ class LandsRegistrationTest {
 
   /** Chips, whose lands show a strip at the ends only; up to half a millimetre off. */
   @ParameterizedTest
-  @CsvSource({"0.12, -0.07", "0.4, -0.2"})
+  @MethodSource("offsets")
   void chipsAndOthers(double dxMm, double dyMm) {
     shiftKnown(measured(MIXED, MIXED, 20, dxMm, dyMm, 3), 0.01);
   }
@@ -138,7 +150,7 @@ class LandsRegistrationTest {
 
   /** Where no land shows, nothing is taken for one. */
   @ParameterizedTest
-  @CsvSource({"0.05, 16", "0.2, 24"})
+  @MethodSource("without")
   void noLands(double offMm, double pxPerMm) {
     Map<String, Pose> truth = TestPanels.scattered(MIXED, 0.02, 0.5, 7);
     truth.replaceAll((id, p) -> new Pose(p.xMm() + offMm, p.yMm(), p.rotationDeg()));

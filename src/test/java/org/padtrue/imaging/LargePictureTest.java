@@ -11,8 +11,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A picture of 58 megapixels; only where asked for, {@code -Dpadtrue.pictures=large}. */
-@EnabledIfSystemProperty(named = "padtrue.pictures", matches = "large")
+/** A picture of 58 megapixels; in full only. */
+@EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class LargePictureTest {
   /** Measured in a process of its own, so that its memory is only its own. */
   @Test

@@ -2,9 +2,11 @@ package org.padtrue.imaging;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.bytedeco.opencv.global.opencv_core;
 import org.bytedeco.opencv.global.opencv_imgproc;
 import org.bytedeco.opencv.opencv_core.Mat;
@@ -13,8 +15,9 @@ import org.bytedeco.opencv.opencv_core.Scalar;
 import org.bytedeco.opencv.opencv_core.Size;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.padtrue.Study;
 import org.padtrue.imaging.map.MapReport;
 import org.padtrue.imaging.map.MarkReport;
 import org.padtrue.imaging.map.PanelToPicture;
@@ -35,6 +38,20 @@ class MarkShapesTest {
   private static final Job JOB = TestPanels.withFiducials(TestPanels.mixed(), CORNERS);
   private static final Map<String, Pose> TRUTH = TestPanels.scattered(JOB, 0.03, 0.5, 8);
 
+  private static Stream<Arguments> shapes() {
+    return Study.cases(
+        3,
+        arguments(MarkShape.ROUND, 2),
+        arguments(MarkShape.SQUARE, 94),
+        arguments(MarkShape.CROSS, 2),
+        arguments(MarkShape.SQUARE, 2));
+  }
+
+  /** Pixels below the middle. */
+  private static Stream<Integer> glares() {
+    return Study.cases(1, 20, 24);
+  }
+
   /** The map is held by so many fiducials, all of them where they are. */
   private static void heldBy(int fewest, DetectionResult r, RenderSettings s) {
     MapReport map = r.maps().get(0);
@@ -51,7 +68,7 @@ class MarkShapesTest {
 
   /** Four known land centres are named as fiducials are: test points, round or square. */
   @ParameterizedTest
-  @CsvSource({"ROUND, 2", "SQUARE, 2", "SQUARE, 94", "CROSS, 2"})
+  @MethodSource("shapes")
   void everyShapeHoldsTheMap(MarkShape shape, double turn) {
     RenderSettings s = RenderSettings.at(20).noise(2).turn(turn).marks(shape);
     try (Picture p = PanelRenderer.render(JOB, TRUTH, s).picture()) {
@@ -64,7 +81,7 @@ class MarkShapesTest {
 
   /** A lamp's reflection over the lower part of each fiducial drowns what is below it. */
   @ParameterizedTest
-  @ValueSource(ints = {20, 24})
+  @MethodSource("glares")
   void glareOverPartOfEach(int below) {
     RenderSettings s = RenderSettings.at(20).noise(2).turn(2);
     try (Picture p = PanelRenderer.render(JOB, TRUTH, s).picture()) {

@@ -12,10 +12,13 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.bytedeco.opencv.opencv_core.Mat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.padtrue.Study;
 import org.padtrue.imaging.map.MapFamily;
 import org.padtrue.imaging.map.MapReport;
 import org.padtrue.imaging.map.MarkReport;
@@ -234,7 +237,7 @@ class PictureDetectionTest {
    * measured as if square on. The tilt that is said is right within a third.
    */
   @ParameterizedTest
-  @ValueSource(doubles = {12, 20})
+  @MethodSource("tilts")
   void neverMeasuresATiltedPictureAsSquare(double tilt) {
     Map<String, Pose> truth = TestPanels.scattered(JOB, 0.03, 0.5, 10);
     try (Picture p =
@@ -350,7 +353,7 @@ class PictureDetectionTest {
    * lies across. All parts of the sample lie as they should.
    */
   @ParameterizedTest
-  @ValueSource(doubles = {1.3, 2, 2.5})
+  @MethodSource("blurs")
   void silkBesideAChipIsNotTakenForItsEnds(double blurPx) throws Exception {
     Path folder = PictureSampleMaker.FOLDER;
     Job sample = JobLoader.load(folder.resolve("job.json")).orThrow();
@@ -367,6 +370,14 @@ class PictureDetectionTest {
       assertEquals(List.of(), across);
       assertTrue(r.count(ReadingStatus.FOUND) > 50, "found " + r.count(ReadingStatus.FOUND));
     }
+  }
+
+  private static Stream<Double> tilts() {
+    return Study.cases(1, 12.0, 20.0);
+  }
+
+  private static Stream<Double> blurs() {
+    return Study.cases(1, 2.0, 1.3, 2.5);
   }
 
   private static double turn(PlacementReading q) {

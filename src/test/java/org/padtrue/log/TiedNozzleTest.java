@@ -14,6 +14,7 @@ import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.Study;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.drift.hint.Cause;
 import org.padtrue.drift.hint.Hint;
@@ -30,11 +31,10 @@ import org.padtrue.panel.article.Article;
  * hardly anything else, so that N3 and the ICs cannot be told from each other. Invented articles of
  * 60 placements that scatter by 18 um, registered to 10 um.
  *
- * <p>{@code -Dpadtrue.tied=20} tells how many articles each needs until it is found, over as many
- * histories.
+ * <p>In full it tells how many articles each needs until it is found, over 20 histories.
  */
 class TiedNozzleTest {
-  private static final int HISTORIES = Integer.getInteger("padtrue.tied", 1);
+  private static final int HISTORIES = Study.runs("tied", 1, 20);
   private static final int STEP_FROM = 24;
   private static final int MOST = 16;
   private static final double STEP = 0.030;

@@ -8,13 +8,14 @@ import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.random.MersenneTwister;
 import org.apache.commons.math3.random.RandomGenerator;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.numeric.Tails;
 
 /**
  * How often the 95 % t interval of a group holds a new residual of that group, by simulation; the
- * chance of holding it is reckoned exactly given the interval. A table in full with
- * -Dpadtrue.full=true (1, 2, 3, 6, 12 groups; 1 to 40 degrees of freedom and mixed; half an hour),
- * a few cells otherwise. Width is that of the interval, over that of pooling all groups.
+ * chance of holding it is reckoned exactly given the interval. A table in full (1, 2, 3, 6, 12
+ * groups; 1 to 40 degrees of freedom and mixed; half an hour), a few cells otherwise. Width is that
+ * of the interval, over that of pooling all groups.
  *
  * <p>What no method can do: of a group with one or two degrees of freedom the data hardly say that
  * it is odd, so whoever leans on others at all holds less than 95 % there. Measured for one group
@@ -22,8 +23,8 @@ import org.padtrue.numeric.Tails;
  * with 4, 93 to 94 % with 10, 94 to 95 % from 20 on; the mean over groups is 93 to 96 % in all.
  */
 class ModeratedScatterCoverageTest {
-  private static final boolean FULL = Boolean.getBoolean("padtrue.full");
-  private static final int RUNS = Integer.getInteger("padtrue.runs", FULL ? 200 : 25);
+  private static final boolean FULL = Study.FULL;
+  private static final int RUNS = Study.runs("runs", 25, 200);
   private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
   private static final double[] MIXED = {1, 2, 4, 10, 40};
 

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+import org.padtrue.Study;
 import org.padtrue.firstarticle.PlannedArticle;
 import org.padtrue.firstarticle.PlannedArticle.Layout;
 import org.padtrue.firstarticle.PlannedArticle.Planted;
@@ -22,12 +23,12 @@ import org.padtrue.plan.model.MeasuringPlanOptions;
  * <p>Eight kinds of boards (one board to six, 5 to 12 types of 1 to 60 placements, 0 to 6 nozzles;
  * two of them with types that scatter by 12, 20 and 50 um, as the plan is told), three sizes of
  * what is planted and two of registration, which the job states, in turn. Reckoned twice: trims as
- * they stand on the sheet, offsets too small to be worth typing left, and every trim entered. Run
- * all of it with {@code -Dpadtrue.plans=100}, from another seed with {@code -Dpadtrue.seed=N}.
+ * they stand on the sheet, offsets too small to be worth typing left, and every trim entered. In
+ * full only; from another seed with {@code -Dpadtrue.seed=N}.
  */
 @EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class PlanDecisionTest {
-  private static final int ARTICLES = Integer.getInteger("padtrue.plans", 4);
+  private static final int ARTICLES = Study.runs("plans", 4, 100);
   private static final long SEED = Long.getLong("padtrue.seed", 9_000);
   private static final double ENOUGH = 0.95;
 

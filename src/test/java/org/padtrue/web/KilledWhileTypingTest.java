@@ -13,13 +13,14 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.padtrue.Study;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.Entry;
 import org.padtrue.web.server.WebOptions;
 
 /** kill -9 of the server while entries come in: what was acknowledged is there afterwards. */
 class KilledWhileTypingTest {
-  private static final int KILLS = Integer.getInteger("padtrue.kills", 4);
+  private static final int KILLS = Study.runs("kills", 2, 50);
 
   @TempDir Path dir;
 

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.drift.DriftAnalysis;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.drift.DriftResult;
@@ -25,11 +26,11 @@ import org.padtrue.drift.series.SeriesPoint;
  * from article to article and so goes along with the step by chance, three articles a shift from
  * the start on. Steps anywhere with four articles or more on either side.
  *
- * <p>12 histories a cause here; {@code -Dpadtrue.confusion=200} gives the table of the study,
- * {@code -Dpadtrue.confusion.seed=N} other draws.
+ * <p>Six histories a cause, 200 in full, which is the table of the study; {@code
+ * -Dpadtrue.confusion.seed=N} for other draws.
  */
 class CauseConfusionTest {
-  private static final int HISTORIES = Integer.getInteger("padtrue.confusion", 12);
+  private static final int HISTORIES = Study.runs("confusion", 6, 200);
   private static final long SEED = Long.getLong("padtrue.confusion.seed", 71);
   private static final int SERIES = 12;
   private static final int[] LENGTHS = {24, 32, 42, 54, 72, 100};

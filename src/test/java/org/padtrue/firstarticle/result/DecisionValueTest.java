@@ -11,6 +11,7 @@ import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.firstarticle.FirstArticleAnalysis;
 import org.padtrue.firstarticle.FirstArticleResult;
@@ -33,26 +34,26 @@ public class DecisionValueTest {
   /** What folding the least terms may cost, as a share of what is removable. */
   private static final double FOLDED = 0.015;
 
-  /** {@code -Dpadtrue.full=true} for 100 articles a cell. */
-  private static final boolean FULL = Boolean.getBoolean("padtrue.full");
+  private static final int[][] CELLS = {{20, 4}, {20, 8}, {80, 4}, {80, 16}, {400, 6}, {400, 30}};
+
+  /** Articles a cell; those of 400 placements in full only. */
+  private static final int ARTICLES = Study.runs("value", 20, 100);
 
   /** Sums over the articles of a cell: removable, and what b, c, d and we take out. */
   private record Gains(double removable, double b, double c, double d, double ours) {}
 
   @Test
   void trimsAreNearlyAsGoodAsKnowingTheVariances() {
-    int[][] cells = {{20, 4}, {20, 8}, {80, 4}, {80, 16}, {400, 6}, {400, 30}};
     double[] pooled = new double[5];
     System.out.println(
         "share of the removable mean square taken out of the next panel (a, no trim, is 0)");
     System.out.println("placements types registration   b      c      d      ours   ours/d");
     for (double repeatability : new double[] {0, 0.010}) {
-      for (int[] cell : cells) {
+      for (int[] cell : Arrays.copyOf(CELLS, Study.FULL ? 6 : 4)) {
         double[] sum = new double[5];
-        int articles = FULL ? 100 : cell[0] < 100 ? 20 : 6;
-        double[] overB = new double[articles];
-        double[] overC = new double[articles];
-        for (int i = 0; i < articles; i++) {
+        double[] overB = new double[ARTICLES];
+        double[] overC = new double[ARTICLES];
+        for (int i = 0; i < ARTICLES; i++) {
           Gains g = one(77_000 + i, cell[0], cell[1], repeatability);
           double[] v = {g.removable(), g.b(), g.c(), g.d(), g.ours()};
           for (int k = 0; k < 5; k++) {

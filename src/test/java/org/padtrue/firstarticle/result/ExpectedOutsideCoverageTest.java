@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+import org.padtrue.Study;
 import org.padtrue.SyntheticPanel;
 import org.padtrue.firstarticle.FirstArticleAnalysis;
 import org.padtrue.firstarticle.FirstArticleResult;
@@ -22,11 +23,11 @@ import org.padtrue.panel.Pose;
  * The interval of the expected number outside, trims entered and not, holds the expectation under
  * the truth that was drawn: 20 placements of 8 types, 22 of 6, 67 of 8.
  *
- * <p>{@code -Dpadtrue.full=true} runs it, 300 articles a cell.
+ * <p>In full only, 300 articles a cell.
  */
 @EnabledIfSystemProperty(named = "padtrue.full", matches = "true")
 class ExpectedOutsideCoverageTest {
-  private static final int ARTICLES = Boolean.getBoolean("padtrue.full") ? 300 : 12;
+  private static final int ARTICLES = Study.runs("outside", 12, 300);
 
   private static double[] simulate(long seed, int placements, int types, double scatter) {
     double[] n = new double[4];

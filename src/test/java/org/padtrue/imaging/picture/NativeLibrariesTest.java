@@ -45,6 +45,7 @@ class NativeLibrariesTest {
                 List.of(
                     Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                     "-Xshare:auto",
+                    "-XX:TieredStopAtLevel=1",
                     "-cp",
                     System.getProperty("java.class.path"),
                     Start.class.getName(),

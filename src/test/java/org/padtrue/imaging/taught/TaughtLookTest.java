@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.padtrue.Study;
 import org.padtrue.imaging.DetectionOptions;
 import org.padtrue.imaging.DetectionResult;
 import org.padtrue.imaging.OddShapes;
@@ -26,11 +27,11 @@ import org.padtrue.quantity.Angles;
 
 /**
  * Parts that no rectangle describes, measured by the look of one sample: bias, spread, stated
- * uncertainty; and what is said of parts that are missing, turned or others. {@code
- * -Dpadtrue.pictures=full} looks at many more pictures.
+ * uncertainty; and what is said of parts that are missing, turned or others. In full many more
+ * pictures are looked at.
  */
 class TaughtLookTest {
-  private static final boolean FULL = "full".equals(System.getProperty("padtrue.pictures"));
+  private static final boolean FULL = Study.FULL;
   private static final String SAMPLE = "U1";
 
   private static final List<String> ODD_NAMES =
