@@ -40,7 +40,7 @@ class MeasureWalkTest {
     b.shot("job");
     b.see("#count").sendKeys("30");
     b.click("button.main");
-    b.says("Where to go");
+    b.says("Where to look next");
   }
 
   @Test
@@ -101,7 +101,7 @@ class MeasureWalkTest {
         begin(one, s);
         page = one.driver.getCurrentUrl();
         two.go(page);
-        two.says("Where to go");
+        two.says("Where to look next");
         one.keys("0.02", Keys.ENTER, "0.01", Keys.ENTER, Keys.ENTER);
         one.until(() -> one.all("[data-state=kept]").size() == 1);
         // the other one sees it without a reload
@@ -111,7 +111,8 @@ class MeasureWalkTest {
       }
       // the server is gone: what is typed waits in the browser
       one.keys("0.04", Keys.ENTER, "0.05", Keys.ENTER, Keys.ENTER);
-      one.says("1 not yet on disk");
+      one.says("1 not yet on disk: ");
+      one.says("The server does not answer.");
       WebOptions again =
           WebOptions.local(dir.resolve("ws"), dir.resolve("log.db").toString(), port);
       try (WebServer s = WebServer.start(again)) {
@@ -120,6 +121,195 @@ class MeasureWalkTest {
         assertThat(e.dxMm()).isEqualTo(0.04);
         two.until(() -> two.all("[data-state=kept]").size() == 2);
       }
+    }
+  }
+
+  private Path journal() {
+    return dir.resolve("ws/articles/first-article/entries.log");
+  }
+
+  private static void online(Browser b, boolean on) {
+    b.driver.executeCdpCommand("Network.enable", java.util.Map.of());
+    b.driver.executeCdpCommand(
+        "Network.emulateNetworkConditions",
+        java.util.Map.of(
+            "offline", !on, "latency", 0, "downloadThroughput", -1, "uploadThroughput", -1));
+  }
+
+  /** The unit is switched while an entry waits: it is stored in the unit in which it was typed. */
+  @Test
+  void theUnitBelongsToTheTextOfTheRow() throws IOException {
+    try (WebServer s = serve();
+        Browser b = Browser.open()) {
+      begin(b, s);
+      online(b, false);
+      b.keys("0.025", Keys.ENTER, "-0.01", Keys.ENTER, Keys.ENTER);
+      b.keys("0.03");
+      b.until(() -> b.all("[data-state=waiting]").size() == 1);
+      b.script(
+          "const u = document.getElementById('unit'); u.value = 'um';"
+              + "u.dispatchEvent(new Event('change'));");
+      assertThat(b.all("[data-state=waiting]").get(0).getText()).contains("typed in mm");
+      b.says("dx, \u00b5m");
+      assertThat(b.all("input[data-field=x]").get(1).getDomProperty("value")).isEqualTo("0.03");
+      online(b, true);
+      b.until(() -> b.all("[data-state=kept]").size() == 1);
+      assertThat(last(journal()).dxMm()).isEqualTo(0.025);
+      assertThat(last(journal()).dyMm()).isEqualTo(-0.01);
+      // what is on disk is shown in the unit chosen; what is being typed keeps its own
+      assertThat(b.all("input[data-field=x]").get(0).getDomProperty("value")).isEqualTo("25");
+      b.all("input[data-field=y]").get(1).sendKeys("0.04", Keys.ENTER, Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 2);
+      assertThat(last(journal()).dxMm()).isEqualTo(0.03);
+      assertThat(last(journal()).dyMm()).isEqualTo(0.04);
+    }
+  }
+
+  /** A row with one value says which is missing, is not called stored, and survives a reload. */
+  @Test
+  void halfTypedIsNotStored() throws IOException {
+    try (WebServer s = serve();
+        Browser b = Browser.open()) {
+      begin(b, s);
+      long before = Files.readAllLines(journal()).size();
+      b.keys("0.025", Keys.ENTER, Keys.ENTER, Keys.ENTER);
+      b.says("not stored: y is missing");
+      b.says("1 not yet on disk: ");
+      b.says("(y is missing)");
+      assertThat(Files.readAllLines(journal())).hasSize((int) before);
+      // leaving is warned of
+      b.driver.navigate().refresh();
+      b.until(
+          () -> {
+            try {
+              b.driver.switchTo().alert().accept();
+              return true;
+            } catch (org.openqa.selenium.NoAlertPresentException e) {
+              return b.all("[data-state=missing]").size() == 1;
+            }
+          });
+      b.says("not stored: y is missing");
+      b.all("input[data-field=y]").get(0).sendKeys("0.01", Keys.ENTER, Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 1);
+      assertThat(last(journal()).dxMm()).isEqualTo(0.025);
+      assertThat(last(journal()).dyMm()).isEqualTo(0.01);
+      b.says("Everything typed is on disk.");
+    }
+  }
+
+  /** Two people type the same placement: the second is asked, the first is told. */
+  @Test
+  void nobodysValueIsOverwrittenUnsaid() throws IOException {
+    try (WebServer s = serve();
+        Browser one = Browser.open();
+        Browser two = Browser.open()) {
+      begin(one, s);
+      two.go(one.driver.getCurrentUrl());
+      two.says("Where to look next");
+      two.keys("0.05", Keys.ENTER, "0.06");
+      one.keys("0.02", Keys.ENTER, "0.01", Keys.ENTER, Keys.ENTER);
+      one.until(() -> one.all("[data-state=kept]").size() == 1);
+      two.keys(Keys.ENTER, Keys.ENTER);
+      two.says("Another page entered dx +0.02 mm, dy +0.01 mm at ");
+      assertThat(last(journal()).dxMm()).isEqualTo(0.02);
+      two.says("(another page entered something else)");
+      two.accessible("two values for one placement");
+      two.shot("measure-clash");
+      two.all(".ask button").get(0).click();
+      two.until(() -> two.all("[data-state=kept]").size() == 1);
+      assertThat(last(journal()).dxMm()).isEqualTo(0.05);
+      one.says("Another page changed this from dx 0.02, dy 0.01 mm to dx 0.05, dy 0.06 mm.");
+      // a placement added on one page comes onto the other without a reload
+      one.script("window.stillHere = true;");
+      two.see("#more").sendKeys("2/1/R1", Keys.ENTER);
+      one.says("Another page added to the list: 2/1/R1");
+      assertThat(one.script("return window.stillHere;")).isEqualTo(true);
+    }
+  }
+
+  /** Fields take what instruments send; a finger's keys give a sign; the last row ends the list. */
+  @Test
+  void readOutsFingersAndTheEndOfTheList() throws IOException {
+    try (WebServer s = serve();
+        Browser b = Browser.open()) {
+      begin(b, s);
+      b.keys("X+0.025mm", Keys.ENTER, "Y -12.5 \u00b5m", Keys.ENTER, "0\u00b06'", Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 1);
+      assertThat(last(journal()))
+          .satisfies(
+              e -> {
+                assertThat(e.dxMm()).isEqualTo(0.025);
+                assertThat(e.dyMm()).isEqualTo(-0.0125);
+                assertThat(e.dRotationDeg()).isEqualTo(0.1);
+              });
+      b.keys("Y+1", Keys.ENTER, "0", Keys.ENTER, Keys.ENTER);
+      b.says("'Y+1' in x names another axis");
+      // only y is corrected: x keeps its last digit though the field shows fewer
+      b.script(
+          "const u = document.getElementById('unit'); u.value = 'mil';"
+              + "u.dispatchEvent(new Event('change'));");
+      b.script("document.querySelectorAll('input[data-field=y]')[0].focus();");
+      b.keys("1", Keys.ENTER, Keys.ENTER);
+      b.until(() -> on(journal(), 0.0254));
+      assertThat(last(journal()).dxMm()).isEqualTo(0.025);
+      b.script("document.querySelector('.pad').style.display = 'flex';");
+      b.all("input[data-field=x]").get(3).sendKeys("2");
+      b.click("[data-pad=sign]");
+      assertThat(b.all("input[data-field=x]").get(3).getDomProperty("value")).isEqualTo("-2");
+      b.click("[data-pad=next]");
+      b.keys("1");
+      b.click("[data-pad=next]");
+      b.click("[data-pad=next]");
+      b.until(() -> on(journal(), 0.0254) && b.all("[data-state=kept]").size() == 2);
+      assertThat(last(journal()).dxMm()).isEqualTo(-0.0508);
+      b.script("document.querySelector('.pad').style.display = '';");
+      List<org.openqa.selenium.WebElement> all = b.all("input[data-field=rotation]");
+      all.get(all.size() - 1).sendKeys(Keys.ENTER);
+      b.says("End of the list. Not measured: ");
+      b.keys(Keys.chord(Keys.ALT, "u"));
+      assertThat(b.driver.switchTo().activeElement().getAttribute("id")).isEqualTo("unit");
+    }
+  }
+
+  /** Where the first termination of the placement looked for is drawn. */
+  private static String cx(Browser b) {
+    return String.valueOf(
+        b.script("return document.querySelector('.near .sought .first').getAttribute('cx')"));
+  }
+
+  private static boolean on(Path journal, double dy) {
+    try {
+      return last(journal).dyMm() == dy;
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  /** The view shows the placement among its neighbours, turned and mirrored as it lies. */
+  @Test
+  void theViewTurnsWithThePanel() throws IOException {
+    try (WebServer s = serve();
+        Browser b = Browser.open()) {
+      begin(b, s);
+      b.see(".near .sought .body");
+      String before = cx(b);
+      b.script(
+          "const t = document.getElementById('turn'); t.value = '180';"
+              + "t.dispatchEvent(new Event('change'));");
+      b.until(() -> Math.abs(Double.parseDouble(cx(b)) + Double.parseDouble(before)) < 1e-6);
+      b.shot("measure-turned");
+      b.click("#mirrored");
+      b.until(() -> cx(b).equals(before));
+      b.click("#follow");
+      b.accessible("measure page with the view turned");
+      // the map by keys
+      b.script("document.querySelector('[data-map] .place[tabindex]').focus();");
+      b.keys(Keys.ARROW_RIGHT, Keys.ENTER);
+      b.until(
+          () ->
+              b.driver.switchTo().activeElement().getTagName().equals("input")
+                  || b.script("return document.activeElement.dataset.place") != null);
+      b.shot("measure-mirrored");
     }
   }
 

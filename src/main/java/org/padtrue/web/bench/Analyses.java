@@ -1,9 +1,13 @@
 package org.padtrue.web.bench;
 
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
-import java.util.function.Supplier;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import java.util.concurrent.Executor;
+import java.util.concurrent.Executors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.door.Door;
 import org.padtrue.firstarticle.FirstArticleAnalysis;
@@ -14,47 +18,88 @@ import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Question;
 import org.padtrue.problem.QuestionException;
-import org.padtrue.report.words.ResultWords;
-import org.padtrue.web.server.ShownNumbers;
 
-/** What articles show, reckoned once for every state of an article, however many pages ask. */
+/**
+ * What articles show, reckoned once for every state of an article, however many pages ask. Nobody
+ * waits for the analysis of an article that another page asks for.
+ */
 public final class Analyses {
   private static final int MOST = 64;
-  private static final int LEAST_FOR_SCREENING = 6;
 
-  /** While there is no fit to judge by: farther off a part is seldom placed (common practice). */
-  private static final double FAR_MM = 0.5;
+  /** As many at a time as the machine has processors; threads that do not hold up its end. */
+  private static final Executor WORKERS =
+      Executors.newFixedThreadPool(
+          Math.max(2, Runtime.getRuntime().availableProcessors()),
+          r -> {
+            Thread t = new Thread(r, "analysis");
+            t.setDaemon(true);
+            return t;
+          });
 
-  /** One state of an article; its judgement is reckoned when a page first asks. */
-  private static final class Known {
-    private final long sequence;
-    private final LoadedJob job;
-    private final @Nullable FirstArticleResult result;
-    private final List<String> problems;
-    private final @Nullable Question asked;
-    private @Nullable FitView fit;
+  /** One state of an article. */
+  private record Known(
+      @Nullable FirstArticleResult result, List<String> problems, @Nullable Question asked) {}
 
-    Known(
-        long sequence,
-        LoadedJob job,
-        @Nullable FirstArticleResult result,
-        List<String> problems,
-        @Nullable Question asked) {
-      this.sequence = sequence;
-      this.job = job;
-      this.result = result;
-      this.problems = problems;
-      this.asked = asked;
+  /** One article: the analysis of its newest state that was asked for, and the last fit shown. */
+  private static final class Slot {
+    private long sequence = -1;
+    private @Nullable LoadedJob job;
+    private @Nullable CompletableFuture<Known> run;
+    private @Nullable CompletableFuture<FitView> fit;
+    private @Nullable FitView shown;
+
+    /** The analysis of the article as it stands, begun when it is new. */
+    synchronized CompletableFuture<Known> run(BenchArticle a, LoadedJob now) {
+      CompletableFuture<Known> r = run;
+      long last = a.journal().last();
+      if (r == null || sequence != last || job != now) {
+        r = CompletableFuture.supplyAsync(() -> analysed(a, now), WORKERS);
+        run = r;
+        fit = null;
+        sequence = last;
+        job = now;
+      }
+      return r;
     }
 
-    synchronized FitView fit(Supplier<FitView> make) {
-      FitView f = fit == null ? make.get() : fit;
-      fit = f;
-      return f;
+    /** The newest fit there is; a newer one is begun when none is under way. */
+    synchronized FitView fit(BenchArticle a, LoadedJob now) {
+      FitView done = newest();
+      boolean old = sequence != a.journal().last() || job != now;
+      boolean idle = run == null || fit == null || fit.isDone();
+      if (old && idle || fit == null) {
+        int measured = a.measured().size();
+        int planned = a.planned().size();
+        fit = run(a, now).thenApplyAsync(k -> Analyses.fit(k, measured, planned), WORKERS);
+        return done == null ? FitView.reckoning(measured, planned) : done.asOfEarlier();
+      }
+      if (old || !fit.isDone()) {
+        return done == null
+            ? FitView.reckoning(a.measured().size(), a.planned().size())
+            : done.asOfEarlier();
+      }
+      return done == null ? FitView.reckoning(a.measured().size(), a.planned().size()) : done;
+    }
+
+    private @Nullable FitView newest() {
+      CompletableFuture<FitView> f = fit;
+      if (f != null && f.isDone()) {
+        shown = got(f);
+      }
+      return shown;
     }
   }
 
-  private final Map<String, Known> known = new ConcurrentHashMap<>();
+  private final Map<String, Slot> slots =
+      Collections.synchronizedMap(
+          new LinkedHashMap<>(MOST, 0.75f, true) {
+            private static final long serialVersionUID = 1;
+
+            @Override
+            protected boolean removeEldestEntry(Map.Entry<String, Slot> eldest) {
+              return size() > MOST;
+            }
+          });
 
   /** The result as the article stands, or null while there is too little to fit. */
   public @Nullable FirstArticleResult result(BenchArticle a, LoadedJob job) {
@@ -73,41 +118,41 @@ public final class Analyses {
 
   /** Reckons an article anew whose file has changed. */
   public void forget(BenchArticle a) {
-    known.remove(a.id());
+    slots.remove(a.id());
   }
 
   private Known known(BenchArticle a, LoadedJob job) {
-    if (known.size() > MOST) {
-      known.clear();
+    return got(slot(a).run(a, job));
+  }
+
+  private Slot slot(BenchArticle a) {
+    return slots.computeIfAbsent(a.id(), id -> new Slot());
+  }
+
+  private static <T> T got(CompletableFuture<T> f) {
+    try {
+      return f.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof RuntimeException r) {
+        throw r;
+      }
+      throw e;
     }
-    return known.compute(
-        a.id(),
-        (id, old) ->
-            old != null && old.sequence == a.journal().last() && old.job == job
-                ? old
-                : analysed(a, job));
   }
 
   private static Known analysed(BenchArticle a, LoadedJob job) {
-    long sequence = a.journal().last();
     try {
       Article article = a.article(job);
       Door.require(job.job(), List.of(article), job.asIs());
       return new Known(
-          sequence,
-          job,
           FirstArticleAnalysis.run(job.job(), List.of(article), AnalysisOptions.withDefaults()),
           List.of(),
           null);
     } catch (QuestionException e) {
       return new Known(
-          sequence,
-          job,
-          null,
-          JobFolder.plain(List.of(e.question().sentence() + "."), a.folder()),
-          e.question());
+          null, JobFolder.plain(List.of(e.question().sentence() + "."), a.folder()), e.question());
     } catch (InputException e) {
-      return new Known(sequence, job, null, JobFolder.sentences(e, a.folder()), null);
+      return new Known(null, JobFolder.sentences(e, a.folder()), null);
     }
   }
 
@@ -119,41 +164,18 @@ public final class Analyses {
         AnalysisOptions.withDefaults().withTurnedOff(what.off()));
   }
 
-  /** The fit as far as it has come. */
+  /** The newest fit there is, without waiting; it says whether it knows all that was entered. */
   FitView growing(BenchArticle a, LoadedJob job) {
-    Known k = known(a, job);
-    int planned = a.planned().size();
-    FirstArticleResult r = k.result;
+    return slot(a).fit(a, job);
+  }
+
+  private static FitView fit(Known k, int measured, int planned) {
     if (k.asked != null) {
-      return FitView.asked(k.problems, a.measured().size(), planned);
+      return FitView.asked(k.problems, measured, planned);
     }
+    FirstArticleResult r = k.result;
     return r == null
-        ? FitView.without(k.problems, a.measured().size(), planned)
-        : k.fit(() -> FitView.of(r, measured(r), planned));
-  }
-
-  private static int measured(FirstArticleResult r) {
-    return r.counts().measured();
-  }
-
-  /** What is asked about an entry that looks odd beside the others; empty when nothing is. */
-  List<String> question(BenchArticle a, LoadedJob job, Entry e) {
-    if (e.kind() != Entry.Kind.MEASURED) {
-      return List.of();
-    }
-    FirstArticleResult r = known(a, job).result;
-    if (r != null && r.counts().used() >= LEAST_FOR_SCREENING) {
-      return r.excluded().stream()
-          .filter(x -> e.placement().equals(x.panel() + "/" + x.board() + "/" + x.ref()))
-          .map(x -> ResultWords.page(x.sentence()) + ". Is that so? If not, type it again.")
-          .toList();
-    }
-    double size = Math.max(Math.abs(e.dxMm()), Math.abs(e.dyMm()));
-    return size > FAR_MM
-        ? List.of(
-            "That is "
-                + ShownNumbers.number(size, 3)
-                + " mm off its place: is the decimal point right, and the placement?")
-        : List.of();
+        ? FitView.without(k.problems, measured, planned)
+        : FitView.of(r, r.counts().measured(), planned);
   }
 }

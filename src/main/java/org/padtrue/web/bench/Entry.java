@@ -67,6 +67,15 @@ public record Entry(
     return new Entry(0, Instant.EPOCH, kind, placement, none, none, none, none, none, text);
   }
 
+  /** True when another entry says the same of the same placement. */
+  boolean sameValue(Entry other) {
+    return kind == other.kind
+        && placement.equals(other.placement)
+        && Double.compare(dxMm, other.dxMm) == 0
+        && Double.compare(dyMm, other.dyMm) == 0
+        && Double.compare(dRotationDeg, other.dRotationDeg) == 0;
+  }
+
   Entry numbered(long n, Instant when) {
     return new Entry(n, when, kind, placement, dxMm, dyMm, dRotationDeg, uMm, uRotationDeg, text);
   }

@@ -10,8 +10,11 @@ import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What was entered for one article, in a file that only grows. When {@link #append} returns, the
@@ -52,6 +55,54 @@ public final class EntryJournal {
     put(lines.toString());
     entries.addAll(numbered);
     return numbered;
+  }
+
+  /**
+   * Writes down what was typed of one placement, unless it holds something else by now.
+   *
+   * @param seen number of the last entry of this placement that the person saw; 0 none
+   * @return the entry with its number, or what stands there and was not seen
+   */
+  public synchronized Entered enter(Entry e, long seen) throws IOException {
+    Entry stands = standing(e.placement());
+    if (stands != null && stands.sequence() > seen) {
+      return new Entered(stands, e.sameValue(stands));
+    }
+    return new Entered(append(List.of(e)).get(0), true);
+  }
+
+  /**
+   * What became of a typed value.
+   *
+   * @param entry what stands in the journal now
+   * @param taken true when that is what was typed
+   */
+  public record Entered(Entry entry, boolean taken) {}
+
+  /** Number of the last such entry, by placement. */
+  synchronized Map<String, Long> standing() {
+    Map<String, Long> m = new HashMap<>();
+    for (Entry e : entries) {
+      if (says(e)) {
+        m.put(e.placement(), e.sequence());
+      }
+    }
+    return m;
+  }
+
+  private static boolean says(Entry e) {
+    return e.kind() == Entry.Kind.MEASURED || e.kind() == Entry.Kind.CLEARED;
+  }
+
+  /** The last entry that says what was measured of a placement, or that nothing was; or null. */
+  public synchronized @Nullable Entry standing(String placement) {
+    for (int k = entries.size() - 1; k >= 0; k--) {
+      Entry e = entries.get(k);
+      if (says(e) && e.placement().equals(placement)) {
+        return e;
+      }
+    }
+    return null;
   }
 
   private void put(String text) throws IOException {

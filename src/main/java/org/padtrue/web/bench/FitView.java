@@ -30,6 +30,8 @@ import org.padtrue.web.server.ShownNumbers;
  * @param next what to measure next, likeliest to change something first
  * @param terms what is known of each term
  * @param remarks what else a reader should know
+ * @param asked placements that look odd beside the others
+ * @param current true when it knows all that was entered when it was asked for
  */
 public record FitView(
     int measured,
@@ -39,14 +41,26 @@ public record FitView(
     String stake,
     List<String> next,
     List<Term> terms,
-    List<String> remarks) {
+    List<String> remarks,
+    List<Asked> asked,
+    boolean current) {
   private static final int MOST_NEXT = 3;
+  private static final int LEAST_FOR_SCREENING = 6;
 
   public FitView {
     next = List.copyOf(next);
     terms = List.copyOf(terms);
     remarks = List.copyOf(remarks);
+    asked = List.copyOf(asked);
   }
+
+  /**
+   * A question about one placement.
+   *
+   * @param key panel/column/row/ref
+   * @param sentence what is asked
+   */
+  public record Asked(String key, String sentence) {}
 
   /**
    * One number of the trim sheet.
@@ -59,6 +73,22 @@ public record FitView(
    */
   public record Term(String name, String value, String decision, String chance, boolean open) {}
 
+  /** While the first fit is reckoned. */
+  static FitView reckoning(int measured, int planned) {
+    return plain("Reckoning …", List.of(), measured, planned).asOfEarlier();
+  }
+
+  /** The same, said to be older than what is on disk. */
+  FitView asOfEarlier() {
+    return new FitView(
+        measured, planned, enough, sentence, stake, next, terms, remarks, asked, false);
+  }
+
+  private static FitView plain(String sentence, List<String> remarks, int measured, int planned) {
+    return new FitView(
+        measured, planned, false, sentence, "", List.of(), List.of(), remarks, List.of(), true);
+  }
+
   /** While there is too little for a fit. */
   static FitView without(List<String> problems, int measured, int planned) {
     String s =
@@ -66,21 +96,17 @@ public record FitView(
             ? "Nothing measured yet."
             : "Too little measured to fit; go on with the list.";
     List<String> why = measured == 0 ? List.of() : problems;
-    return new FitView(measured, planned, false, s, "", List.of(), List.of(), why);
+    return plain(s, why, measured, planned);
   }
 
   /** While it is asked whether what was measured is really so. */
   static FitView asked(List<String> problems, int measured, int planned) {
-    return new FitView(
-        measured,
-        planned,
-        false,
+    return plain(
         "Nothing was reckoned: what was measured looks like a mistake. The result's page takes the"
             + " answer that it is really so.",
-        "",
-        List.of(),
-        List.of(),
-        problems);
+        problems,
+        measured,
+        planned);
   }
 
   static FitView of(FirstArticleResult r, int measured, int planned) {
@@ -109,7 +135,22 @@ public record FitView(
         stake(r.prediction()),
         next,
         terms,
-        remarks);
+        remarks,
+        asked(r),
+        true);
+  }
+
+  private static List<Asked> asked(FirstArticleResult r) {
+    return r.counts().used() < LEAST_FOR_SCREENING
+        ? List.of()
+        : r.excluded().stream()
+            .map(
+                x ->
+                    new Asked(
+                        x.panel() + "/" + x.board() + "/" + x.ref(),
+                        capital(ResultWords.page(x.sentence()))
+                            + ". Is that so? If not, type it again."))
+            .toList();
   }
 
   /** What is known now against what no offset can take out. */

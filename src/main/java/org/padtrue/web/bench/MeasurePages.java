@@ -6,8 +6,8 @@ import io.javalin.http.HttpStatus;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Job;
 import org.padtrue.plan.MeasuringPlan;
@@ -35,6 +35,8 @@ public final class MeasurePages {
     routes.get("/articles/{article}/entries", this::entries);
     routes.post("/articles/{article}/plan", this::plan);
     routes.get("/articles/{article}/fit", this::fit);
+    routes.get("/articles/{article}/rows", this::rows);
+    routes.get("/articles/{article}/near", this::near);
     routes.get("/articles/{article}/article.csv", this::download);
   }
 
@@ -79,6 +81,11 @@ public final class MeasurePages {
             MeasureView.of(a, job, bench.analyses().growing(a, job)));
   }
 
+  /**
+   * One placement as typed. The answer comes when the line is on disk, before anything is reckoned:
+   * {@code saved} (or {@code clash}: something that this page has not seen stands there, nothing
+   * was changed) with what stands now, tab-separated; then a sentence where there is one to say.
+   */
   private void enter(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     LoadedJob job = bench.workspace().job(a.about().job()).load();
@@ -86,72 +93,44 @@ public final class MeasurePages {
         Places.of(job.job())
             .find(text(ctx, "placement"))
             .orElseThrow(() -> Refusal.bad("There is no such placement in this job."));
+    String seen = text(ctx, "seen");
+    Typed typed = typed(ctx, place, a.journal().standing(place.key()));
+    EntryJournal.Entered e =
+        a.journal()
+            .enter(
+                typed.entry(),
+                seen.isEmpty() ? Long.MAX_VALUE : TypedNumbers.whole(seen).orElse(0));
+    ctx.contentType("text/plain; charset=utf-8");
+    if (e.taken()) {
+      ctx.result("saved\t" + stands(e.entry()) + "\n" + typed.remark());
+    } else {
+      ctx.status(HttpStatus.CONFLICT)
+          .result("clash\t" + stands(e.entry()) + "\n" + Typed.clash(e.entry()));
+    }
+  }
+
+  private static Typed typed(Context ctx, Places.Place place, @Nullable Entry stands) {
     LengthUnit unit =
         LengthUnit.parse(text(ctx, "unit"))
             .orElseThrow(() -> Refusal.bad("The unit should be mm, um or mil."));
-    boolean pose = text(ctx, "as").equals("pose");
-    double dx = length(text(ctx, "x"), unit, "x") - (pose ? place.nominal().xMm() : 0);
-    double dy = length(text(ctx, "y"), unit, "y") - (pose ? place.nominal().yMm() : 0);
-    double turn = angle(text(ctx, "rotation"), pose ? place.nominal().rotationDeg() : 0);
-    Entry e = entry(place, dx, dy, turn, typed(ctx));
-    String seen = text(ctx, "seen");
-    Entry stood = a.measured().get(place.key());
-    Entry kept = a.journal().append(List.of(e)).get(0);
-    List<String> remarks = new ArrayList<>();
-    if (stood != null
-        && TypedNumbers.whole(seen).orElse(0) < stood.sequence()
-        && !same(stood, kept)) {
-      remarks.add("Another page had entered " + words(stood) + " meanwhile; this one stands now.");
-    }
-    remarks.addAll(bench.analyses().question(a, job, kept));
-    ctx.contentType("text/plain; charset=utf-8")
-        .result("saved\t" + kept.sequence() + "\n" + String.join("\n", remarks));
+    return Typed.of(
+        place,
+        text(ctx, "x"),
+        text(ctx, "y"),
+        text(ctx, "rotation"),
+        unit,
+        text(ctx, "as").equals("pose"),
+        stands);
   }
 
-  private static Entry entry(Places.Place p, double dx, double dy, double turn, String typed) {
-    if (Double.isNaN(dx) && Double.isNaN(dy) && Double.isNaN(turn)) {
-      return Entry.of(Entry.Kind.CLEARED, p.key(), "");
-    }
-    if (Double.isNaN(dx) || Double.isNaN(dy)) {
-      throw Refusal.bad("x and y belong together; write both, or neither.");
-    }
-    return Entry.measured(p.key(), dx, dy, turn, typed);
-  }
-
-  private static boolean same(Entry a, Entry b) {
-    return a.dxMm() == b.dxMm()
-        && a.dyMm() == b.dyMm()
-        && Double.compare(a.dRotationDeg(), b.dRotationDeg()) == 0;
-  }
-
-  private static String words(Entry e) {
-    return "dx " + ShownNumbers.mm(e.dxMm()) + ", dy " + ShownNumbers.mm(e.dyMm());
-  }
-
-  private static double length(String typed, LengthUnit unit, String what) {
-    if (typed.isEmpty()) {
-      return Double.NaN;
-    }
-    OptionalDouble v = TypedNumbers.mm(typed, unit);
-    return v.orElseThrow(
-        () ->
-            Refusal.bad("'" + typed + "' in " + what + " is no length; write digits, like 0.025."));
-  }
-
-  private static double angle(String typed, double nominal) {
-    if (typed.isEmpty()) {
-      return Double.NaN;
-    }
-    double v =
-        TypedNumbers.degrees(typed)
-            .orElseThrow(
-                () -> Refusal.bad("'" + typed + "' in rotation is no angle; write degrees."));
-    return nominal == 0 ? v : org.padtrue.quantity.Angles.wrap(v - nominal);
-  }
-
-  private static String typed(Context ctx) {
+  /** Number, dx, dy (mm) and rotation (degrees); empty when not measured. */
+  private static String stands(Entry e) {
     return String.join(
-        " ", text(ctx, "x"), text(ctx, "y"), text(ctx, "rotation"), text(ctx, "unit"));
+        "\t",
+        Long.toString(e.sequence()),
+        ShownNumbers.plain(e.dxMm()),
+        ShownNumbers.plain(e.dyMm()),
+        ShownNumbers.plain(e.dRotationDeg()));
   }
 
   private static String text(Context ctx, String name) {
@@ -167,9 +146,11 @@ public final class MeasurePages {
     BenchArticle a = bench.article(ctx);
     String since = ctx.queryParam("since");
     long from = since == null ? 0 : TypedNumbers.whole(since).orElse(0);
+    List<Entry> news = a.journal().since(from);
+    long last = news.isEmpty() ? from : news.get(news.size() - 1).sequence();
     String lines =
-        a.journal().since(from).stream()
-            .filter(e -> e.kind() == Entry.Kind.MEASURED || e.kind() == Entry.Kind.CLEARED)
+        news.stream()
+            .filter(MeasurePages::onList)
             .map(
                 e ->
                     String.join(
@@ -178,9 +159,47 @@ public final class MeasurePages {
                         e.placement(),
                         ShownNumbers.plain(e.dxMm()),
                         ShownNumbers.plain(e.dyMm()),
-                        ShownNumbers.plain(e.dRotationDeg())))
+                        ShownNumbers.plain(e.dRotationDeg()),
+                        e.kind() == Entry.Kind.PLANNED ? "planned" : "entered"))
             .collect(Collectors.joining("\n"));
-    ctx.contentType("text/plain; charset=utf-8").result(a.journal().last() + "\n" + lines);
+    ctx.contentType("text/plain; charset=utf-8").result(last + "\n" + lines);
+  }
+
+  private static boolean onList(Entry e) {
+    return switch (e.kind()) {
+      case MEASURED, CLEARED, PLANNED -> true;
+      case LEFT_OUT, TAKEN_IN -> false;
+    };
+  }
+
+  /** Rows of placements that came onto the list while a page was open. */
+  private void rows(Context ctx) {
+    BenchArticle a = bench.article(ctx);
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    List<String> keys = ctx.queryParams("key");
+    bench
+        .pages()
+        .piece(
+            ctx,
+            "measure-rows",
+            MeasureView.rows(a, job.job()).stream().filter(r -> keys.contains(r.key())).toList());
+  }
+
+  /** A placement and what lies around it, as a scope shows it. */
+  private void near(Context ctx) {
+    BenchArticle a = bench.article(ctx);
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    String key = ctx.queryParam("placement");
+    NearView view =
+        NearView.of(job.job(), key == null ? "" : key, scope(ctx))
+            .orElseThrow(() -> Refusal.notThere("There is no such placement in this job."));
+    bench.pages().piece(ctx, "near", view);
+  }
+
+  private static NearView.Scope scope(Context ctx) {
+    String turn = ctx.queryParam("turn");
+    int degrees = turn != null && turn.matches("90|180|270") ? Integer.parseInt(turn) : 0;
+    return new NearView.Scope(degrees, "yes".equals(ctx.queryParam("mirrored")));
   }
 
   /** More placements at the end of the walk: one by name, or some that tell most. */

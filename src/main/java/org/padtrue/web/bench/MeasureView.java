@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Job;
 import org.padtrue.web.server.ShownNumbers;
@@ -51,6 +52,7 @@ public record MeasureView(
    * @param dx measured minus nominal, mm; empty when not measured
    * @param dy the same
    * @param turn the same, degrees
+   * @param stands number of the entry that says so, or that nothing was measured; 0 when none
    */
   public record Row(
       int number,
@@ -62,34 +64,52 @@ public record MeasureView(
       String rotation,
       String dx,
       String dy,
-      String turn) {}
+      String turn,
+      long stands) {}
 
   static MeasureView of(BenchArticle a, LoadedJob loaded, FitView fit) {
     Job job = loaded.job();
-    Places places = Places.of(job);
-    Map<String, Entry> measured = a.measured();
-    Set<String> keys = new LinkedHashSet<>(a.planned());
-    keys.addAll(measured.keySet());
-    boolean array = job.array().boards().size() > 1;
-    List<Row> rows = new ArrayList<>();
-    for (String key : keys) {
-      places.find(key).ifPresent(p -> rows.add(row(rows.size() + 1, p, array, measured.get(key))));
-    }
+    long sequence = a.journal().last();
     return new MeasureView(
         a.id(),
         a.about().name(),
         a.about().job(),
         job.name(),
-        rows,
+        rows(a, job),
         MapView.of(job),
         fit,
-        a.journal().last(),
+        sequence,
         ShownNumbers.plain(job.machine().resolutionMm()),
         ShownNumbers.plain(job.machine().rotationResolutionDeg()));
   }
 
+  /** Placements on the list, in walking order, and what else was measured. */
+  static List<Row> rows(BenchArticle a, Job job) {
+    Places places = Places.of(job);
+    Map<String, Entry> measured = a.measured();
+    Set<String> keys = new LinkedHashSet<>(a.planned());
+    keys.addAll(measured.keySet());
+    Map<String, Long> stands = a.journal().standing();
+    boolean array = job.array().boards().size() > 1;
+    List<Row> rows = new ArrayList<>();
+    for (String key : keys) {
+      places
+          .find(key)
+          .ifPresent(
+              p ->
+                  rows.add(
+                      row(
+                          rows.size() + 1,
+                          p,
+                          array,
+                          measured.get(key),
+                          stands.getOrDefault(key, 0L))));
+    }
+    return rows;
+  }
+
   private static Row row(
-      int number, Places.Place p, boolean array, @org.jspecify.annotations.Nullable Entry e) {
+      int number, Places.Place p, boolean array, @Nullable Entry e, long stands) {
     return new Row(
         number,
         p.key(),
@@ -100,6 +120,7 @@ public record MeasureView(
         ShownNumbers.plain(p.nominal().rotationDeg()),
         e == null ? "" : ShownNumbers.plain(e.dxMm()),
         e == null ? "" : ShownNumbers.plain(e.dyMm()),
-        e == null ? "" : ShownNumbers.plain(e.dRotationDeg()));
+        e == null ? "" : ShownNumbers.plain(e.dRotationDeg()),
+        stands);
   }
 }

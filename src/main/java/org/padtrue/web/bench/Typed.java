@@ -1,0 +1,145 @@
+package org.padtrue.web.bench;
+
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
+import org.padtrue.quantity.Angles;
+import org.padtrue.quantity.LengthUnit;
+import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.ShownNumbers;
+import org.padtrue.web.server.TypedNumbers;
+
+/**
+ * One row of the list as a person or a read-out wrote it.
+ *
+ * @param entry what it says
+ * @param remark what is asked about it at once; empty when nothing is
+ */
+record Typed(Entry entry, String remark) {
+  /** A field that the person left as it stands: its value is kept to the last digit. */
+  private static final String AS_IT_STANDS = "=";
+
+  /** Farther off a part is seldom placed (common practice). */
+  private static final double FAR_MM = 0.5;
+
+  private static final double FAR_DEG = 10;
+
+  private static final DateTimeFormatter CLOCK =
+      DateTimeFormatter.ofPattern("HH:mm:ss", Locale.ROOT);
+
+  /**
+   * Reads a row.
+   *
+   * @param place the placement
+   * @param x dx, or the measured x when {@code pose}; a text without a unit is in {@code unit}
+   * @param y the same along y
+   * @param rotation degrees; empty when not measured
+   * @param stands what is known of the placement so far, or null
+   * @throws Refusal with a sentence on the first field that is wrong
+   */
+  static Typed of(
+      Places.Place place,
+      String x,
+      String y,
+      String rotation,
+      LengthUnit unit,
+      boolean pose,
+      @Nullable Entry stands) {
+    if (x.isEmpty() && y.isEmpty() && rotation.isEmpty()) {
+      return new Typed(Entry.of(Entry.Kind.CLEARED, place.key(), ""), "");
+    }
+    double dx =
+        stays(x, stands)
+            ? of(stands).dxMm()
+            : length(x, unit, "x") - (pose ? place.nominal().xMm() : 0);
+    double dy =
+        stays(y, stands)
+            ? of(stands).dyMm()
+            : length(y, unit, "y") - (pose ? place.nominal().yMm() : 0);
+    double turn =
+        stays(rotation, stands)
+            ? of(stands).dRotationDeg()
+            : angle(rotation, pose ? place.nominal().rotationDeg() : 0);
+    if (Double.isNaN(dx) && Double.isNaN(dy) && Double.isNaN(turn)) {
+      return new Typed(Entry.of(Entry.Kind.CLEARED, place.key(), ""), "");
+    }
+    if (Double.isNaN(dx) || Double.isNaN(dy)) {
+      throw Refusal.bad(
+          (Double.isNaN(dx) ? "x" : "y")
+              + " is missing: x and y belong together; nothing was kept.");
+    }
+    String text = String.join(" ", x, y, rotation, unit.label());
+    return new Typed(Entry.measured(place.key(), dx, dy, turn, text), remark(dx, dy, turn));
+  }
+
+  private static boolean stays(String text, @Nullable Entry stands) {
+    return stands != null && text.equals(AS_IT_STANDS);
+  }
+
+  private static Entry of(@Nullable Entry stands) {
+    return java.util.Objects.requireNonNull(stands);
+  }
+
+  private static double length(String typed, LengthUnit unit, String what) {
+    if (typed.isEmpty()) {
+      return Double.NaN;
+    }
+    axis(typed, what, what);
+    OptionalDouble v = TypedNumbers.mm(typed, unit);
+    return v.orElseThrow(
+        () ->
+            Refusal.bad("'" + typed + "' in " + what + " is no length; write digits, like 0.025."));
+  }
+
+  private static double angle(String typed, double nominal) {
+    if (typed.isEmpty()) {
+      return Double.NaN;
+    }
+    axis(typed, "rotation", "r");
+    double v =
+        TypedNumbers.degrees(typed)
+            .orElseThrow(
+                () -> Refusal.bad("'" + typed + "' in rotation is no angle; write degrees."));
+    return nominal == 0 ? v : Angles.wrap(v - nominal);
+  }
+
+  /** A read-out that sends its axis must not fill the field of another one. */
+  private static void axis(String typed, String what, String letter) {
+    String said = TypedNumbers.axis(typed);
+    if (!said.isEmpty() && !said.equals(letter)) {
+      throw Refusal.bad(
+          "'" + typed + "' in " + what + " names another axis; type it into its own field.");
+    }
+  }
+
+  private static String remark(double dx, double dy, double turn) {
+    double size = Math.max(Math.abs(dx), Math.abs(dy));
+    if (size > FAR_MM) {
+      return "That is "
+          + ShownNumbers.number(size, 3)
+          + " mm off its place: is the decimal point right, and the placement?";
+    }
+    return Math.abs(turn) > FAR_DEG
+        ? "That is turned by " + ShownNumbers.number(turn, 2) + "\u00b0: is the placement right?"
+        : "";
+  }
+
+  /** What stands where something else was typed. */
+  static String clash(Entry stands) {
+    String at = CLOCK.format(stands.at().atZone(ZoneId.systemDefault()));
+    return stands.kind() == Entry.Kind.CLEARED
+        ? "Another page withdrew this placement at " + at + "; what you typed is not stored."
+        : "Another page entered dx "
+            + ShownNumbers.mm(stands.dxMm())
+            + ", dy "
+            + ShownNumbers.mm(stands.dyMm())
+            + (Double.isNaN(stands.dRotationDeg())
+                ? ""
+                : ", rotation " + ShownNumbers.signed(stands.dRotationDeg(), 4) + "\u00b0")
+            + " at "
+            + at
+            + "; what you typed is not stored.";
+  }
+}
