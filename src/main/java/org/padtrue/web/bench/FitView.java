@@ -75,7 +75,7 @@ public record FitView(
 
   /** While the first fit is reckoned. */
   static FitView reckoning(int measured, int planned) {
-    return plain("Reckoning …", List.of(), measured, planned).asOfEarlier();
+    return plain("Calculating …", List.of(), measured, planned).asOfEarlier();
   }
 
   /** The same, said to be older than what is on disk. */
@@ -102,7 +102,7 @@ public record FitView(
   /** While it is asked whether what was measured is really so. */
   static FitView asked(List<String> problems, int measured, int planned) {
     return plain(
-        "Nothing was reckoned: what was measured looks like a mistake. The result's page takes the"
+        "Nothing was calculated: what was measured looks like a mistake. The result's page takes the"
             + " answer that it is really so.",
         problems,
         measured,
