@@ -272,7 +272,7 @@
     const here = rows.find((r) => r.contains(document.activeElement));
     const open = here || rows.find((r) => r.dataset.dx === '' && !store.of(r.dataset.key));
     const p = document.getElementById('next');
-    p.textContent = open ? `${open.dataset.ref}: x ${open.dataset.x}, y ${open.dataset.y} mm` : 'The list is done.';
+    p.textContent = open ? `${open.dataset.ref}: x ${open.dataset.x}, y ${open.dataset.y} mm` : rows.length ? 'The list is done.' : 'Nothing is on the list.';
     if (open) document.dispatchEvent(new CustomEvent('padtrue-look', { detail: open.dataset.key }));
   }
   function finish() {
