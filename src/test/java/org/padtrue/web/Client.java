@@ -45,8 +45,18 @@ public final class Client {
     }
   }
 
+  /** A page; one that says it is being calculated is asked for again, as a browser does. */
   HttpResponse<String> get(String path) {
-    return send(request(path).build());
+    HttpResponse<String> r = send(request(path).build());
+    while (r.headers().firstValue("X-Wait").isPresent()) {
+      try {
+        Thread.sleep(300);
+      } catch (InterruptedException e) {
+        throw new IllegalStateException(e);
+      }
+      r = send(request(path).build());
+    }
+    return r;
   }
 
   /** The token of this session's pages. */

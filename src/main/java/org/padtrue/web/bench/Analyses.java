@@ -1,13 +1,19 @@
 package org.padtrue.web.bench;
 
+import java.time.Duration;
+import java.time.Instant;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
+import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executor;
 import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.door.Door;
 import org.padtrue.firstarticle.FirstArticleAnalysis;
@@ -26,10 +32,10 @@ import org.padtrue.problem.QuestionException;
 public final class Analyses {
   private static final int MOST = 64;
 
-  /** As many at a time as the machine has processors; threads that do not hold up its end. */
+  /** One processor stays free for whoever types; threads that do not hold up the program's end. */
   private static final Executor WORKERS =
       Executors.newFixedThreadPool(
-          Math.max(2, Runtime.getRuntime().availableProcessors()),
+          Math.max(1, Runtime.getRuntime().availableProcessors() - 1),
           r -> {
             Thread t = new Thread(r, "analysis");
             t.setDaemon(true);
@@ -40,53 +46,116 @@ public final class Analyses {
   private record Known(
       @Nullable FirstArticleResult result, List<String> problems, @Nullable Question asked) {}
 
-  /** One article: the analysis of its newest state that was asked for, and the last fit shown. */
+  /**
+   * One article. At most one analysis is under way; what is entered meanwhile comes with the next
+   * one, however many entries and pages there are.
+   */
   private static final class Slot {
-    private long sequence = -1;
-    private @Nullable LoadedJob job;
-    private @Nullable CompletableFuture<Known> run;
-    private @Nullable CompletableFuture<FitView> fit;
-    private @Nullable FitView shown;
+    private @Nullable Run done;
+    private @Nullable Run running;
+    private @Nullable Run waiting;
 
-    /** The analysis of the article as it stands, begun when it is new. */
-    synchronized CompletableFuture<Known> run(BenchArticle a, LoadedJob now) {
-      CompletableFuture<Known> r = run;
+    /** The analysis that knows the article as it stands now. */
+    synchronized Run upToDate(BenchArticle a, LoadedJob job) {
       long last = a.journal().last();
-      if (r == null || sequence != last || job != now) {
-        r = CompletableFuture.supplyAsync(() -> analysed(a, now), WORKERS);
-        run = r;
-        fit = null;
-        sequence = last;
-        job = now;
+      for (Run r : Arrays.asList(done, running, waiting)) {
+        if (r != null && r.knows(last, job)) {
+          return r;
+        }
       }
-      return r;
+      Run next = new Run(a, job);
+      if (running == null) {
+        start(next);
+      } else {
+        // nobody has begun with the one that waited: whoever waits for it gets the newer one
+        if (waiting != null) {
+          next.alsoFor(waiting);
+        }
+        waiting = next;
+      }
+      return next;
     }
 
-    /** The newest fit there is; a newer one is begun when none is under way. */
-    synchronized FitView fit(BenchArticle a, LoadedJob now) {
-      FitView done = newest();
-      boolean old = sequence != a.journal().last() || job != now;
-      boolean idle = run == null || fit == null || fit.isDone();
-      if (old && idle || fit == null) {
-        int measured = a.measured().size();
-        int planned = a.planned().size();
-        fit = run(a, now).thenApplyAsync(k -> Analyses.fit(k, measured, planned), WORKERS);
-        return done == null ? FitView.reckoning(measured, planned) : done.asOfEarlier();
-      }
-      if (old || !fit.isDone()) {
-        return done == null
-            ? FitView.reckoning(a.measured().size(), a.planned().size())
-            : done.asOfEarlier();
-      }
-      return done == null ? FitView.reckoning(a.measured().size(), a.planned().size()) : done;
+    private void start(Run r) {
+      running = r;
+      r.begin();
+      r.known.whenCompleteAsync((k, e) -> finished(r), WORKERS);
     }
 
-    private @Nullable FitView newest() {
+    private synchronized void finished(Run r) {
+      done = r;
+      running = null;
+      Run next = waiting;
+      waiting = null;
+      if (next != null) {
+        start(next);
+      }
+    }
+
+    synchronized Duration since() {
+      Run r = running;
+      return r == null ? Duration.ZERO : Duration.between(r.begun, Instant.now());
+    }
+
+    /** The newest that is done, whatever was entered since; or null. */
+    synchronized @Nullable Run newest() {
+      return done;
+    }
+  }
+
+  /** One analysis, from when it is asked for. */
+  private static final class Run {
+    private final BenchArticle article;
+    private final LoadedJob job;
+    private final CompletableFuture<Known> known = new CompletableFuture<>();
+    private volatile long sequence = Long.MAX_VALUE;
+    private volatile Instant begun = Instant.now();
+    private @Nullable CompletableFuture<FitView> fit;
+
+    Run(BenchArticle article, LoadedJob job) {
+      this.article = article;
+      this.job = job;
+    }
+
+    /** What it reads is what stands when it begins: one that has not begun knows all. */
+    boolean knows(long last, LoadedJob now) {
+      return sequence >= last && job == now;
+    }
+
+    void alsoFor(Run older) {
+      known.whenComplete(
+          (k, e) -> {
+            if (e == null) {
+              older.known.complete(k);
+            } else {
+              older.known.completeExceptionally(e);
+            }
+          });
+    }
+
+    void begin() {
+      begun = Instant.now();
+      WORKERS.execute(
+          () -> {
+            sequence = article.journal().last();
+            try {
+              known.complete(analysed(article, job));
+            } catch (RuntimeException | Error e) {
+              known.completeExceptionally(e);
+            }
+          });
+    }
+
+    /** The fit that the measuring page shows, made when a page first asks. */
+    synchronized CompletableFuture<FitView> fit() {
       CompletableFuture<FitView> f = fit;
-      if (f != null && f.isDone()) {
-        shown = got(f);
+      if (f == null) {
+        f =
+            known.thenApplyAsync(
+                k -> Analyses.fit(k, article.measured().size(), article.planned().size()), WORKERS);
+        fit = f;
       }
-      return shown;
+      return f;
     }
   }
 
@@ -106,6 +175,27 @@ public final class Analyses {
     return known(a, job).result;
   }
 
+  /** True when the analysis of the article as it stands is done, or is so after a short while. */
+  public boolean soon(BenchArticle a, LoadedJob job, Duration wait) {
+    CompletableFuture<Known> f = slot(a).upToDate(a, job).known;
+    try {
+      f.get(wait.toMillis(), TimeUnit.MILLISECONDS);
+      return true;
+    } catch (TimeoutException e) {
+      return false;
+    } catch (ExecutionException e) {
+      return true;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return false;
+    }
+  }
+
+  /** How long the analysis of an article has been under way. */
+  public Duration running(BenchArticle a) {
+    return slot(a).since();
+  }
+
   /** Why there is no result, one sentence each. */
   public List<String> problems(BenchArticle a, LoadedJob job) {
     return known(a, job).problems;
@@ -122,7 +212,7 @@ public final class Analyses {
   }
 
   private Known known(BenchArticle a, LoadedJob job) {
-    return got(slot(a).run(a, job));
+    return got(slot(a).upToDate(a, job).known);
   }
 
   private Slot slot(BenchArticle a) {
@@ -166,7 +256,15 @@ public final class Analyses {
 
   /** The newest fit there is, without waiting; it says whether it knows all that was entered. */
   FitView growing(BenchArticle a, LoadedJob job) {
-    return slot(a).fit(a, job);
+    Slot s = slot(a);
+    Run current = s.upToDate(a, job);
+    if (current.fit().isDone()) {
+      return got(current.fit());
+    }
+    Run old = s.newest();
+    return old != null && old.fit().isDone() && !old.known.isCompletedExceptionally()
+        ? got(old.fit()).asOfEarlier()
+        : FitView.reckoning(a.measured().size(), a.planned().size());
   }
 
   private static FitView fit(Known k, int measured, int planned) {

@@ -14,6 +14,7 @@ import org.padtrue.plan.MeasuringPlan;
 import org.padtrue.plan.model.MeasuringPlanOptions;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.Same;
 import org.padtrue.web.server.ShownNumbers;
 import org.padtrue.web.server.TypedNumbers;
 
@@ -71,14 +72,11 @@ public final class MeasurePages {
     BenchArticle a = bench.article(ctx);
     JobFolder folder = bench.workspace().job(a.about().job());
     LoadedJob job = folder.load();
+    FitView fit = bench.analyses().growing(a, job);
+    List<Object> of = List.of(new Same(job), a.about(), a.journal().last(), fit);
     bench
         .pages()
-        .show(
-            ctx,
-            "measure",
-            a.about().name(),
-            "jobs",
-            MeasureView.of(a, job, bench.analyses().growing(a, job)));
+        .show(ctx, "measure", a.about().name(), "jobs", of, () -> MeasureView.of(a, job, fit));
   }
 
   /**

@@ -6,8 +6,10 @@ import io.javalin.http.HttpStatus;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.result.PlacementResult;
@@ -23,6 +25,7 @@ import org.padtrue.report.record.print.Paper;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
+import org.padtrue.web.bench.RecordForm;
 import org.padtrue.web.bench.Recorder;
 import org.padtrue.web.bench.WhatIf;
 import org.padtrue.web.picture.PictureReadings;
@@ -31,11 +34,16 @@ import org.padtrue.web.picture.PicturesView;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.FileNames;
 import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.Same;
+import org.padtrue.web.server.ShownNumbers;
 import org.padtrue.web.server.Uploads;
 
 /** What an article shows: the trim sheet, the map, the evidence. */
 public final class ResultPages {
   private final Bench bench;
+
+  /** A result that takes longer says so meanwhile. */
+  private static final Duration SHORT_WAIT = Duration.ofSeconds(2);
 
   public ResultPages(Bench bench) {
     this.bench = bench;
@@ -56,19 +64,62 @@ public final class ResultPages {
     ResultView view;
     try {
       LoadedJob job = folder.load();
+      if (!bench.analyses().soon(a, job, SHORT_WAIT)) {
+        waiting(ctx, a, job);
+        return;
+      }
       FirstArticleResult r = bench.analyses().result(a, job);
+      if (r != null) {
+        shown(ctx, a, job, r);
+        return;
+      }
       view =
-          r == null
-              ? ResultViews.without(
-                  a,
-                  job.job().name(),
-                  bench.analyses().problems(a, job),
-                  bench.analyses().asked(a, job))
-              : tried(a, job, r, WhatIf.of(ctx));
+          ResultViews.without(
+              a,
+              job.job().name(),
+              bench.analyses().problems(a, job),
+              bench.analyses().asked(a, job));
     } catch (InputException e) {
       view = ResultViews.without(a, folder.id(), JobFolder.sentences(e, folder.folder()), null);
     }
     bench.pages().show(ctx, "result", a.about().name(), "jobs", view);
+  }
+
+  private void shown(Context ctx, BenchArticle a, LoadedJob job, FirstArticleResult r)
+      throws IOException {
+    WhatIf what = WhatIf.of(ctx);
+    RecordForm form = new Recorder(bench).form(a);
+    FirstArticleResult tried = what.isNothing() ? r : bench.analyses().tried(a, job, what);
+    Supplier<Object> view =
+        () -> new ResultViews(tried).of(a, form, WhatIfViews.of(what, r, tried));
+    if (what.isNothing()) {
+      List<Object> of = List.of(new Same(r), a.about(), form);
+      bench.pages().show(ctx, "result", a.about().name(), "jobs", of, view);
+    } else {
+      bench.pages().show(ctx, "result", a.about().name(), "jobs", view.get());
+    }
+  }
+
+  /** The page asks again by itself. */
+  private void waiting(Context ctx, BenchArticle a, LoadedJob job) {
+    ctx.header("X-Wait", "yes");
+    bench
+        .pages()
+        .show(
+            ctx,
+            "waiting",
+            a.about().name(),
+            "jobs",
+            new WaitingView(
+                a.id(),
+                a.about().name(),
+                a.about().job(),
+                job.job().name(),
+                ShownNumbers.count(job.job().placements().size(), "placement")
+                    + (job.job().array().boards().size() > 1
+                        ? " on each of " + job.job().array().boards().size() + " boards"
+                        : ""),
+                ShownNumbers.count(bench.analyses().running(a).toSeconds(), "second")));
   }
 
   /** Somebody says that what looks like a mistake is really so: kept in the job. */
@@ -93,12 +144,6 @@ public final class ResultPages {
     Uploads.replace(Uploads.of(ctx, "files"), FileNames.within(a.folder(), a.about().file()));
     bench.analyses().forget(a);
     ctx.redirect("/articles/" + a.id() + "/result", HttpStatus.SEE_OTHER);
-  }
-
-  private ResultView tried(BenchArticle a, LoadedJob job, FirstArticleResult decided, WhatIf what)
-      throws IOException {
-    FirstArticleResult r = what.isNothing() ? decided : bench.analyses().tried(a, job, what);
-    return new ResultViews(r).of(a, new Recorder(bench).form(a), WhatIfViews.of(what, decided, r));
   }
 
   private FirstArticleResult result(Context ctx) {

@@ -5,8 +5,11 @@ import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
+import java.util.function.Supplier;
 import org.eclipse.jetty.http.HttpException;
 
 /** Makes pages of templates and views; every text in a view is escaped where it is put. */
@@ -15,6 +18,10 @@ public final class Pages {
       TemplateEngine.createPrecompiled(
           null, ContentType.Html, Pages.class.getClassLoader(), "org.padtrue.web.pages");
   private final Guard guard;
+  private final PageCache cache = new PageCache();
+
+  /** Stands for a session's token in a page that several sessions share. */
+  private final String tokenPlace = "token-" + UUID.randomUUID();
 
   public Pages(Guard guard) {
     this.guard = guard;
@@ -28,6 +35,27 @@ public final class Pages {
     html(ctx, name, Map.of("frame", frame, "view", view));
   }
 
+  /**
+   * Answers with a whole page that many may ask for at once.
+   *
+   * @param of everything that the view shows; equal lists show the same
+   * @param view makes the view when it is not known yet
+   */
+  public void show(
+      Context ctx, String name, String title, String here, List<Object> of, Supplier<Object> view) {
+    List<Object> all = new ArrayList<>(of);
+    all.addAll(List.of(name, title, here));
+    String html =
+        cache.get(
+            ctx.path() + "?" + ctx.queryString(),
+            all,
+            () -> {
+              PageFrame frame = new PageFrame(title, here, tokenPlace, guard.asks());
+              return made(name, Map.of("frame", frame, "view", view.get()));
+            });
+    ctx.contentType("text/html; charset=utf-8").result(html.replace(tokenPlace, guard.token(ctx)));
+  }
+
   /** Answers with the session's token, for a page that is older than the server. */
   public void token(Context ctx) {
     ctx.contentType("text/plain; charset=utf-8").result(guard.token(ctx));
@@ -39,9 +67,13 @@ public final class Pages {
   }
 
   private void html(Context ctx, String name, Map<String, Object> parameters) {
+    ctx.contentType("text/html; charset=utf-8").result(made(name, parameters));
+  }
+
+  private String made(String name, Map<String, Object> parameters) {
     StringOutput out = new StringOutput(1 << 15);
     engine.render(name + ".jte", parameters, out);
-    ctx.contentType("text/html; charset=utf-8").result(out.toString());
+    return out.toString();
   }
 
   /** A request that is refused: a page for people, a line for scripts. */
