@@ -59,6 +59,22 @@ public final class Client {
     return r;
   }
 
+  /** The piece that says what was measured so far, once it knows all that was entered. */
+  String fit(String article) {
+    for (int k = 0; k < 200; k++) {
+      String piece = get("/articles/" + article + "/fit").body();
+      if (piece.contains("data-current=\"yes\"")) {
+        return piece;
+      }
+      try {
+        Thread.sleep(200);
+      } catch (InterruptedException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+    throw new IllegalStateException("the fit of " + article + " is not done after 40 s");
+  }
+
   /** The token of this session's pages. */
   String token() {
     Matcher m = TOKEN.matcher(get("/").body());
