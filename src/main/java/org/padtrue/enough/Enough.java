@@ -1,6 +1,7 @@
 package org.padtrue.enough;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -18,19 +19,20 @@ import org.padtrue.panel.term.TermFamily;
  *
  * <p>For every number of the trim sheet the estimate to come, with every placement measured, is
  * drawn around the present one (variance se(now)^2 - se(all)^2; the scatter itself is uncertain by
- * its degrees of freedom), put through the same test, shrinkage, dead band and rounding as the
- * analysis uses, and compared with what stands today. Levels not measured at all count with offset
- * 0 and the spread of their factor. Draws are seeded: the same article gives the same answer.
+ * its degrees of freedom), put through the same kind of test, shrinkage, dead band and rounding as
+ * the analysis uses, and compared with what stands today. Levels not measured at all count with
+ * offset 0 and the spread of their factor. Draws are seeded: the same article gives the same
+ * answer.
  *
- * <p>What the machine does not accept counts too, for it comes as corrected coordinates. Whether an
- * offset that all parts share is entered once or with every part type does not count as a change:
- * parts land in the same place.
+ * <p>A change counts by what it does: by how much the sheet to come would place the parts of the
+ * next panel otherwise. Entering today's sheet then costs that much, root mean square beside what
+ * scatter and the rest leave; it is enough when this would hardly ever be more than {@link
+ * #MATERIAL} of the deviation expected anyway, the share that is too small to be worth typing.
  *
- * @param enough true when no number has more than {@link #EACH} chance to change by more than its
- *     dead band, and all together no more than {@link #TOGETHER}
+ * @param enough true when the chance is no more than {@link #TOGETHER}
  * @param sentence the answer in one sentence
- * @param chance probability that any number changes by more than its dead band; NaN while too
- *     little is measured to say
+ * @param chance probability that the sheet of the whole panel would place the next panel's parts
+ *     better by more than {@link #MATERIAL}; NaN while too little is measured to say
  * @param measured placements used
  * @param left placements not measured
  * @param terms one entry per number, for display
@@ -46,17 +48,20 @@ public record Enough(
     List<EnoughTerm> terms,
     List<EnoughOpen> open) {
 
-  /** Chance to change that one number may have left. */
-  public static final double EACH = 0.05;
-
   /**
-   * Chance that any of the numbers changes. A sheet has dozens of numbers: at 5 % each one of them
-   * would nearly always change, so the whole is held against a limit of its own.
+   * Share of the next panel's deviation (RMS) that is too small to be worth typing; as where trims
+   * are folded.
    */
+  public static final double MATERIAL = 0.03;
+
+  /** Chance that measuring the rest changes more than that, at which measuring may end. */
   public static final double TOGETHER = 0.10;
 
   /** Degrees of freedom below which the scatter is not known well enough to say anything. */
   static final double LEAST_DF = 4;
+
+  /** Sentences on what to measure next make up this share of what may change. */
+  private static final double MOST_OF_IT = 0.8;
 
   static final int DRAWS = 400;
   static final long SEED = 20_011;
@@ -90,7 +95,15 @@ public record Enough(
     if (!(df >= LEAST_DF) || !(r.scatter().residualSd() > 0)) {
       return tooFew(panel.used, panel.left);
     }
-    return judge(new EnoughTerms(r, job, panel).families(), panel);
+    double next = r.prediction().nextTrimmed();
+    double expected = Double.isFinite(next) && next > 0 ? next : r.scatter().residualSd();
+    return judge(new EnoughTerms(r, job, panel).families(), panel, limit(expected));
+  }
+
+  /** Mean square change of placing that makes a deviation larger by the share that counts, mm^2. */
+  private static double limit(double expectedMm) {
+    double grown = 1 + MATERIAL;
+    return (grown * grown - 1) * expectedMm * expectedMm;
   }
 
   private static Enough tooFew(int used, int left) {
@@ -107,26 +120,28 @@ public record Enough(
         List.of());
   }
 
-  private static Enough judge(List<EnoughFamily> families, EnoughPanel panel) {
-    double none = 1;
+  private static Enough judge(List<EnoughFamily> families, EnoughPanel panel, double limit) {
+    double[] moves = new double[DRAWS];
     List<EnoughTerm> terms = new ArrayList<>();
     Map<String, Integer> more = new LinkedHashMap<>();
     for (EnoughFamily f : families) {
-      none *= 1 - f.anyChance();
+      for (int i = 0; i < DRAWS; i++) {
+        moves[i] += f.moves()[i];
+      }
       terms.addAll(f.terms());
       f.more().forEach((k, v) -> more.merge(k, v, Math::max));
     }
-    double any = 1 - none;
-    boolean enough = any <= TOGETHER && terms.stream().allMatch(t -> t.chance() <= EACH);
-    if (enough) {
+    double chance = Arrays.stream(moves).filter(m -> m > limit).count() / (double) DRAWS;
+    if (chance <= TOGETHER) {
       return new Enough(
           true,
           String.format(
               Locale.ROOT,
-              "enough: further measuring would not change what to do (the chance that any number"
-                  + " moves by more than its no-adjustment limit is %s)",
-              percent(any)),
-          any,
+              "enough: measuring the rest would hardly change what to do (the chance that it would"
+                  + " place the next panel better by more than %.0f %% is %s)",
+              100 * MATERIAL,
+              percent(chance)),
+          chance,
           panel.used,
           panel.left,
           terms,
@@ -137,44 +152,51 @@ public record Enough(
         false,
         String.format(
             Locale.ROOT,
-            "not enough yet: the chance that measuring the rest changes what to do is %s; %s",
-            percent(any),
-            open.get(0).sentence()),
-        any,
+            "not enough yet: the chance that measuring the rest would place the next panel better"
+                + " by more than %.0f %% is %s%s",
+            100 * MATERIAL,
+            percent(chance),
+            open.isEmpty() ? "" : "; " + open.get(0).sentence()),
+        chance,
         panel.used,
         panel.left,
         terms,
         open);
   }
 
+  /** What may change most, as much of it as makes up most of all that may change. */
   private static List<EnoughOpen> open(
       List<EnoughTerm> terms, Map<String, Integer> more, EnoughPanel panel) {
-    Map<String, EnoughTerm> worst = new LinkedHashMap<>();
+    Map<String, List<EnoughTerm>> byKey = new LinkedHashMap<>();
     for (EnoughTerm t : terms) {
-      worst.merge(t.key(), t, (a, b) -> a.chance() >= b.chance() ? a : b);
+      if (t.available() > t.measured() && t.movesMm() > 0) {
+        byKey.computeIfAbsent(t.key(), k -> new ArrayList<>()).add(t);
+      }
     }
-    List<EnoughTerm> order =
-        worst.values().stream()
-            .filter(t -> t.chance() > 0)
-            .sorted(Comparator.comparingDouble(EnoughTerm::chance).reversed())
+    List<List<EnoughTerm>> order =
+        byKey.values().stream()
+            .sorted(Comparator.comparingDouble(Enough::square).reversed())
             .toList();
-    double rest = 1;
-    for (EnoughTerm t : order) {
-      rest *= 1 - t.chance();
-    }
+    double all = order.stream().mapToDouble(Enough::square).sum();
+    double told = 0;
     List<EnoughOpen> out = new ArrayList<>();
-    for (EnoughTerm t : order) {
-      // Beside every number above its own limit, as many as bring the whole below its limit.
-      if (t.chance() <= EACH && 1 - rest <= TOGETHER && !out.isEmpty()) {
+    for (List<EnoughTerm> of : order) {
+      if (told > MOST_OF_IT * all) {
         break;
       }
-      rest /= Math.max(1e-9, 1 - t.chance());
-      out.add(open(t, more.getOrDefault(t.key(), 1), panel));
+      told += square(of);
+      EnoughTerm worst =
+          of.stream().max(Comparator.comparingDouble(EnoughTerm::movesMm)).orElseThrow();
+      out.add(open(worst, Math.sqrt(square(of)), more.getOrDefault(worst.key(), 1), panel));
     }
     return out;
   }
 
-  private static EnoughOpen open(EnoughTerm t, int more, EnoughPanel panel) {
+  private static double square(List<EnoughTerm> of) {
+    return of.stream().mapToDouble(t -> t.movesMm() * t.movesMm()).sum();
+  }
+
+  private static EnoughOpen open(EnoughTerm t, double movesMm, int more, EnoughPanel panel) {
     Level level = t.level();
     int left = t.available() - t.measured();
     int n = Math.max(1, Math.min(more, left));
@@ -182,17 +204,16 @@ public record Enough(
         level == null ? "spread over the panel" : level.factor().by() + " " + level.words();
     return new EnoughOpen(
         t.key(),
-        t.chance(),
+        movesMm,
         n,
         level,
         String.format(
             Locale.ROOT,
-            "%s is known to within %s either way (95 %% interval) and has a chance of %s to change"
-                + " by more than its no-adjustment limit (%s): measure %d more %s (of %d left)",
+            "%s is known to within %s either way (95 %% interval); measuring the rest may move the"
+                + " next panel's parts by %s (RMS): measure %d more %s (of %d left)",
             name(t),
             value(t.halfWidth(), t.unit()),
-            percent(t.chance()),
-            value(t.deadBand(), t.unit()),
+            NumberWords.um(movesMm),
             n,
             what,
             level == null ? panel.left : left));

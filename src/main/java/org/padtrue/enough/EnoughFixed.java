@@ -26,8 +26,11 @@ final class EnoughFixed {
   /** Share of the information that is in, by component. */
   final double[] share;
 
-  /** Effect of one unit, mm (degrees for rotation zero). */
+  /** Effect of one unit at the farthest placement, mm (degrees for rotation zero). */
   final double[] arm;
+
+  /** Root mean square effect of one unit over the placements of a panel, mm. */
+  final double[] effect;
 
   /** Steps of the entries; 0 not rounded. */
   final double[] step;
@@ -46,6 +49,7 @@ final class EnoughFixed {
       List<String> names,
       String[] units,
       double[][] nowSeShareArmStepStays,
+      double[] effect,
       double band,
       double alpha,
       boolean together) {
@@ -58,18 +62,19 @@ final class EnoughFixed {
     arm = nowSeShareArmStepStays[3];
     step = nowSeShareArmStepStays[4];
     stays = nowSeShareArmStepStays[5];
+    this.effect = effect;
     this.band = band;
     critical = Tails.chiSquareQuantile(1 - alpha, now.length);
     this.together = together;
   }
 
-  private double[] trim(double[] e, double[] se, boolean forced, boolean pass) {
+  private double[] trim(double[] e, double[] se) {
     double t2 = 0;
     for (int k = 0; k < e.length; k++) {
       t2 += e[k] * e[k] / Math.max(se[k] * se[k] + stays[k], 1e-30);
     }
     double[] t = new double[e.length];
-    if (forced ? !pass : t2 <= critical) {
+    if (t2 <= critical) {
       return t;
     }
     double keep = Shrink.factor(t2, e.length);
@@ -88,17 +93,17 @@ final class EnoughFixed {
   /**
    * Draws what measuring everything may give.
    *
-   * @param passesNow the family passes its test today
    * @param n placements used
    * @param left placements not measured
    * @param df degrees of freedom of the scatter
    */
-  EnoughFamily draw(boolean passesNow, int n, int left, double df) {
+  EnoughFamily draw(int n, int left, double df) {
     int d = now.length;
-    double[] today = trim(now, seNow, true, passesNow);
-    int[] changed = new int[d];
-    int any = 0;
-    Random random = new Random(Enough.SEED);
+    // by the same rule as what is to come, so that only what is measured makes a difference
+    double[] today = trim(now, seNow);
+    double[] square = new double[d];
+    double[] moves = new double[Enough.DRAWS];
+    Random random = new Random(Enough.SEED + key.hashCode());
     double[] e = new double[d];
     double[] se = new double[d];
     for (int i = 0; i < Enough.DRAWS && left > 0; i++) {
@@ -107,14 +112,12 @@ final class EnoughFixed {
         e[k] = now[k] + g * seNow[k] * Math.sqrt(1 - share[k]) * random.nextGaussian();
         se[k] = g * seNow[k] * Math.sqrt(share[k]);
       }
-      double[] then = trim(e, se, false, false);
-      boolean one = false;
+      double[] then = trim(e, se);
       for (int k = 0; k < d; k++) {
-        boolean c = Math.abs(then[k] - today[k]) * arm[k] > band;
-        changed[k] += c ? 1 : 0;
-        one |= c;
+        double m = (then[k] - today[k]) * effect[k];
+        square[k] += m * m / Enough.DRAWS;
+        moves[i] += m * m;
       }
-      any += one ? 1 : 0;
     }
     double t = Tails.t(0.95, df);
     List<EnoughTerm> terms = new ArrayList<>();
@@ -128,13 +131,12 @@ final class EnoughFixed {
               now[k],
               t * Math.sqrt(seNow[k] * seNow[k] + stays[k]),
               units[k],
-              band / arm[k],
-              changed[k] / (double) Enough.DRAWS,
+              Math.sqrt(square[k]),
               n,
               n + left));
       more = Math.max(more, more(k, n, left));
     }
-    return new EnoughFamily(terms, any / (double) Enough.DRAWS, Map.of(key, more));
+    return new EnoughFamily(terms, moves, Map.of(key, more));
   }
 
   private int more(int k, int n, int left) {

@@ -21,13 +21,40 @@ final class EnoughLevels {
   private final double[] mean;
   private final int[] n;
   private final int[] all;
-  private final double scatter2;
+  private final double[] scatter2;
   private final double[] tau2 = new double[GRID];
   private final double[] weight = new double[GRID];
   private final double criticalLr;
+  private double[] now = {};
 
-  /** What today's analysis says of one level. */
-  record Today(String level, double offset, double trim, double plus, double band, boolean fixed) {}
+  /**
+   * What today's analysis says of one level.
+   *
+   * @param level its name
+   * @param offset as predicted, mm or degrees
+   * @param plus what all levels share and is entered with each
+   * @param band within which nothing is entered
+   * @param limit change of a series that is not followed, for what more measuring is to settle
+   * @param effect root mean square over the placements of a panel of one unit of it, mm
+   * @param fixed true when nothing is entered whatever is found
+   */
+  record Today(
+      String level,
+      double offset,
+      double plus,
+      double band,
+      double limit,
+      double effect,
+      boolean fixed) {}
+
+  /**
+   * What may come.
+   *
+   * @param movesMm by level: root mean square of what changes, over the placements of a panel, mm
+   * @param sd by level: standard deviation of its true offset
+   * @param moves by draw: mean square over the placements of a panel, mm^2
+   */
+  record Drawn(double[] movesMm, double[] sd, double[] moves) {}
 
   /**
    * A family.
@@ -35,11 +62,11 @@ final class EnoughLevels {
    * @param mean mean of each level so far (NaN where none)
    * @param n placements behind it
    * @param all placements when everything is measured
-   * @param scatter2 variance of one placement
+   * @param scatter2 variance of one placement, by level
    * @param usual spread that common practice has
    * @param alpha level of the test
    */
-  EnoughLevels(double[] mean, int[] n, int[] all, double scatter2, double usual, double alpha) {
+  EnoughLevels(double[] mean, int[] n, int[] all, double[] scatter2, double usual, double alpha) {
     this.mean = mean;
     this.n = n;
     this.all = all;
@@ -57,7 +84,7 @@ final class EnoughLevels {
       tau2[g] = tau * tau;
       double width = largest * (2.0 * g + 1) / ((GRID - 1.0) * (GRID - 1));
       log[g] =
-          logLikelihood(mean, n, tau2[g], scatter2)
+          logLikelihood(mean, n, tau2[g], scatter2, 1)
               - Math.log1p(tau2[g] / (usual * usual))
               + Math.log(width);
       best = Math.max(best, log[g]);
@@ -71,11 +98,12 @@ final class EnoughLevels {
     }
   }
 
-  private static double logLikelihood(double[] m, int[] count, double tau2, double s2) {
+  private static double logLikelihood(
+      double[] m, int[] count, double tau2, double[] s2, double factor) {
     double l = 0;
     for (int k = 0; k < m.length; k++) {
       if (count[k] > 0) {
-        double v = tau2 + s2 / count[k];
+        double v = tau2 + factor * s2[k] / count[k];
         l -= 0.5 * (Math.log(v) + m[k] * m[k] / v);
       }
     }
@@ -99,22 +127,23 @@ final class EnoughLevels {
    * @param today what stands today, by level
    * @param step step of the entries
    * @param df degrees of freedom of the scatter
-   * @return for each level chance of change and standard deviation of the true offset; last row:
-   *     the chance that any changes
+   * @param seed of the draws
    */
-  double[][] draw(List<Today> today, double step, double df) {
+  Drawn draw(List<Today> today, double step, double df, long seed) {
     int levels = mean.length;
-    int[] changed = new int[levels];
+    double[] changed = new double[levels];
     double[] sum = new double[levels];
     double[] squares = new double[levels];
-    int any = 0;
-    Random random = new Random(Enough.SEED + 1);
+    double[] moves = new double[Enough.DRAWS];
+    Random random = new Random(seed);
     double[] then = new double[levels];
+    // by the same rule as what is to come, so that only what is measured makes a difference
+    now = trims(today, step, mean, n, 1);
     for (int i = 0; i < Enough.DRAWS; i++) {
       double g = Enough.scatterFactor(random, df);
-      double s2 = scatter2 * g * g;
       double t2 = drawTau2(random);
       for (int l = 0; l < levels; l++) {
+        double s2 = scatter2[l] * g * g;
         double v = n[l] == 0 ? t2 : t2 / (1 + n[l] * t2 / s2);
         double m = n[l] == 0 ? 0 : mean[l] * t2 / (t2 + s2 / n[l]);
         double truth = m + Math.sqrt(v) * random.nextGaussian();
@@ -125,24 +154,38 @@ final class EnoughLevels {
         double seen = n[l] == 0 ? 0 : mean[l] * n[l];
         then[l] = all[l] == 0 ? 0 : (seen + fresh * rest) / all[l];
       }
-      any += judge(today, step, then, s2, changed) ? 1 : 0;
+      moves[i] = moved(today, step, then, g * g, changed);
     }
-    double[][] out = new double[levels + 1][];
+    double[] sd = new double[levels];
     for (int l = 0; l < levels; l++) {
       double mu = sum[l] / Enough.DRAWS;
-      double sd = Math.sqrt(Math.max(0, squares[l] / Enough.DRAWS - mu * mu));
-      out[l] = new double[] {changed[l] / (double) Enough.DRAWS, sd};
+      sd[l] = Math.sqrt(Math.max(0, squares[l] / Enough.DRAWS - mu * mu));
+      changed[l] = Math.sqrt(changed[l] / Enough.DRAWS);
     }
-    out[levels] = new double[] {any / (double) Enough.DRAWS};
-    return out;
+    return new Drawn(changed, sd, moves);
   }
 
-  private boolean judge(List<Today> today, double step, double[] then, double s2, int[] changed) {
+  /** Mean square of what the means to come would place otherwise, mm^2; added up by level too. */
+  private double moved(
+      List<Today> today, double step, double[] then, double factor, double[] changed) {
+    double[] trims = trims(today, step, then, all, factor);
+    double total = 0;
+    for (int l = 0; l < then.length; l++) {
+      double m = (trims[l] - now[l]) * today.get(l).effect();
+      changed[l] += m * m;
+      total += m * m;
+    }
+    return total;
+  }
+
+  /** What would be entered for means of so many placements each. */
+  private double[] trims(
+      List<Today> today, double step, double[] means, int[] count, double factor) {
     double bestLog = Double.NEGATIVE_INFINITY;
     double best = 0;
     double none = 0;
     for (int g = 0; g < GRID; g++) {
-      double l = logLikelihood(then, all, tau2[g], s2);
+      double l = logLikelihood(means, count, tau2[g], scatter2, factor);
       none = g == 0 ? l : none;
       if (l > bestLog) {
         bestLog = l;
@@ -150,20 +193,16 @@ final class EnoughLevels {
       }
     }
     boolean pass = 2 * (bestLog - none) > criticalLr;
-    boolean any = false;
-    for (int l = 0; l < then.length; l++) {
+    double[] out = new double[means.length];
+    for (int l = 0; l < means.length; l++) {
       Today d = today.get(l);
-      if (d.fixed() || all[l] == n[l] && n[l] == 0) {
+      if (d.fixed() || count[l] == 0 || !pass) {
         continue;
       }
-      double v = then[l] * best / (best + s2 / Math.max(1, all[l])) + d.plus();
-      double trim = pass && Math.abs(v) > d.band() ? Step.round(-v, step) : 0;
-      if (Math.abs(trim - d.trim()) > d.band()) {
-        changed[l]++;
-        any = true;
-      }
+      double v = means[l] * best / (best + factor * scatter2[l] / count[l]) + d.plus();
+      out[l] = Math.abs(v) > d.band() ? Step.round(-v, step) : 0;
     }
-    return any;
+    return out;
   }
 
   /** How many more of a level until what is still to come fits into the band. */
@@ -173,9 +212,9 @@ final class EnoughLevels {
       t2 += weight[g] * tau2[g];
     }
     t2 = Math.max(t2, 1e-30);
-    double last = 1 / (1 / t2 + all[l] / scatter2);
+    double last = 1 / (1 / t2 + all[l] / scatter2[l]);
     for (int m = 1; m < all[l] - n[l]; m++) {
-      double v = 1 / (1 / t2 + (n[l] + m) / scatter2);
+      double v = 1 / (1 / t2 + (n[l] + m) / scatter2[l]);
       if (Enough.TWO_SIDED * Math.sqrt(Math.max(0, v - last)) <= band) {
         return m;
       }

@@ -16,9 +16,8 @@ import org.padtrue.panel.Level;
  * @param halfWidth half the width of its 95 % interval, in {@code unit}; NaN while nothing can be
  *     said
  * @param unit mm, deg, ppm or mrad
- * @param deadBand change that is not worth entering, in {@code unit}; NaN where there is none
- * @param chance probability that measuring the rest changes what to enter by more than the dead
- *     band, trim or leave included
+ * @param movesMm root mean square, over the placements of a panel, of what measuring the rest may
+ *     change by this number, mm
  * @param measured placements that show it so far
  * @param available placements of the panel that could show it
  */
@@ -29,7 +28,6 @@ public record EnoughTerm(
     double estimate,
     double halfWidth,
     String unit,
-    double deadBand,
-    double chance,
+    double movesMm,
     int measured,
     int available) {}

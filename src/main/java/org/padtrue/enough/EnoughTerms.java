@@ -9,6 +9,7 @@ import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.fitted.Limits;
+import org.padtrue.firstarticle.next.PartReach;
 import org.padtrue.firstarticle.result.ArrayError;
 import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.firstarticle.result.FamilyTest;
@@ -28,7 +29,6 @@ import org.padtrue.panel.term.OffsetAxis;
 import org.padtrue.panel.term.TermFamily;
 import org.padtrue.plan.model.MeasuringPlanOptions;
 import org.padtrue.trim.DeadBand;
-import org.padtrue.trim.Step;
 
 /** Reads the numbers that may still change out of an analysis. */
 final class EnoughTerms {
@@ -48,6 +48,8 @@ final class EnoughTerms {
   private final double df;
   private final DeadBand band;
   private final DeadBand turnBand;
+  private final PartReach reach;
+  private final int placements;
   private final boolean onlySelfCentring;
 
   EnoughTerms(FirstArticleResult r, Job job, EnoughPanel panel) {
@@ -58,11 +60,10 @@ final class EnoughTerms {
     sd = r.scatter().residualSd();
     df = Math.max(1, r.scatter().degreesOfFreedom());
     var parts = panel.levels.getOrDefault(Factor.PART, Map.of()).keySet();
-    band =
-        DeadBand.noAdjustment(
-            job.machine().resolutionMm(), limits.tightestMm(parts), job.measurement().biasMm());
-    turnBand =
-        DeadBand.noAdjustment(job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0);
+    band = DeadBand.of(job.machine().resolutionMm(), job.measurement().biasMm());
+    turnBand = DeadBand.of(job.machine().rotationResolutionDeg(), 0);
+    reach = new PartReach(job);
+    placements = Math.max(1, panel.used + panel.left);
     onlySelfCentring =
         job.stage() == Stage.REFLOWED
             && parts.stream().allMatch(p -> job.partType(p).selfCentres());
@@ -104,7 +105,7 @@ final class EnoughTerms {
 
   private EnoughFamily draw(EnoughFixed f, TermFamily family) {
     boolean zero = family == TermFamily.ROTATION_ZERO;
-    return f.draw(passes(family.key()), zero ? panel.turned : panel.used, panel.left, df);
+    return f.draw(zero ? panel.turned : panel.used, panel.left, df);
   }
 
   private @Nullable FamilyTest test(String family) {
@@ -114,11 +115,6 @@ final class EnoughTerms {
       }
     }
     return null;
-  }
-
-  private boolean passes(String family) {
-    FamilyTest t = test(family);
-    return t != null && t.passes();
   }
 
   /** Level at which Benjamini-Hochberg would let this family pass beside those that do today. */
@@ -156,6 +152,27 @@ final class EnoughTerms {
     return 0;
   }
 
+  /** Root mean square over a panel's placements of a slope of one unit along some axes. */
+  private double slopeEffect(double unit, int... axes) {
+    double sum = 0;
+    for (int k : axes) {
+      sum += panel.spreadAll[k];
+    }
+    return unit * Math.sqrt(sum / placements);
+  }
+
+  /** What a turn of one degree moves at the farthest edge of a part, RMS over some types, mm. */
+  private double turnEffect(Iterable<String> parts) {
+    double sum = 0;
+    int n = 0;
+    for (String p : parts) {
+      double r = Math.toRadians(reach.of(p));
+      sum += r * r;
+      n++;
+    }
+    return n == 0 ? 0 : Math.sqrt(sum / n);
+  }
+
   private static double[] same(double v, int n) {
     double[] a = new double[n];
     java.util.Arrays.fill(a, v);
@@ -176,6 +193,7 @@ final class EnoughTerms {
           same(job.machine().resolutionMm(), 2),
           {between("x"), between("y")}
         },
+        same(1, 2),
         band.halfWidth(),
         alpha(TermFamily.SHIFT),
         false);
@@ -232,6 +250,7 @@ final class EnoughTerms {
           {job.machine().panelRotationResolutionDeg()},
           {between("rotation")}
         },
+        new double[] {slopeEffect(Math.toRadians(1), 0, 1)},
         band.halfWidth(),
         alpha(TermFamily.ROTATION),
         true);
@@ -272,6 +291,7 @@ final class EnoughTerms {
           {1, 1, 0.001},
           {0, 0, 0}
         },
+        new double[] {slopeEffect(1e-6, 0), slopeEffect(1e-6, 1), slopeEffect(1e-3, 1)},
         band.halfWidth(),
         alpha(TermFamily.SCALE),
         true);
@@ -308,7 +328,8 @@ final class EnoughTerms {
               errors[k][axis],
               design,
               panel.share(panel.spread[2 + k], panel.spreadAll[2 + k]),
-              counts[k] - 1
+              counts[k] - 1,
+              slopeEffect(1, 2 + k)
             });
       }
     }
@@ -316,13 +337,14 @@ final class EnoughTerms {
     if (d == 0) {
       return null;
     }
-    double[][] column = new double[5][d];
+    double[][] column = new double[6][d];
     for (int i = 0; i < d; i++) {
-      for (int k = 0; k < 5; k++) {
+      for (int k = 0; k < 6; k++) {
         column[k][i] = rows.get(i)[k];
       }
     }
     double[][] e = slope(TermFamily.ARRAY, column[0], column[1], column[2], same(USUAL[3], d));
+    double[] steps = column[5];
     String[] units = new String[d];
     java.util.Arrays.fill(units, "mm");
     return new EnoughFixed(
@@ -330,6 +352,7 @@ final class EnoughTerms {
         names,
         units,
         new double[][] {e[0], e[1], column[3], column[4], same(0, d), same(0, d)},
+        steps,
         band.halfWidth(),
         alpha(TermFamily.ARRAY),
         true);
@@ -359,6 +382,7 @@ final class EnoughTerms {
           same(job.machine().resolutionMm(), 2),
           {0, 0}
         },
+        same(1, 2),
         band.halfWidth(),
         alpha(TermFamily.COMMON),
         false);
@@ -379,6 +403,7 @@ final class EnoughTerms {
           {job.machine().rotationResolutionDeg()},
           {0}
         },
+        new double[] {turnEffect(panel.levels.getOrDefault(Factor.PART, Map.of()).keySet())},
         turnBand.halfWidth(),
         alpha(TermFamily.ROTATION_ZERO),
         false);
@@ -428,7 +453,6 @@ final class EnoughTerms {
     boolean turn = axis == OffsetAxis.ROTATION;
     MeasuringPlanOptions usual = MeasuringPlanOptions.withDefaults();
     double spread = turn ? usual.offsetSdRotationDeg() : usual.spreadMm(factor);
-    double scatter = turn ? r.scatter().residualSdRotation() : sd;
     double step = turn ? job.machine().rotationResolutionDeg() : job.machine().resolutionMm();
     String source =
         groups.values().stream()
@@ -436,9 +460,9 @@ final class EnoughTerms {
             .map(g -> GroupResult.source(g, r.groups()))
             .orElse(factor.key());
     String family = source + " " + axis.key();
-    boolean pass = passes(family);
     int size = counts.size();
     double[] mean = new double[size];
+    double[] scatter2 = new double[size];
     int[] n = new int[size];
     int[] all = new int[size];
     List<EnoughLevels.Today> today = new ArrayList<>();
@@ -456,11 +480,13 @@ final class EnoughTerms {
       n[l] = Double.isNaN(m) ? 0 : turn ? c.turned : c.measured;
       mean[l] = m;
       all[l] = Math.max(n[l], turn ? c.turnable : c.available);
-      today.add(today(factor, e.getKey(), axis, g, pass));
+      double scatter = scatter(factor, e.getKey(), turn);
+      scatter2[l] = scatter * scatter;
+      today.add(today(factor, e.getKey(), axis, g, c));
       l++;
     }
-    EnoughLevels levels = new EnoughLevels(mean, n, all, scatter * scatter, spread, alpha(family));
-    double[][] drawn = levels.draw(today, step, df);
+    EnoughLevels levels = new EnoughLevels(mean, n, all, scatter2, spread, alpha(family));
+    EnoughLevels.Drawn drawn = levels.draw(today, step, df, Enough.SEED + family.hashCode());
     List<EnoughTerm> terms = new ArrayList<>();
     Map<String, Integer> more = new LinkedHashMap<>();
     for (int k = 0; k < size; k++) {
@@ -473,22 +499,34 @@ final class EnoughTerms {
               key,
               of,
               t.offset(),
-              Tails.t(0.95, df) * drawn[k][1],
+              Tails.t(0.95, df) * drawn.sd()[k],
               turn ? "deg" : "mm",
-              t.band(),
-              drawn[k][0],
+              drawn.movesMm()[k],
               n[k],
               all[k]));
-      more.put(key, levels.more(k, t.band()));
+      more.put(key, levels.more(k, t.limit()));
     }
-    return new EnoughFamily(terms, drawn[size][0], more);
+    return new EnoughFamily(terms, drawn.moves(), more);
+  }
+
+  /** Scatter of one placement of a level, measuring included, mm or degrees. */
+  private double scatter(Factor factor, String level, boolean turn) {
+    if (factor == Factor.PART) {
+      return turn ? r.scatter().residualSdRotation(level) : r.scatter().residualSd(level);
+    }
+    return turn ? r.scatter().residualSdRotation() : sd;
   }
 
   private EnoughLevels.Today today(
-      Factor factor, String level, OffsetAxis axis, @Nullable GroupResult g, boolean pass) {
+      Factor factor,
+      String level,
+      OffsetAxis axis,
+      @Nullable GroupResult g,
+      EnoughPanel.Count count) {
     boolean turn = axis == OffsetAxis.ROTATION;
     List<String> parts = factor == Factor.PART ? List.of(level) : partsOf(factor, level);
-    double width =
+    double width = (turn ? turnBand : band).halfWidth();
+    double limit =
         turn
             ? DeadBand.noAdjustment(
                     job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
@@ -504,12 +542,11 @@ final class EnoughTerms {
       plus =
           r.batchTrim().rotationZero().decision() == Decision.TRIM ? 0 : r.rotationZero().value();
     }
-    double step = turn ? job.machine().rotationResolutionDeg() : job.machine().resolutionMm();
-    double v = offset + plus;
-    double trim = pass && Math.abs(v) > width ? Step.round(-v, step) : 0;
     boolean fixed =
         job.stage() == Stage.REFLOWED && factor == Factor.PART && job.partType(level).selfCentres();
-    return new EnoughLevels.Today(level, offset, trim, plus, width, fixed);
+    double share = Math.sqrt(count.available / (double) placements);
+    double effect = share * (turn ? turnEffect(parts) : 1);
+    return new EnoughLevels.Today(level, offset, plus, width, limit, effect, fixed);
   }
 
   private List<String> partsOf(Factor factor, String level) {

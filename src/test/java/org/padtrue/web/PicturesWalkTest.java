@@ -35,7 +35,7 @@ class PicturesWalkTest {
       b.click(".drop button");
       b.says("Measure a panel");
       b.click("button.main");
-      b.says("Where to go");
+      b.says("Where to look next");
       b.driver.findElement(org.openqa.selenium.By.linkText("Pictures")).click();
       b.says("Send a picture from above");
       b.files("#files", SAMPLE.resolve("panel.jpg"));

@@ -68,10 +68,9 @@ public record FitView(
    * @param name in the trade's words
    * @param value estimate with its 95 % interval
    * @param decision what would be done now
-   * @param chance that the rest changes it, in words
-   * @param open true when the rest may well change it
+   * @param moves what measuring the rest may change by it, RMS over the placements of a panel
    */
-  public record Term(String name, String value, String decision, String chance, boolean open) {}
+  public record Term(String name, String value, String decision, String moves) {}
 
   /** While the first fit is reckoned. */
   static FitView reckoning(int measured, int planned) {
@@ -102,8 +101,8 @@ public record FitView(
   /** While it is asked whether what was measured is really so. */
   static FitView asked(List<String> problems, int measured, int planned) {
     return plain(
-        "Nothing was calculated: what was measured looks like a mistake. The result's page takes the"
-            + " answer that it is really so.",
+        "Nothing was calculated: what was measured looks like a mistake. The result's page takes"
+            + " the answer that it is really so.",
         problems,
         measured,
         planned);
@@ -165,12 +164,9 @@ public record FitView(
   }
 
   private static Term term(EnoughTerm t, @Nullable Decision d) {
-    boolean open = !(t.chance() <= Enough.EACH);
-    String chance =
-        Double.isNaN(t.chance())
-            ? ShownNumbers.UNKNOWN
-            : t.chance() < 0.005 ? "<1 %" : ShownNumbers.number(100 * t.chance(), 0) + " %";
-    return new Term(t.name(), value(t), d == null ? "" : word(d), chance, open);
+    String moves =
+        t.movesMm() < 5e-5 ? "0" : ShownNumbers.number(1000 * t.movesMm(), 1) + " \u00b5m";
+    return new Term(t.name(), value(t), d == null ? "" : word(d), moves);
   }
 
   private static String value(EnoughTerm t) {
