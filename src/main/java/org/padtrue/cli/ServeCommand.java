@@ -89,7 +89,14 @@ final class ServeCommand implements Callable<Integer> {
     if (port < 0 || port > HIGHEST_PORT) {
       throw wrong("--port is " + port + "; expected 0 to " + HIGHEST_PORT);
     }
-    WebServer server = WebServer.start(options());
+    PrintWriter err = spec.commandLine().getErr();
+    WebServer server =
+        WebServer.start(
+            options(),
+            sentence -> {
+              err.println(sentence);
+              err.flush();
+            });
     Runtime.getRuntime().addShutdownHook(new Thread(server::close, "stop"));
     if (!quiet) {
       PrintWriter out = spec.commandLine().getOut();

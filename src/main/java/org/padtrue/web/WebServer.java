@@ -5,6 +5,7 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.config.SizeUnit;
 import io.javalin.http.HttpStatus;
 import java.io.IOException;
+import java.util.function.Consumer;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.QuestionException;
@@ -54,8 +55,19 @@ public final class WebServer implements AutoCloseable {
    * @throws InputException when the workspace cannot be used or the port is taken
    */
   public static WebServer start(WebOptions options) {
+    return start(options, s -> {});
+  }
+
+  /**
+   * Starts serving.
+   *
+   * @param console hears what whoever started the server should know, a sentence each
+   * @throws InputException when the workspace cannot be used or the port is taken
+   */
+  public static WebServer start(WebOptions options, Consumer<String> console) {
     Workspace workspace = Workspace.open(options.workspace());
     try {
+      workspace.tell(console);
       Guard guard = new Guard(workspace.secret(), options.passPhrase());
       Pages pages = new Pages(guard);
       Bench bench = new Bench(workspace, options.historyUrl(), pages, new Analyses());

@@ -1,7 +1,7 @@
 package org.padtrue.web.bench;
 
 import java.io.IOException;
-import java.io.Reader;
+import java.io.StringReader;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -38,9 +38,10 @@ public record ArticleAbout(
 
   static ArticleAbout read(Path folder) throws IOException {
     Properties p = new Properties();
-    try (Reader r = Files.newBufferedReader(folder.resolve(FILE))) {
-      p.load(r);
-    }
+    // a bad byte costs a letter, not the article
+    p.load(
+        new StringReader(
+            new String(Files.readAllBytes(folder.resolve(FILE)), StandardCharsets.UTF_8)));
     return new ArticleAbout(
         p.getProperty("job", ""),
         p.getProperty("name", ""),

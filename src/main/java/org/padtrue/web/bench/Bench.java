@@ -1,6 +1,7 @@
 package org.padtrue.web.bench;
 
 import io.javalin.http.Context;
+import org.padtrue.web.server.Notice;
 import org.padtrue.web.server.Pages;
 
 /**
@@ -19,6 +20,8 @@ public record Bench(Workspace workspace, String historyUrl, Pages pages, Analyse
 
   /** The article that the address names. */
   public BenchArticle article(Context ctx) {
-    return workspace.article(ctx.pathParam("article"));
+    BenchArticle a = workspace.article(ctx.pathParam("article"));
+    a.damage().forEach(s -> Pages.notice(ctx, Notice.of(s)));
+    return a;
   }
 }

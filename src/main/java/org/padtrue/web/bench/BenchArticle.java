@@ -1,8 +1,8 @@
 package org.padtrue.web.bench;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -16,6 +16,8 @@ import org.padtrue.load.text.TextFile;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.article.Article;
 import org.padtrue.panel.article.MeasuredFault;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
 import org.padtrue.web.server.FileNames;
 
 /** An article in work: an uploaded file, if there is one, and what was entered on top of it. */
@@ -36,12 +38,18 @@ public final class BenchArticle {
     this.journal = journal;
   }
 
+  /**
+   * The article of a folder.
+   *
+   * @throws InputException when the folder's files cannot be read
+   */
   public static BenchArticle open(String id, Path folder) {
     try {
       return new BenchArticle(
           id, folder, ArticleAbout.read(folder), EntryJournal.open(folder.resolve(JOURNAL)));
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+    } catch (IOException | IllegalArgumentException | DateTimeException e) {
+      throw new InputException(
+          Problem.of(id, "its files cannot be read", "mend them or move the folder away"));
     }
   }
 
@@ -84,6 +92,11 @@ public final class BenchArticle {
       }
     }
     return m;
+  }
+
+  /** What was lost to damage on the disk, one sentence each. */
+  List<String> damage() {
+    return Damage.sentences(journal.damaged(), measured());
   }
 
   /** Placements that were withdrawn and not measured again; they hide rows of the file too. */

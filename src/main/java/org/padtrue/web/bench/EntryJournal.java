@@ -23,6 +23,8 @@ import org.jspecify.annotations.Nullable;
 public final class EntryJournal {
   private final Path file;
   private final List<Entry> entries = new ArrayList<>();
+  private final List<DamagedLine> damaged = new ArrayList<>();
+  private long highest;
 
   private EntryJournal(Path file) {
     this.file = file;
@@ -32,14 +34,38 @@ public final class EntryJournal {
   static EntryJournal open(Path file) throws IOException {
     EntryJournal j = new EntryJournal(file);
     if (Files.exists(file)) {
-      String text = Files.readString(file, StandardCharsets.UTF_8);
-      text.lines().map(EntryLine::read).flatMap(Optional::stream).forEach(j.entries::add);
+      // a byte that is no UTF-8 costs its line, which then fails its check sum
+      String text = new String(Files.readAllBytes(file), StandardCharsets.UTF_8);
+      j.read(text);
       if (!text.isEmpty() && !text.endsWith("\n")) {
         // the rest of a cut line must not run into the next entry
         j.put("\n");
       }
     }
     return j;
+  }
+
+  private void read(String text) {
+    String[] lines = text.split("\n", -1);
+    for (int k = 0; k < lines.length; k++) {
+      String line = lines[k];
+      Optional<Entry> e = EntryLine.read(line);
+      e.ifPresent(entries::add);
+      if (e.isEmpty() && !line.isBlank()) {
+        damaged.add(new DamagedLine(k + 1L, EntryLine.placement(line), lastRead()));
+      }
+    }
+    // numbers of damaged lines are not given again
+    highest = Math.max(lastRead(), entries.size() + damaged.size());
+  }
+
+  private long lastRead() {
+    return entries.isEmpty() ? 0 : entries.get(entries.size() - 1).sequence();
+  }
+
+  /** Lines that could not be read when the file was opened. */
+  synchronized List<DamagedLine> damaged() {
+    return List.copyOf(damaged);
   }
 
   /** Writes entries down, all in one go; gives them back with their numbers. */
@@ -54,6 +80,7 @@ public final class EntryJournal {
     }
     put(lines.toString());
     entries.addAll(numbered);
+    highest += numbered.size();
     return numbered;
   }
 
@@ -125,7 +152,7 @@ public final class EntryJournal {
 
   /** Number of the last entry, 0 when there is none. */
   public synchronized long last() {
-    return entries.isEmpty() ? 0 : entries.get(entries.size() - 1).sequence();
+    return highest;
   }
 
   /** Entries after a number, in order. */

@@ -3,6 +3,7 @@ package org.padtrue.web.bench;
 import java.net.URLDecoder;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.zip.CRC32;
@@ -15,6 +16,7 @@ import java.util.zip.CRC32;
 public final class EntryLine {
   private static final String VERSION = "e1";
   private static final int FIELDS = 12;
+  private static final int PLACEMENT = 4;
 
   private EntryLine() {}
 
@@ -45,18 +47,39 @@ public final class EntryLine {
         || !sum(line.substring(0, last)).equals(f[FIELDS - 1])) {
       return Optional.empty();
     }
-    return Optional.of(
-        new Entry(
-            Long.parseLong(f[1]),
-            Instant.ofEpochMilli(Long.parseLong(f[2])),
-            Entry.Kind.valueOf(f[3]),
-            decode(f[4]),
-            Double.parseDouble(f[5]),
-            Double.parseDouble(f[6]),
-            Double.parseDouble(f[7]),
-            Double.parseDouble(f[8]),
-            Double.parseDouble(f[9]),
-            decode(f[10])));
+    try {
+      return Optional.of(entry(f));
+    } catch (IllegalArgumentException | DateTimeException e) {
+      // whole, but of a kind that a newer program writes
+      return Optional.empty();
+    }
+  }
+
+  /** The placement of a damaged line, as far as it can be read; else empty. */
+  static String placement(String line) {
+    String[] f = line.split(" ", -1);
+    try {
+      String key = f.length > PLACEMENT ? decode(f[PLACEMENT]) : "";
+      return key.matches("[^/]+/\\d{1,6}/\\d{1,6}/[^\uFFFD]+") && key.indexOf('\uFFFD') < 0
+          ? key
+          : "";
+    } catch (IllegalArgumentException e) {
+      return "";
+    }
+  }
+
+  private static Entry entry(String[] f) {
+    return new Entry(
+        Long.parseLong(f[1]),
+        Instant.ofEpochMilli(Long.parseLong(f[2])),
+        Entry.Kind.valueOf(f[3]),
+        decode(f[4]),
+        Double.parseDouble(f[5]),
+        Double.parseDouble(f[6]),
+        Double.parseDouble(f[7]),
+        Double.parseDouble(f[8]),
+        Double.parseDouble(f[9]),
+        decode(f[10]));
   }
 
   private static String sum(String body) {

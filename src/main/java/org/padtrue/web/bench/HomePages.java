@@ -43,7 +43,10 @@ public final class HomePages {
     for (BenchArticle a : bench.workspace().articles(null)) {
       articles.add(ArticleLine.of(a));
     }
-    bench.pages().show(ctx, "home", "Jobs", "jobs", new HomeView(jobs, articles));
+    bench
+        .pages()
+        .show(
+            ctx, "home", "Jobs", "jobs", new HomeView(jobs, articles, bench.workspace().skipped()));
   }
 
   private static String facts(JobFolder j) {
@@ -80,6 +83,12 @@ public final class HomePages {
       List<String> said = JobFolder.sentences(e, j.folder());
       problems.addAll(j.drafted() ? said.stream().map(BillWords::forPage).toList() : said);
     }
+    JobSettings settings = null;
+    try {
+      settings = j.drafted() ? JobSettings.read(j.folder()) : null;
+    } catch (InputException e) {
+      problems.addAll(JobFolder.sentences(e, j.folder()));
+    }
     List<ArticleLine> articles = new ArrayList<>();
     for (BenchArticle a : bench.workspace().articles(j.id())) {
       articles.add(ArticleLine.of(a));
@@ -97,7 +106,7 @@ public final class HomePages {
                 facts(j),
                 problems,
                 loaded == null ? List.of() : notes(j, loaded),
-                j.drafted() ? JobSettings.read(j.folder()) : null,
+                settings,
                 loaded == null ? null : MapView.of(loaded.job()),
                 articles));
   }
@@ -140,7 +149,7 @@ public final class HomePages {
   /** More files for a job: they take the place of files of the same name; articles are adopted. */
   private void files(Context ctx) throws IOException {
     JobFolder j = bench.job(ctx);
-    List<String> names = Uploads.write(Uploads.of(ctx, "files"), j.folder());
+    List<String> names = NewJob.sent(bench.workspace(), Uploads.of(ctx, "files"), j.folder());
     if (names.contains(JobFolder.JOB)) {
       java.nio.file.Files.deleteIfExists(j.folder().resolve(JobSettings.FILE));
     }

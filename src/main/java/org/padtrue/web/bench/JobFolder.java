@@ -5,7 +5,9 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.corrected.CorrectedFileInputs;
@@ -99,11 +101,14 @@ public final class JobFolder {
     try (var files = Files.list(folder)) {
       long sum = 0;
       for (Path p : files.sorted().toList()) {
-        sum = 31 * sum + Files.getLastModifiedTime(p).toMillis() + Files.size(p);
+        BasicFileAttributes a =
+            Files.readAttributes(p, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+        sum = 31 * sum + a.lastModifiedTime().toMillis() + a.size();
       }
       return sum;
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+    } catch (IOException | UncheckedIOException e) {
+      throw new InputException(
+          Problem.of(id, "the files of the job cannot be read", "see that they may be read"));
     }
   }
 

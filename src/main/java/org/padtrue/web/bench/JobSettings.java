@@ -1,8 +1,9 @@
 package org.padtrue.web.bench;
 
 import java.io.IOException;
-import java.io.Reader;
+import java.io.StringReader;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -12,6 +13,8 @@ import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.job.JobAnswers;
 import org.padtrue.load.job.JobDraft;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.TypedNumbers;
@@ -163,8 +166,13 @@ public record JobSettings(
 
   static JobSettings read(Path folder) throws IOException {
     Properties p = new Properties();
-    try (Reader r = Files.newBufferedReader(folder.resolve(FILE))) {
-      p.load(r);
+    try {
+      p.load(
+          new StringReader(
+              new String(Files.readAllBytes(folder.resolve(FILE)), StandardCharsets.UTF_8)));
+    } catch (IllegalArgumentException e) {
+      throw new InputException(
+          Problem.of(FILE, "the answers kept for this job are damaged", "send the files again"));
     }
     JobSettings s =
         of(

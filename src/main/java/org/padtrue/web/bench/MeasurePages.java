@@ -46,13 +46,21 @@ public final class MeasurePages {
     LoadedJob job = j.load();
     String name = text(ctx, "name");
     MeasuringPlan plan = MeasuringPlan.of(job.job(), options(text(ctx, "count")));
-    BenchArticle a = bench.workspace().newArticle(j, name.isEmpty() ? "First article" : name);
     List<Entry> planned = new ArrayList<>();
     for (MeasuringPlan.PlanLine l : plan.lines()) {
       String key = "P1/" + l.column() + "/" + l.row() + "/" + l.ref();
       planned.add(Entry.of(Entry.Kind.PLANNED, key, Integer.toString(l.order())));
     }
-    a.journal().append(planned);
+    BenchArticle a =
+        bench
+            .workspace()
+            .newArticle(
+                j,
+                name.isEmpty() ? "First article" : name,
+                (aside, begun) -> {
+                  EntryJournal.open(aside.resolve(BenchArticle.JOURNAL)).append(planned);
+                  return begun;
+                });
     ctx.redirect("/articles/" + a.id(), HttpStatus.SEE_OTHER);
   }
 

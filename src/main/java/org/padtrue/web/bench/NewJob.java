@@ -2,8 +2,10 @@ package org.padtrue.web.bench;
 
 import io.javalin.http.UploadedFile;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -17,6 +19,7 @@ import org.padtrue.load.placement.Bills;
 import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.QuestionException;
+import org.padtrue.web.server.FileNames;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Uploads;
 
@@ -25,6 +28,8 @@ import org.padtrue.web.server.Uploads;
  * materials, part types, measurements, in any order and under any names.
  */
 final class NewJob {
+  private static final String PLACEMENTS = "\"placements\"";
+
   private final Workspace workspace;
 
   NewJob(Workspace workspace) {
@@ -45,11 +50,13 @@ final class NewJob {
     try {
       JobFolder unnamed = new JobFolder("job", aside);
       List<String> tables = new ArrayList<>(Uploads.write(files, aside));
-      Optional<String> own = take(tables, aside, "\"placements\"");
+      Optional<String> own = take(tables, aside, PLACEMENTS);
       Optional<String> parts = take(tables, aside, "\"parts\"");
       if (own.isPresent()) {
+        notOurs(tables, aside);
         Files.move(aside.resolve(own.get()), unnamed.jobFile());
       } else {
+        notOurs(tables, aside);
         draft(unnamed, tables, parts.orElse(""));
       }
       JobFolder job =
@@ -61,12 +68,47 @@ final class NewJob {
     }
   }
 
+  /** Writes files beside those of a job, all whole first; gives the names that they got. */
+  static List<String> sent(Workspace workspace, List<UploadedFile> files, Path folder)
+      throws IOException {
+    Path aside = workspace.incoming();
+    try {
+      List<String> names = new ArrayList<>(Uploads.write(files, aside));
+      if (names.contains(JobFolder.JOB) && !has(aside.resolve(JobFolder.JOB), PLACEMENTS)) {
+        notOurs(names, aside);
+      }
+      for (String n : names) {
+        Files.move(aside.resolve(n), folder.resolve(n), StandardCopyOption.REPLACE_EXISTING);
+      }
+      return names;
+    } finally {
+      Workspace.drop(aside);
+    }
+  }
+
+  private static boolean has(Path file, String key) throws IOException {
+    return new String(Files.readAllBytes(file), StandardCharsets.UTF_8).contains(key);
+  }
+
+  /** A file that is called like a job file and is none makes room for ours. */
+  static void notOurs(List<String> names, Path folder) throws IOException {
+    int at = names.indexOf(JobFolder.JOB);
+    if (at >= 0) {
+      String other = FileNames.aside(JobFolder.JOB);
+      Files.move(
+          folder.resolve(JobFolder.JOB),
+          folder.resolve(other),
+          StandardCopyOption.REPLACE_EXISTING);
+      names.set(at, other);
+    }
+  }
+
   /** The JSON file that has a key, taken out of the list. */
   private static Optional<String> take(List<String> names, Path folder, String key)
       throws IOException {
     for (String n : names) {
       boolean json = n.toLowerCase(Locale.ROOT).endsWith(".json");
-      if (json && Files.readString(folder.resolve(n)).contains(key)) {
+      if (json && has(folder.resolve(n), key)) {
         names.remove(n);
         return Optional.of(n);
       }
@@ -163,10 +205,15 @@ final class NewJob {
     }
     for (String name : unused(job)) {
       if (isArticle(job, loaded, name)) {
-        BenchArticle a = workspace.newArticle(job, stem(name));
-        Files.move(job.folder().resolve(name), a.folder().resolve(name));
-        a.takeFile(name);
-        made.add(a);
+        made.add(
+            workspace.newArticle(
+                job,
+                stem(name),
+                (aside, begun) -> {
+                  Files.copy(job.folder().resolve(name), aside.resolve(name));
+                  return begun.withFile(name);
+                }));
+        Files.delete(job.folder().resolve(name));
       }
     }
     return made;

@@ -5,14 +5,19 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.problem.InputException;
@@ -26,14 +31,22 @@ import org.padtrue.web.server.Secret;
  * articles/ID/} with the journal and files of an article. One server at a time.
  */
 public final class Workspace implements AutoCloseable {
+  private static final Duration LEFT_BEHIND = Duration.ofDays(1);
+
   private final Path folder;
   private final FileChannel lockFile;
+  private final Shelf jobFolders;
+  private final Shelf articleFolders;
   private final Map<String, JobFolder> jobs = new ConcurrentHashMap<>();
   private final Map<String, BenchArticle> articles = new ConcurrentHashMap<>();
+  private final Set<String> told = ConcurrentHashMap.newKeySet();
+  private volatile Consumer<String> console = s -> {};
 
   private Workspace(Path folder, FileChannel lockFile) {
     this.folder = folder;
     this.lockFile = lockFile;
+    jobFolders = new Shelf(folder.resolve("jobs"), "jobs", JobFolder.JOB);
+    articleFolders = new Shelf(folder.resolve("articles"), "articles", ArticleAbout.FILE);
   }
 
   /**
@@ -55,7 +68,9 @@ public final class Workspace implements AutoCloseable {
                 "another padtrue serves this workspace",
                 "use its pages, stop it, or name another folder with --workspace"));
       }
-      return new Workspace(folder.toRealPath(), c);
+      Workspace w = new Workspace(folder.toRealPath(), c);
+      w.clearIncoming(Instant.now().minus(LEFT_BEHIND));
+      return w;
     } catch (IOException e) {
       throw new InputException(
           Problem.of(
@@ -78,21 +93,54 @@ public final class Workspace implements AutoCloseable {
     return Secret.of(folder.resolve("secret"));
   }
 
+  /** Says what the console should hear, each thing once; what is wrong now at once. */
+  public void tell(Consumer<String> hearer) throws IOException {
+    console = hearer;
+    skipped();
+  }
+
+  /** Sentences on folders that are neither job nor article. */
+  List<String> skipped() throws IOException {
+    List<Skipped> all = new ArrayList<>();
+    jobFolders.names(all::add);
+    for (String id : articleFolders.names(all::add)) {
+      opened(id, all::add);
+    }
+    all.forEach(this::said);
+    return all.stream().map(Skipped::sentence).toList();
+  }
+
+  private void said(Skipped s) {
+    if (told.add(s.among() + "/" + s.name())) {
+      console.accept(s.sentence());
+    }
+  }
+
   /** Jobs, newest first. */
   List<JobFolder> jobs() throws IOException {
     List<JobFolder> all = new ArrayList<>();
-    for (Path p : newestFirst(folder.resolve("jobs"))) {
-      all.add(job(String.valueOf(p.getFileName())));
+    for (String id : jobFolders.names(this::said)) {
+      all.add(jobOf(id));
     }
     return all;
   }
 
   public JobFolder job(String id) {
-    Path p = folder.resolve("jobs").resolve(FileNames.id(id));
-    if (!Files.isDirectory(p)) {
+    FileNames.id(id);
+    if (!jobFolders.has(id)) {
       throw Refusal.notThere("There is no such job here.");
     }
-    return jobs.computeIfAbsent(id, i -> new JobFolder(i, p));
+    jobFolders
+        .trouble(id)
+        .ifPresent(
+            why -> {
+              throw Refusal.notThere(new Skipped("jobs", id, why).sentence());
+            });
+    return jobOf(id);
+  }
+
+  private JobFolder jobOf(String id) {
+    return jobs.computeIfAbsent(id, i -> new JobFolder(i, jobFolders.folder().resolve(i)));
   }
 
   /** A folder for files whose job has no name yet. */
@@ -102,81 +150,103 @@ public final class Workspace implements AutoCloseable {
 
   /** A new job of that name, made of a folder of incoming files. */
   public JobFolder newJob(String name, Path incoming) throws IOException {
-    Path jobs = folder.resolve("jobs");
-    String id = fresh(jobs, FileNames.slug(name));
-    // the empty folder holds the name until the whole one takes its place
-    Files.move(
-        incoming,
-        jobs.resolve(id),
-        StandardCopyOption.REPLACE_EXISTING,
-        StandardCopyOption.ATOMIC_MOVE);
-    return job(id);
+    return jobOf(placed(jobFolders, name, incoming));
   }
 
-  /** Removes a folder of incoming files of which no job was made. */
+  /** Removes a folder of incoming files of which nothing was made. */
   static void drop(Path incoming) throws IOException {
-    if (Files.exists(incoming)) {
-      try (Stream<Path> s = Files.list(incoming)) {
-        for (Path p : s.toList()) {
+    if (Files.exists(incoming, LinkOption.NOFOLLOW_LINKS)) {
+      try (Stream<Path> s = Files.walk(incoming)) {
+        for (Path p : s.sorted(Comparator.reverseOrder()).toList()) {
           Files.delete(p);
         }
       }
-      Files.delete(incoming);
+    }
+  }
+
+  /** Removes what a crash left behind before a time. */
+  private void clearIncoming(Instant before) throws IOException {
+    Path incoming = folder.resolve("incoming");
+    if (!Files.isDirectory(incoming, LinkOption.NOFOLLOW_LINKS)) {
+      return;
+    }
+    try (Stream<Path> s = Files.list(incoming)) {
+      for (Path p : s.toList()) {
+        if (Files.getLastModifiedTime(p, LinkOption.NOFOLLOW_LINKS).toInstant().isBefore(before)) {
+          drop(p);
+        }
+      }
     }
   }
 
   /** Articles, newest first; all, or those of one job. */
   List<BenchArticle> articles(@Nullable String job) throws IOException {
     List<BenchArticle> all = new ArrayList<>();
-    for (Path p : newestFirst(folder.resolve("articles"))) {
-      BenchArticle a = article(String.valueOf(p.getFileName()));
-      if (job == null || a.about().job().equals(job)) {
-        all.add(a);
-      }
+    for (String id : articleFolders.names(this::said)) {
+      opened(id, this::said)
+          .filter(a -> job == null || a.about().job().equals(job))
+          .ifPresent(all::add);
     }
     return all;
   }
 
+  private Optional<BenchArticle> opened(String id, Consumer<Skipped> skipped) {
+    try {
+      return Optional.of(
+          articles.computeIfAbsent(
+              id, i -> BenchArticle.open(i, articleFolders.folder().resolve(i))));
+    } catch (InputException e) {
+      skipped.accept(new Skipped("articles", id, String.valueOf(e.problems().get(0).found())));
+      return Optional.empty();
+    }
+  }
+
   BenchArticle article(String id) {
-    Path p = folder.resolve("articles").resolve(FileNames.id(id));
-    if (!Files.isRegularFile(p.resolve(ArticleAbout.FILE))) {
+    FileNames.id(id);
+    if (!articleFolders.has(id)) {
       throw Refusal.notThere("There is no such article here.");
     }
-    return articles.computeIfAbsent(id, i -> BenchArticle.open(i, p));
+    List<Skipped> why = new ArrayList<>();
+    articleFolders.trouble(id).ifPresent(w -> why.add(new Skipped("articles", id, w)));
+    Optional<BenchArticle> a = why.isEmpty() ? opened(id, why::add) : Optional.empty();
+    return a.orElseThrow(() -> Refusal.notThere(why.get(0).sentence()));
   }
 
-  /** A new article of a job. */
+  /** What a new article's folder holds before it takes its place. */
+  interface Filling {
+    /** Fills the folder; the article as it is to be. */
+    ArticleAbout fill(Path aside, ArticleAbout begun) throws IOException;
+  }
+
+  /** A new article of a job, with nothing in it. */
   public BenchArticle newArticle(JobFolder job, String name) throws IOException {
-    Path all = folder.resolve("articles");
-    String id = fresh(all, FileNames.slug(name));
-    ArticleAbout.of(job.id(), name).write(all.resolve(id));
-    return article(id);
+    return newArticle(job, name, (aside, begun) -> begun);
   }
 
-  /** Makes a folder whose name nobody has yet. */
-  private static String fresh(Path in, String slug) throws IOException {
+  /** A new article of a job: made aside, and moved to its place when it is whole. */
+  BenchArticle newArticle(JobFolder job, String name, Filling filling) throws IOException {
+    Path aside = incoming();
+    try {
+      filling.fill(aside, ArticleAbout.of(job.id(), name)).write(aside);
+      return article(placed(articleFolders, name, aside));
+    } finally {
+      drop(aside);
+    }
+  }
+
+  private synchronized String placed(Shelf shelf, String name, Path whole) throws IOException {
+    String id = fresh(shelf, FileNames.slug(name));
+    shelf.take(whole, id);
+    return id;
+  }
+
+  /** A name that nobody has yet. */
+  private static String fresh(Shelf shelf, String slug) {
     for (int n = 1; ; n++) {
       String id = n == 1 ? slug : slug + "-" + n;
-      if (!Files.exists(in.resolve(id))) {
-        Files.createDirectory(in.resolve(id));
+      if (!shelf.has(id)) {
         return id;
       }
-    }
-  }
-
-  private static List<Path> newestFirst(Path in) throws IOException {
-    try (Stream<Path> s = Files.list(in)) {
-      return s.filter(Files::isDirectory)
-          .sorted(Comparator.comparing(Workspace::changed).reversed().thenComparing(p -> p))
-          .toList();
-    }
-  }
-
-  private static long changed(Path p) {
-    try {
-      return Files.getLastModifiedTime(p).toMillis();
-    } catch (IOException e) {
-      return 0;
     }
   }
 

@@ -14,6 +14,7 @@ import org.eclipse.jetty.http.HttpException;
 
 /** Makes pages of templates and views; every text in a view is escaped where it is put. */
 public final class Pages {
+  private static final String NOTICES = "notices";
   private final TemplateEngine engine =
       TemplateEngine.createPrecompiled(
           null, ContentType.Html, Pages.class.getClassLoader(), "org.padtrue.web.pages");
@@ -27,11 +28,24 @@ public final class Pages {
     this.guard = guard;
   }
 
+  /** Has the page that answers say something above its own content, once. */
+  public static void notice(Context ctx, Notice n) {
+    List<Notice> before = ctx.attribute(NOTICES);
+    List<Notice> all = new ArrayList<>(before == null ? List.of() : before);
+    if (!all.contains(n)) {
+      all.add(n);
+    }
+    ctx.attribute(NOTICES, all);
+  }
+
   /**
    * Answers with a whole page: template NAME.jte with parameters {@code frame} and {@code view}.
    */
   public void show(Context ctx, String name, String title, String here, Object view) {
-    PageFrame frame = new PageFrame(title, here, guard.token(ctx), guard.asks());
+    List<Notice> notices = ctx.attribute(NOTICES);
+    PageFrame frame =
+        new PageFrame(
+            title, here, guard.token(ctx), guard.asks(), notices == null ? List.of() : notices);
     html(ctx, name, Map.of("frame", frame, "view", view));
   }
 

@@ -47,11 +47,20 @@ public final class Uploads {
     }
   }
 
+  private static String distinct(String name, List<String> taken) {
+    for (int n = 1; ; n++) {
+      String s = n == 1 ? name : n + "-" + name;
+      if (taken.stream().noneMatch(s::equalsIgnoreCase)) {
+        return s;
+      }
+    }
+  }
+
   /** Writes files into a folder, each whole or not at all; gives their names. */
   public static List<String> write(List<UploadedFile> files, Path folder) throws IOException {
     List<String> names = new ArrayList<>();
     for (UploadedFile f : files) {
-      String name = FileNames.upload(f.filename());
+      String name = distinct(FileNames.upload(f.filename()), names);
       copy(f, FileNames.within(folder, name));
       names.add(name);
     }
