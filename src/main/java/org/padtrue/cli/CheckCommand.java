@@ -9,7 +9,6 @@ import java.util.concurrent.Callable;
 import org.padtrue.apply.AnalysisMatch;
 import org.padtrue.apply.SecondArticle;
 import org.padtrue.check.TrimCheck;
-import org.padtrue.check.TrimCheckBefore;
 import org.padtrue.check.TrimCheckFinding;
 import org.padtrue.check.TrimCheckResult;
 import org.padtrue.check.TrimCheckTerm;
@@ -20,7 +19,6 @@ import org.padtrue.door.Door;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
-import org.padtrue.mixed.PanelFamily;
 import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -113,7 +111,7 @@ final class CheckCommand implements Callable<Integer> {
     SecondArticle.require(analysis, second);
     Door.require(job.job(), second, job.asIs());
     progress.step("checking", 0, 1);
-    TrimCheckResult r = TrimCheck.run(job.job(), before(analysis), second);
+    TrimCheckResult r = TrimCheck.run(job.job(), TrimCheckReport.before(analysis), second);
     TrimCheckReport.Head head =
         new TrimCheckReport.Head(
             analysis.hash(),
@@ -147,23 +145,6 @@ final class CheckCommand implements Callable<Integer> {
       throw new InputException(problems);
     }
     return read;
-  }
-
-  /** What the check needs of a stored analysis. */
-  static TrimCheckBefore before(StoredAnalysis a) {
-    List<StoredAnalysis.Panel> p = a.panels();
-    return new TrimCheckBefore(
-        p.stream().map(StoredAnalysis.Panel::panel).toList(),
-        p.stream().map(StoredAnalysis.Panel::transform).toList(),
-        p.isEmpty() ? PanelFamily.SHIFT.key() : p.get(0).family(),
-        p.isEmpty() ? null : p.get(0).array(),
-        a.common(),
-        a.rotationZero(),
-        a.groups(),
-        a.batchTrim(),
-        a.variances(),
-        a.scatter(),
-        a.placements());
   }
 
   private void print(TrimCheckResult r, PrintWriter console) {

@@ -74,7 +74,8 @@ final class EnoughFixed {
       t2 += e[k] * e[k] / Math.max(se[k] * se[k] + stays[k], 1e-30);
     }
     double[] t = new double[e.length];
-    if (t2 <= critical) {
+    // also where something is not known
+    if (!(t2 > critical)) {
       return t;
     }
     double keep = Shrink.factor(t2, e.length);

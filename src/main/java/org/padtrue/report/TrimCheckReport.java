@@ -1,16 +1,20 @@
 package org.padtrue.report;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.check.TrimCheckBefore;
 import org.padtrue.check.TrimCheckResult;
 import org.padtrue.check.TrimCheckTerm;
+import org.padtrue.mixed.PanelFamily;
 import org.padtrue.report.file.OutputFolder;
 import org.padtrue.report.json.AnalysisHash;
 import org.padtrue.report.json.JsonOut;
+import org.padtrue.report.json.StoredAnalysis;
 import org.padtrue.report.json.StoredCheck;
 import org.padtrue.report.words.DriftWords;
 
@@ -22,6 +26,30 @@ public final class TrimCheckReport {
           + DriftWords.CAUTIONS.get(0);
 
   private TrimCheckReport() {}
+
+  /** What the check needs of a stored analysis. */
+  public static TrimCheckBefore before(StoredAnalysis a) {
+    List<StoredAnalysis.Panel> p = a.panels();
+    return new TrimCheckBefore(
+        p.stream().map(StoredAnalysis.Panel::panel).toList(),
+        p.stream().map(StoredAnalysis.Panel::transform).toList(),
+        p.isEmpty() ? PanelFamily.SHIFT.key() : p.get(0).family(),
+        p.isEmpty() ? null : p.get(0).array(),
+        a.common(),
+        a.rotationZero(),
+        a.groups(),
+        a.batchTrim(),
+        a.variances(),
+        a.scatter(),
+        a.placements());
+  }
+
+  /** check.json, for a page to hand out. */
+  public static byte[] json(TrimCheckResult r, Head head) throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    json(r, head, out);
+    return out.toByteArray();
+  }
 
   /** Writes check.json alone, for scripts; returns the file. */
   public static Path writeJson(TrimCheckResult r, Head head, Path outDir) {

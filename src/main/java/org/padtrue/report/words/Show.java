@@ -18,7 +18,7 @@ public final class Show {
 
   private static final double MANY = 1e12;
   private static final Pattern UM = Pattern.compile("(?<=\\d )um\\b");
-  private static final Pattern DEGREES = Pattern.compile("(?<=\\d) deg(rees?)?\\b");
+  private static final Pattern DEGREES = Pattern.compile("(?<=\\d) deg(rees?)?\\b(?! of freedom)");
   private static final Pattern MINUS = Pattern.compile("(?<![\\w.\\-/])-(?=\\d)");
 
   private Show() {}

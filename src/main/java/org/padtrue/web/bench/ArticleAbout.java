@@ -19,21 +19,28 @@ import java.util.Properties;
  * @param begun when it was begun
  * @param file name of an uploaded article file in its folder, empty when everything is typed
  * @param partsRegistered true when a picture was registered on the parts themselves
+ * @param after id of the article whose trims were entered before this panel was placed; empty for a
+ *     first article
  */
 public record ArticleAbout(
-    String job, String name, Instant begun, String file, boolean partsRegistered) {
+    String job, String name, Instant begun, String file, boolean partsRegistered, String after) {
   static final String FILE = "about.properties";
 
   static ArticleAbout of(String job, String name) {
-    return new ArticleAbout(job, name, Instant.now().truncatedTo(ChronoUnit.SECONDS), "", false);
+    return new ArticleAbout(
+        job, name, Instant.now().truncatedTo(ChronoUnit.SECONDS), "", false, "");
   }
 
   ArticleAbout withFile(String uploaded) {
-    return new ArticleAbout(job, name, begun, uploaded, partsRegistered);
+    return new ArticleAbout(job, name, begun, uploaded, partsRegistered, after);
   }
 
   ArticleAbout onParts() {
-    return new ArticleAbout(job, name, begun, file, true);
+    return new ArticleAbout(job, name, begun, file, true, after);
+  }
+
+  ArticleAbout placedAfter(String article) {
+    return new ArticleAbout(job, name, begun, file, partsRegistered, article);
   }
 
   static ArticleAbout read(Path folder) throws IOException {
@@ -47,7 +54,8 @@ public record ArticleAbout(
         p.getProperty("name", ""),
         Instant.parse(p.getProperty("begun", Instant.EPOCH.toString())),
         p.getProperty("file", ""),
-        p.getProperty("partsRegistered", "false").equals("true"));
+        p.getProperty("partsRegistered", "false").equals("true"),
+        p.getProperty("after", ""));
   }
 
   void write(Path folder) throws IOException {
@@ -57,6 +65,7 @@ public record ArticleAbout(
     p.setProperty("begun", begun.toString());
     p.setProperty("file", file);
     p.setProperty("partsRegistered", Boolean.toString(partsRegistered));
+    p.setProperty("after", after);
     StringWriter w = new StringWriter();
     p.store(w, null);
     Path part = folder.resolve(FILE + ".part");

@@ -75,6 +75,12 @@ public final class BenchArticle {
     about.write(folder);
   }
 
+  /** Says which article's trims were entered before this panel was placed; empty for none. */
+  public void placeAfter(String article) throws IOException {
+    about = about.placedAfter(article);
+    about.write(folder);
+  }
+
   /** Marks it as registered on the parts themselves: panel shift and rotation are not known. */
   public void markPartsRegistered() throws IOException {
     about = about.onParts();
@@ -123,8 +129,21 @@ public final class BenchArticle {
     return all;
   }
 
+  /**
+   * What another panel is measured at to be held against this one: the list, or what was measured.
+   */
+  public List<String> listed(LoadedJob job) {
+    List<String> planned = planned();
+    return planned.isEmpty()
+        ? article(job).measured().stream()
+            .map(m -> "P1/" + m.board() + "/" + m.placement().ref())
+            .distinct()
+            .toList()
+        : planned;
+  }
+
   /** The article as it stands. */
-  Article article(LoadedJob job) {
+  public Article article(LoadedJob job) {
     Map<String, Measured> rows = new LinkedHashMap<>();
     Article base = null;
     if (!about.file().isEmpty()) {

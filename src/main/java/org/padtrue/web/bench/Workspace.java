@@ -180,7 +180,7 @@ public final class Workspace implements AutoCloseable {
   }
 
   /** Articles, newest first; all, or those of one job. */
-  List<BenchArticle> articles(@Nullable String job) throws IOException {
+  public List<BenchArticle> articles(@Nullable String job) throws IOException {
     List<BenchArticle> all = new ArrayList<>();
     for (String id : articleFolders.names(this::said)) {
       opened(id, this::said)
@@ -201,7 +201,7 @@ public final class Workspace implements AutoCloseable {
     }
   }
 
-  BenchArticle article(String id) {
+  public BenchArticle article(String id) {
     FileNames.id(id);
     if (!articleFolders.has(id)) {
       throw Refusal.notThere("There is no such article here.");
@@ -221,6 +221,34 @@ public final class Workspace implements AutoCloseable {
   /** A new article of a job, with nothing in it. */
   public BenchArticle newArticle(JobFolder job, String name) throws IOException {
     return newArticle(job, name, (aside, begun) -> begun);
+  }
+
+  /** Writes what an article has beside its entries into its folder. */
+  @FunctionalInterface
+  public interface Extra {
+    void write(Path folder) throws IOException;
+  }
+
+  /**
+   * A new article, placed after the trims of another one were entered, with the same placements to
+   * measure; all of it or nothing.
+   */
+  public BenchArticle newArticle(
+      JobFolder job, String name, BenchArticle first, List<String> keys, Extra extra)
+      throws IOException {
+    return newArticle(
+        job,
+        name,
+        (aside, begun) -> {
+          extra.write(aside);
+          List<Entry> planned = new ArrayList<>();
+          for (String key : keys) {
+            String place = Integer.toString(planned.size() + 1);
+            planned.add(Entry.of(Entry.Kind.PLANNED, key, place));
+          }
+          EntryJournal.open(aside.resolve(BenchArticle.JOURNAL)).append(planned);
+          return begun.placedAfter(first.id());
+        });
   }
 
   /** A new article of a job: made aside, and moved to its place when it is whole. */

@@ -42,11 +42,13 @@ public final class Pages {
    * Answers with a whole page: template NAME.jte with parameters {@code frame} and {@code view}.
    */
   public void show(Context ctx, String name, String title, String here, Object view) {
-    List<Notice> notices = ctx.attribute(NOTICES);
-    PageFrame frame =
-        new PageFrame(
-            title, here, guard.token(ctx), guard.asks(), notices == null ? List.of() : notices);
+    PageFrame frame = new PageFrame(title, here, guard.token(ctx), guard.asks(), notices(ctx));
     html(ctx, name, Map.of("frame", frame, "view", view));
+  }
+
+  private static List<Notice> notices(Context ctx) {
+    List<Notice> notices = ctx.attribute(NOTICES);
+    return notices == null ? List.of() : notices;
   }
 
   /**
@@ -57,14 +59,15 @@ public final class Pages {
    */
   public void show(
       Context ctx, String name, String title, String here, List<Object> of, Supplier<Object> view) {
+    List<Notice> notices = notices(ctx);
     List<Object> all = new ArrayList<>(of);
-    all.addAll(List.of(name, title, here));
+    all.addAll(List.of(name, title, here, notices));
     String html =
         cache.get(
             ctx.path() + "?" + ctx.queryString(),
             all,
             () -> {
-              PageFrame frame = new PageFrame(title, here, tokenPlace, guard.asks());
+              PageFrame frame = new PageFrame(title, here, tokenPlace, guard.asks(), notices);
               return made(name, Map.of("frame", frame, "view", view.get()));
             });
     ctx.contentType("text/html; charset=utf-8").result(html.replace(tokenPlace, guard.token(ctx)));
