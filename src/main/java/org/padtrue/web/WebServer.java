@@ -27,6 +27,7 @@ import org.padtrue.web.server.Guard;
 import org.padtrue.web.server.Pages;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.WebOptions;
+import org.padtrue.web.store.FilePages;
 
 /**
  * Serves the pages until it is closed.
@@ -122,6 +123,7 @@ public final class WebServer implements AutoCloseable {
     new LogPages(bench).routes(c.routes);
     new DriftPages(bench).routes(c.routes);
     new Recorder(bench).routes(c.routes);
+    new FilePages(bench).routes(c.routes);
     new HelpPages(pages).routes(c.routes);
   }
 

@@ -45,6 +45,10 @@ public final class Client {
     }
   }
 
+  HttpResponse<byte[]> bytes(String path) throws IOException, InterruptedException {
+    return http.send(request(path).build(), HttpResponse.BodyHandlers.ofByteArray());
+  }
+
   /** A page; one that says it is being calculated is asked for again, as a browser does. */
   HttpResponse<String> get(String path) {
     HttpResponse<String> r = send(request(path).build());

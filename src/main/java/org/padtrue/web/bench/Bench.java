@@ -14,7 +14,7 @@ import org.padtrue.web.server.Pages;
  */
 public record Bench(Workspace workspace, String historyUrl, Pages pages, Analyses analyses) {
   /** The job that the address names. */
-  JobFolder job(Context ctx) {
+  public JobFolder job(Context ctx) {
     return workspace.job(ctx.pathParam("job"));
   }
 

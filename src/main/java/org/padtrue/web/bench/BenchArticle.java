@@ -1,6 +1,8 @@
 package org.padtrue.web.bench;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.util.ArrayList;
@@ -10,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.padtrue.load.article.ArticleExtras;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.load.text.TextFile;
@@ -183,15 +186,17 @@ public final class BenchArticle {
       String[] at = e.placement().split("/", 4);
       b.append(at[0]).append(',').append(at[1]).append(',').append(at[2]).append(',');
       b.append('"').append(at[3].replace("\"", "\"\"")).append("\",");
-      b.append(number(e.dxMm())).append(',').append(number(e.dyMm())).append(',');
-      b.append(number(e.dRotationDeg())).append(',');
-      b.append(number(e.uMm())).append(',').append(number(e.uRotationDeg())).append('\n');
+      b.append(ArticleCsv.number(e.dxMm()))
+          .append(',')
+          .append(ArticleCsv.number(e.dyMm()))
+          .append(',');
+      b.append(ArticleCsv.number(e.dRotationDeg())).append(',');
+      b.append(ArticleCsv.number(e.uMm()))
+          .append(',')
+          .append(ArticleCsv.number(e.uRotationDeg()))
+          .append('\n');
     }
     return b.toString();
-  }
-
-  private static String number(double v) {
-    return Double.isNaN(v) ? "" : new java.math.BigDecimal(Double.toString(v)).toPlainString();
   }
 
   private static String key(MeasuredFault f) {
@@ -207,25 +212,28 @@ public final class BenchArticle {
     return about.file().isEmpty() ? about.name() : about.file();
   }
 
-  /** Everything measured, as a file that 'analyse' reads. */
-  String csv(LoadedJob job) {
-    StringBuilder b = new StringBuilder();
-    if (about.partsRegistered()) {
-      b.append("# registered on parts\n");
+  /**
+   * Everything measured, as a file that reads as the article does: the uploaded file itself while
+   * nothing was entered on top of it.
+   */
+  public byte[] csv(LoadedJob job) throws IOException {
+    boolean asSent =
+        !about.file().isEmpty()
+            && !about.partsRegistered()
+            && measured().isEmpty()
+            && cleared().isEmpty();
+    if (asSent) {
+      return Files.readAllBytes(FileNames.within(folder, about.file()));
     }
-    Article all = article(job);
-    if (all.landsRegistered()) {
-      b.append("# registered on lands\n");
-    }
-    b.append(HEAD);
-    for (Measured m : all.measured()) {
-      b.append(m.panel()).append(',').append(m.board().column()).append(',');
-      b.append(m.board().row()).append(",\"");
-      b.append(m.placement().ref().replace("\"", "\"\"")).append("\",");
-      b.append(number(m.dxMm())).append(',').append(number(m.dyMm())).append(',');
-      b.append(number(m.dRotationDeg())).append(',');
-      b.append(number(m.uMm())).append(',').append(number(m.uRotationDeg())).append('\n');
-    }
-    return b.toString();
+    ArticleExtras extras =
+        about.file().isEmpty()
+            ? new ArticleExtras(List.of(), Map.of())
+            : ArticleExtras.read(TextFile.read(FileNames.within(folder, about.file())), job);
+    return ArticleCsv.of(article(job), extras, measured()).getBytes(StandardCharsets.UTF_8);
+  }
+
+  /** Name under which {@link #csv} is kept: that of the uploaded file, else one of its own. */
+  public String csvName() {
+    return about.file().isEmpty() ? id + ".csv" : about.file();
   }
 }

@@ -38,7 +38,6 @@ public final class MeasurePages {
     routes.get("/articles/{article}/fit", this::fit);
     routes.get("/articles/{article}/rows", this::rows);
     routes.get("/articles/{article}/near", this::near);
-    routes.get("/articles/{article}/article.csv", this::download);
   }
 
   private void begin(Context ctx) throws IOException {
@@ -253,13 +252,5 @@ public final class MeasurePages {
     BenchArticle a = bench.article(ctx);
     LoadedJob job = bench.workspace().job(a.about().job()).load();
     bench.pages().piece(ctx, "fit", bench.analyses().growing(a, job));
-  }
-
-  private void download(Context ctx) throws IOException {
-    BenchArticle a = bench.article(ctx);
-    LoadedJob job = bench.workspace().job(a.about().job()).load();
-    ctx.contentType("text/csv; charset=utf-8");
-    ctx.header("Content-Disposition", "attachment; filename=\"" + a.id() + ".csv\"");
-    ctx.result(a.csv(job));
   }
 }
