@@ -5,7 +5,12 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.config.SizeUnit;
 import io.javalin.http.HttpStatus;
 import java.io.IOException;
+import java.net.Inet4Address;
+import java.net.InetAddress;
+import java.net.NetworkInterface;
+import java.net.UnknownHostException;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.QuestionException;
@@ -24,6 +29,7 @@ import org.padtrue.web.result.ResultPages;
 import org.padtrue.web.server.Assets;
 import org.padtrue.web.server.EnterPages;
 import org.padtrue.web.server.Guard;
+import org.padtrue.web.server.PageWords;
 import org.padtrue.web.server.Pages;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.WebOptions;
@@ -70,11 +76,12 @@ public final class WebServer implements AutoCloseable {
     Workspace workspace = Workspace.open(options.workspace());
     try {
       workspace.tell(console);
-      Guard guard = new Guard(workspace.secret(), options.passPhrase());
+      Guard guard = new Guard(workspace.secret(), workspace.ended(), options.passPhrase());
       Pages pages = new Pages(guard);
       Bench bench = new Bench(workspace, options.historyUrl(), pages, new Analyses());
       PictureWork work = new PictureWork();
       Javalin javalin = Javalin.create(c -> configure(c, guard, pages, bench, work));
+      checkAddress(options.host());
       javalin.start(options.host(), options.port());
       return new WebServer(workspace, javalin, work, options.host());
     } catch (IOException | RuntimeException e) {
@@ -88,6 +95,34 @@ public final class WebServer implements AutoCloseable {
               "port " + options.port() + " cannot be used (" + e.getMessage() + ")",
               "give another port, or 0 for any free one"));
     }
+  }
+
+  /** An address that this machine does not have is said so, before the port is blamed. */
+  private static void checkAddress(String host) throws IOException {
+    String found;
+    try {
+      InetAddress a = InetAddress.getByName(host);
+      if (a.isAnyLocalAddress()
+          || NetworkInterface.getByInetAddress(a) != null
+          || a.isLoopbackAddress()) {
+        return;
+      }
+      found = "'" + host + "' is no address of this machine";
+    } catch (UnknownHostException e) {
+      found = "'" + host + "' is no address, and no name that is known here";
+    }
+    String own =
+        NetworkInterface.networkInterfaces()
+            .flatMap(NetworkInterface::inetAddresses)
+            .filter(a -> a instanceof Inet4Address && !a.isLoopbackAddress())
+            .map(InetAddress::getHostAddress)
+            .sorted()
+            .collect(Collectors.joining(", "));
+    throw new InputException(
+        Problem.of(
+            "--listen",
+            found,
+            "give 0.0.0.0 for all" + (own.isEmpty() ? "" : ", or one of its own: " + own)));
   }
 
   private static void configure(
@@ -107,10 +142,16 @@ public final class WebServer implements AutoCloseable {
     c.routes.exception(Refusal.class, pages::refused);
     c.routes.exception(
         QuestionException.class,
-        (e, ctx) -> pages.refused(Refusal.bad(e.question().sentence()), ctx));
+        (e, ctx) -> pages.refused(Refusal.bad(PageWords.plain(e.question().sentence())), ctx));
     c.routes.exception(
         InputException.class,
-        (e, ctx) -> pages.refused(Refusal.bad(String.valueOf(e.getMessage())), ctx));
+        (e, ctx) ->
+            pages.refused(
+                Refusal.bad(
+                    e.problems().stream()
+                        .map(p -> PageWords.plain(p.sentence()))
+                        .collect(Collectors.joining("\n"))),
+                ctx));
     c.routes.exception(Exception.class, (e, ctx) -> pages.fault(e, ctx));
     c.routes.error(HttpStatus.NOT_FOUND.getCode(), pages::nothingHere);
     new Assets().routes(c.routes);

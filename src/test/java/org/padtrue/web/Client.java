@@ -20,13 +20,14 @@ public final class Client {
   private static final String BOUNDARY = "----boundary7d1a";
 
   private final HttpClient http;
+  private final CookieManager cookies = new CookieManager();
   private final String base;
 
   Client(String address) {
     base = address.substring(0, address.length() - 1);
     http =
         HttpClient.newBuilder()
-            .cookieHandler(new CookieManager())
+            .cookieHandler(cookies)
             .followRedirects(HttpClient.Redirect.NEVER)
             .build();
   }
@@ -43,6 +44,13 @@ public final class Client {
     } catch (InterruptedException e) {
       throw new IllegalStateException(e);
     }
+  }
+
+  /** The session's cookie as a request carries it; empty before there is one. */
+  String cookie() {
+    return cookies.getCookieStore().getCookies().stream()
+        .map(c -> c.getName() + "=" + c.getValue())
+        .collect(Collectors.joining("; "));
   }
 
   HttpResponse<byte[]> bytes(String path) throws IOException, InterruptedException {

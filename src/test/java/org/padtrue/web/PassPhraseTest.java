@@ -47,7 +47,7 @@ class PassPhraseTest {
       assertThat(enter(c, PHRASE).statusCode()).isEqualTo(303);
       HttpResponse<String> in = c.get("/");
       assertThat(in.statusCode()).isEqualTo(200);
-      assertThat(in.body()).contains("New job").contains("Leave");
+      assertThat(in.body()).contains("New job").contains("Sign out");
       assertThat(c.post("/leave", Map.of()).statusCode()).isEqualTo(303);
       assertThat(c.get("/").statusCode()).isEqualTo(401);
     }

@@ -90,7 +90,14 @@ class SavedFilesTest {
     }
     assertThat(b.getNodeType()).as(at).isEqualTo(a.getNodeType());
     assertThat(b.size()).as(at).isEqualTo(a.size());
-    a.fieldNames().forEachRemaining(k -> alike(at + "/" + k, a.get(k), b.path(k)));
+    a.fieldNames()
+        .forEachRemaining(
+            k -> {
+              // a typed article has a name on the page, and the file's name beside the job
+              if (!k.equals("article")) {
+                alike(at + "/" + k, a.get(k), b.path(k));
+              }
+            });
     for (int k = 0; a.isArray() && k < a.size(); k++) {
       alike(at + "/" + k, a.get(k), b.get(k));
     }

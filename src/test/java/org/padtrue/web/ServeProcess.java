@@ -5,6 +5,8 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.padtrue.web.server.WebOptions;
 
 /** The pages in a process of their own, to be killed. */
@@ -33,18 +35,32 @@ final class ServeProcess {
   }
 
   static Running start(Path workspace, int port) throws IOException {
-    Process p =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:TieredStopAtLevel=1",
-                "-XX:TieredStopAtLevel=1",
-                "-cp",
-                System.getProperty("java.class.path"),
-                ServeProcess.class.getName(),
-                workspace.toString(),
-                Integer.toString(port))
-            .redirectError(ProcessBuilder.Redirect.DISCARD)
-            .start();
+    return started(command(workspace, port));
+  }
+
+  /** The same where no file may grow beyond so many kB. */
+  static Running startLimited(Path workspace, int limitKb) throws IOException {
+    List<String> all =
+        new ArrayList<>(
+            List.of("/bin/bash", "-c", "ulimit -f " + limitKb + "; exec \"$@\"", "serve"));
+    all.addAll(command(workspace, 0));
+    return started(all);
+  }
+
+  private static List<String> command(Path workspace, int port) {
+    return List.of(
+        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+        "-XX:TieredStopAtLevel=1",
+        "-XX:-UsePerfData",
+        "-cp",
+        System.getProperty("java.class.path"),
+        ServeProcess.class.getName(),
+        workspace.toString(),
+        Integer.toString(port));
+  }
+
+  private static Running started(List<String> command) throws IOException {
+    Process p = new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.DISCARD).start();
     BufferedReader r =
         new BufferedReader(new InputStreamReader(p.getInputStream(), StandardCharsets.UTF_8));
     String address = r.readLine();

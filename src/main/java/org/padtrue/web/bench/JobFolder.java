@@ -15,6 +15,7 @@ import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.web.server.PageWords;
 
 /** The files of one job, and the job read from them; read again when one of them has changed. */
 public final class JobFolder {
@@ -119,6 +120,8 @@ public final class JobFolder {
 
   /** Sentences without the folders of this machine. */
   static List<String> plain(List<String> sentences, Path folder) {
-    return sentences.stream().map(s -> s.replace(folder + File.separator, "")).toList();
+    return sentences.stream()
+        .map(s -> PageWords.plain(s.replace(folder + File.separator, "")))
+        .toList();
   }
 }

@@ -22,6 +22,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.web.server.EndedSessions;
 import org.padtrue.web.server.FileNames;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Secret;
@@ -91,6 +92,11 @@ public final class Workspace implements AutoCloseable {
 
   public Secret secret() throws IOException {
     return Secret.of(folder.resolve("secret"));
+  }
+
+  /** Sessions that were signed out. */
+  public EndedSessions ended() throws IOException {
+    return EndedSessions.of(folder.resolve("ended-sessions"), Instant.now());
   }
 
   /** Says what the console should hear, each thing once; what is wrong now at once. */

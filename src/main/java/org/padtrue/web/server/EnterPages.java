@@ -14,17 +14,25 @@ public final class EnterPages {
   }
 
   public void routes(RoutesConfig routes) {
-    routes.get(Guard.ENTER, ctx -> pages.show(ctx, "enter", "Pass phrase", "", new EnterView("")));
+    routes.get(
+        Guard.ENTER,
+        ctx ->
+            pages.show(
+                ctx,
+                "enter",
+                "Pass phrase",
+                "",
+                new EnterView("", Guard.own(ctx.queryParam(Guard.TO)))));
     routes.post(
         Guard.ENTER,
         ctx -> {
           guard.enter(ctx);
-          ctx.redirect("/", HttpStatus.SEE_OTHER);
+          ctx.redirect(Guard.own(ctx.formParam(Guard.TO)), HttpStatus.SEE_OTHER);
         });
     routes.post(
         "/leave",
         ctx -> {
-          Guard.leave(ctx);
+          guard.leave(ctx);
           ctx.redirect(Guard.ENTER, HttpStatus.SEE_OTHER);
         });
   }

@@ -5,7 +5,10 @@ import io.javalin.http.Cookie;
 import io.javalin.http.HandlerType;
 import io.javalin.http.HttpStatus;
 import io.javalin.http.SameSite;
+import java.io.IOException;
 import java.net.URI;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Locale;
@@ -22,10 +25,10 @@ import org.jspecify.annotations.Nullable;
  * Content Security Policy Level 3 (W3C).
  */
 public final class Guard {
-  static final String COOKIE = "padtrue";
   static final String TOKEN = "token";
   static final String TOKEN_HEADER = "X-Token";
   static final String ENTER = "/enter";
+  static final String TO = "to";
   private static final String SESSION = "session";
   private static final Set<String> OWN_NAMES = Set.of("localhost", "127.0.0.1", "[::1]");
   private static final String POLICY =
@@ -33,12 +36,25 @@ public final class Guard {
           + " connect-src 'self'; font-src 'self'; form-action 'self'; frame-ancestors 'none';"
           + " base-uri 'none'";
 
+  private static final String SIGN_IN_HEADER = "X-Sign-In";
+  private static final int LONGEST_ADDRESS = 500;
+
   private final Secret secret;
+  private final EndedSessions ended;
+  private final String cookie;
   private final @Nullable String passPhrase;
   private final Attempts attempts = new Attempts();
 
-  public Guard(Secret secret, @Nullable String passPhrase) {
-    this.secret = secret;
+  /**
+   * @param secret key of the workspace; sessions are signed with it and the pass phrase, so that
+   *     another pass phrase ends them
+   * @param ended sessions that were signed out
+   */
+  public Guard(Secret secret, EndedSessions ended, @Nullable String passPhrase) {
+    this.secret = secret.with(passPhrase == null ? "" : "pass phrase " + passPhrase);
+    this.ended = ended;
+    // browsers send cookies to every port of a machine
+    this.cookie = "padtrue-" + secret.sign("name of the cookie").substring(0, 8);
     this.passPhrase = passPhrase;
   }
 
@@ -51,7 +67,9 @@ public final class Guard {
     }
     Instant now = Instant.now();
     Optional<Session> known =
-        Optional.ofNullable(ctx.cookie(COOKIE)).flatMap(c -> Session.of(c, secret, now));
+        Optional.ofNullable(ctx.cookie(cookie))
+            .flatMap(c -> Session.of(c, secret, now))
+            .filter(s -> !ended.has(s));
     boolean changes = ctx.method() != HandlerType.GET && ctx.method() != HandlerType.HEAD;
     if (changes) {
       sameSite(ctx);
@@ -78,16 +96,54 @@ public final class Guard {
   }
 
   private void stranger(Context ctx, boolean changes, Instant now) {
+    if (passPhrase != null) {
+      String to = back(ctx, changes);
+      String address = ENTER + "?to=" + URLEncoder.encode(to, StandardCharsets.UTF_8);
+      ctx.header(SIGN_IN_HEADER, address);
+      ctx.attribute(TO, to);
+      throw new Refusal(
+          HttpStatus.UNAUTHORIZED,
+          changes
+              ? "The session has ended, and what was sent now is not stored. Sign in again at "
+                  + address
+                  + " and send it once more."
+              : "The pass phrase is asked for first, at " + address + ".");
+    }
     if (changes) {
       throw new Refusal(
           HttpStatus.UNAUTHORIZED, "There is no session, or it has ended; load the page again.");
     }
-    if (passPhrase != null) {
-      throw new Refusal(HttpStatus.UNAUTHORIZED, "The pass phrase is asked for first.");
-    }
     Session s = Session.begin(now);
     give(ctx, s);
     ctx.attribute(SESSION, s);
+  }
+
+  /** The page to come back to after signing in: the one asked for, or the one that sent. */
+  private static String back(Context ctx, boolean changes) {
+    if (!changes && ctx.header("X-Piece") == null) {
+      return own(ctx.path() + (ctx.queryString() == null ? "" : "?" + ctx.queryString()));
+    }
+    String from = ctx.header("Referer");
+    try {
+      URI page = URI.create(from == null ? "" : from);
+      boolean here = String.valueOf(ctx.host()).equalsIgnoreCase(page.getAuthority());
+      return here
+          ? own(page.getRawPath() + (page.getRawQuery() == null ? "" : "?" + page.getRawQuery()))
+          : "/";
+    } catch (IllegalArgumentException e) {
+      return "/";
+    }
+  }
+
+  /** The address if it is one of these pages, else that of the first page. */
+  static String own(@Nullable String to) {
+    boolean ok =
+        to != null
+            && to.length() <= LONGEST_ADDRESS
+            && to.matches("/(?![/\\\\])[\\w.~/%?=&+:@!$'()*,;#-]*")
+            && !to.startsWith(ENTER)
+            && !to.startsWith("/leave");
+    return ok ? to : "/";
   }
 
   /** Pages of this machine alone answer to its own names only, whatever a name server says. */
@@ -154,15 +210,19 @@ public final class Guard {
     give(ctx, Session.begin(now));
   }
 
-  /** Ends the session of this browser. */
-  static void leave(Context ctx) {
-    ctx.removeCookie(COOKIE, "/");
+  /** Ends the session of this browser, for whoever has its cookie. */
+  void leave(Context ctx) throws IOException {
+    ctx.removeCookie(cookie, "/");
+    Session s = ctx.attribute(SESSION);
+    if (s != null) {
+      ended.end(s, Instant.now());
+    }
   }
 
   private void give(Context ctx, Session s) {
     ctx.cookie(
         new Cookie(
-            COOKIE,
+            cookie,
             s.cookie(secret),
             "/",
             (int) Session.LASTS.toSeconds(),

@@ -98,7 +98,9 @@ public final class Pages {
     ctx.status(r.status());
     if (r.status() == HttpStatus.UNAUTHORIZED && guard.asks() && wantsPage(ctx)) {
       boolean tried = ctx.path().equals(Guard.ENTER);
-      show(ctx, "enter", "Pass phrase", "", new EnterView(tried ? r.sentence() : ""));
+      String wanted = ctx.attribute(Guard.TO);
+      String to = tried ? Guard.own(ctx.formParam(Guard.TO)) : Guard.own(wanted);
+      show(ctx, "enter", "Pass phrase", "", new EnterView(tried ? r.sentence() : "", to));
     } else if (wantsPage(ctx)) {
       show(ctx, "refused", "Not done", "", new RefusedView(r.sentence().lines().toList()));
     } else {
@@ -117,6 +119,10 @@ public final class Pages {
             ctx);
         return;
       }
+    }
+    if (FullDisk.is(e)) {
+      refused(new Refusal(HttpStatus.INSUFFICIENT_STORAGE, FullDisk.SENTENCE), ctx);
+      return;
     }
     ctx.status(HttpStatus.INTERNAL_SERVER_ERROR);
     String s =

@@ -43,6 +43,11 @@ public final class Secret {
     return new Secret(bytes);
   }
 
+  /** A key made of this one and a text: another text, another key. */
+  Secret with(String text) {
+    return new Secret(sign("key " + text).getBytes(StandardCharsets.US_ASCII));
+  }
+
   /** Signature of a text, URL-safe. */
   String sign(String text) {
     try {
