@@ -40,6 +40,9 @@ final class EnoughTerms {
 
   private static final double LEVEL = 0.05;
 
+  /** A smaller p says no more than this one, and 1 - p could not hold it. */
+  private static final double LEAST_P = 1e-12;
+
   private final FirstArticleResult r;
   private final Job job;
   private final EnoughPanel panel;
@@ -222,7 +225,7 @@ final class EnoughTerms {
     double p = t == null ? Double.NaN : t.p();
     if (p > 0 && p < 1) {
       // Only its length is known: it is laid along the first component.
-      now[0] = s[0] * Math.sqrt(Tails.chiSquareQuantile(1 - p, d));
+      now[0] = s[0] * Math.sqrt(Tails.chiSquareQuantile(1 - Math.max(p, LEAST_P), d));
     }
     return new double[][] {now, s};
   }
