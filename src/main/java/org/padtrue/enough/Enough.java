@@ -64,7 +64,7 @@ public record Enough(
    * Mean square of what really changes over what the draws change: terms that lean on each other,
    * tests that turn out otherwise. Found by simulation, see {@code EnoughSimulationTest}.
    */
-  private static final double BESIDE = 1.6;
+  private static final double BESIDE = 1.2;
 
   /** Sentences on what to measure next make up this share of what may change. */
   private static final double MOST_OF_IT = 0.8;

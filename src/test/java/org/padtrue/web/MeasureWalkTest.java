@@ -285,6 +285,32 @@ class MeasureWalkTest {
     }
   }
 
+  /** A session ends while somebody types: nothing is lost, and signing in leads back to the row. */
+  @Test
+  void aSessionThatEndsLeadsBackToTheRow() throws IOException {
+    String phrase = "eleven grey herons";
+    WebOptions options =
+        new WebOptions(dir.resolve("ws"), dir.resolve("log.db").toString(), "127.0.0.1", 0, phrase);
+    try (WebServer s = WebServer.start(options);
+        Browser b = Browser.open()) {
+      b.go(s.address());
+      b.see("input[name=passPhrase]").sendKeys(phrase, Keys.ENTER);
+      begin(b, s);
+      b.keys("0.01", Keys.ENTER, "0.02", Keys.ENTER, Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 1);
+      b.driver.manage().deleteAllCookies();
+      b.keys("0.03", Keys.ENTER, "0.04", Keys.ENTER, Keys.ENTER);
+      b.says("Your session has ended.");
+      b.says("1 row is kept in this browser");
+      b.click("#saved a");
+      b.see("input[name=passPhrase]").sendKeys(phrase, Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 2);
+      assertThat(last(journal()).dxMm()).isEqualTo(0.03);
+      assertThat(b.driver.getCurrentUrl()).contains("#row-");
+      b.says("Everything typed is on disk.");
+    }
+  }
+
   /** The view shows the placement among its neighbours, turned and mirrored as it lies. */
   @Test
   void theViewTurnsWithThePanel() throws IOException {
