@@ -32,6 +32,7 @@ import org.padtrue.web.server.Guard;
 import org.padtrue.web.server.PageWords;
 import org.padtrue.web.server.Pages;
 import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.SlowBodies;
 import org.padtrue.web.server.WebOptions;
 import org.padtrue.web.store.FilePages;
 
@@ -138,6 +139,7 @@ public final class WebServer implements AutoCloseable {
           h.setSendServerVersion(false);
           h.setRequestHeaderSize(16 * 1024);
         });
+    c.jetty.modifyServer(SlowBodies::keepOff);
     c.routes.before(guard::before);
     c.routes.exception(Refusal.class, pages::refused);
     c.routes.exception(
