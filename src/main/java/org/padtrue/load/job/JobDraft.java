@@ -31,6 +31,7 @@ import org.jspecify.annotations.Nullable;
  * @param rows boards along y, 1 or more
  * @param pitchX distance of the boards along x, mm; used when columns exceed 1
  * @param pitchY the same along y, mm
+ * @param machine what is said of the machine and the measuring
  */
 public record JobDraft(
     String name,
@@ -46,7 +47,8 @@ public record JobDraft(
     int columns,
     int rows,
     double pitchX,
-    double pitchY) {
+    double pitchY,
+    MachineDraft machine) {
 
   /** Writes the job file, whole or not at all. */
   public void write(Path file) throws IOException {
@@ -81,6 +83,7 @@ public record JobDraft(
     if (columns * rows > 1) {
       panel(job.putObject("panel"));
     }
+    machine.write(job);
     return job;
   }
 

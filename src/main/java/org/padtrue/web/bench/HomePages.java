@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Job;
 import org.padtrue.problem.InputException;
@@ -141,7 +143,9 @@ public final class HomePages {
     if (!j.drafted()) {
       throw Refusal.bad("This job came with its own job file; send a new one instead.");
     }
-    JobSettings.read(j.folder()).with(ctx::formParam).write(j.folder());
+    UnaryOperator<@Nullable String> form =
+        key -> key.equals("accepts") ? String.join(",", ctx.formParams(key)) : ctx.formParam(key);
+    JobSettings.read(j.folder()).with(form).write(j.folder());
     new NewJob(bench.workspace()).adopt(j);
     ctx.redirect("/jobs/" + j.id(), HttpStatus.SEE_OTHER);
   }

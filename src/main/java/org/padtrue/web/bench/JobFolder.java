@@ -48,6 +48,15 @@ public final class JobFolder {
     return Files.exists(folder.resolve(JobSettings.FILE));
   }
 
+  /** True when the page wrote the job file and nobody has spoken of the machine yet. */
+  public boolean machineUnsaid() {
+    try {
+      return drafted() && !JobSettings.read(folder).machine().asked();
+    } catch (IOException | InputException e) {
+      return false;
+    }
+  }
+
   /**
    * The job.
    *

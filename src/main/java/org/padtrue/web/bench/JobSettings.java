@@ -37,7 +37,8 @@ public record JobSettings(
     String columns,
     String rows,
     String pitchX,
-    String pitchY) {
+    String pitchY,
+    MachineAnswers machine) {
   static final String FILE = "settings.properties";
   public static final List<String> KEYS =
       List.of(
@@ -73,7 +74,8 @@ public record JobSettings(
         "1",
         "1",
         "",
-        "");
+        "",
+        MachineAnswers.NONE);
   }
 
   /** The settings with what a form sent. */
@@ -92,7 +94,8 @@ public record JobSettings(
         text(form, "columns", columns),
         text(form, "rows", rows),
         text(form, "pitchX", pitchX),
-        text(form, "pitchY", pitchY));
+        text(form, "pitchY", pitchY),
+        machine.with(form));
   }
 
   /** The settings with a bill of materials. */
@@ -111,7 +114,8 @@ public record JobSettings(
         columns,
         rows,
         pitchX,
-        pitchY);
+        pitchY,
+        machine);
   }
 
   private static String text(UnaryOperator<@Nullable String> form, String key, String otherwise) {
@@ -137,7 +141,8 @@ public record JobSettings(
         c,
         r,
         pitch(pitchX, c, "x"),
-        pitch(pitchY, r, "y"));
+        pitch(pitchY, r, "y"),
+        machine.draft());
   }
 
   private static int count(String text, String what) {
@@ -194,6 +199,7 @@ public record JobSettings(
     for (int k = 0; k < values.length; k++) {
       p.setProperty(KEYS.get(k), values[k]);
     }
+    machine.put(p);
     p.setProperty("placements", placements);
     p.setProperty("parts", parts);
     p.setProperty("bill", bill);

@@ -33,6 +33,8 @@ import org.padtrue.web.picture.PictureWork;
 import org.padtrue.web.picture.PicturesView;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.FileNames;
+import org.padtrue.web.server.Notice;
+import org.padtrue.web.server.Pages;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Same;
 import org.padtrue.web.server.ShownNumbers;
@@ -61,6 +63,16 @@ public final class ResultPages {
   private void page(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     JobFolder folder = bench.workspace().job(a.about().job());
+    if (folder.machineUnsaid()) {
+      Pages.notice(
+          ctx,
+          new Notice(
+              "Nobody has said yet in which steps the machine takes trims, which ones it takes, and"
+                  + " how exactly was measured. Until then: steps of 0.001 mm, 0.01\u00b0 (a part)"
+                  + " and 0.001\u00b0 (the panel), every trim, measuring error not known.",
+              "/jobs/" + folder.id() + "#machine",
+              "Say it now"));
+    }
     ResultView view;
     try {
       LoadedJob job = folder.load();
