@@ -2,11 +2,14 @@ package org.padtrue.compare;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.placement.Drawings;
 import org.padtrue.load.placement.PlacementFile;
 import org.padtrue.load.placement.PlacementRow;
 import org.padtrue.numeric.UndeterminedException;
@@ -93,9 +96,14 @@ public record FileComparison(
 
   private static Map<String, PlacementRow> byRef(PlacementFile file) {
     Map<String, PlacementRow> rows = new TreeMap<>();
-    for (PlacementRow r : file.rows()) {
-      PlacementRow before = rows.put(r.ref(), r);
-      if (before != null) {
+    Set<String> drawings = new HashSet<>();
+    for (int i = 0; i < file.rows().size(); i++) {
+      PlacementRow r = file.rows().get(i);
+      PlacementRow before = Drawings.placeholder(r.ref()) ? null : rows.put(r.ref(), r);
+      if (before != null && file.drawings().is(i)) {
+        // drawings of one name cannot be told apart, and stand for no part
+        drawings.add(r.ref());
+      } else if (before != null) {
         throw new InputException(
             Problem.at(
                 file.name(),
@@ -104,6 +112,7 @@ public record FileComparison(
                 "compare files of one board, every ref once"));
       }
     }
+    rows.keySet().removeAll(drawings);
     return rows;
   }
 

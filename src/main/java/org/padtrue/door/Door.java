@@ -56,6 +56,9 @@ public final class Door {
   private static final double SURE = 4;
   private static final double LEAST_DF = 8;
 
+  private static final double TELLS_DF = 24;
+  private static final double MOST_ROWS_FIT = 0.75;
+
   /** Six free parameters fit few placements by chance. */
   private static final double FEW = 150;
 
@@ -275,16 +278,23 @@ public final class Door {
       double body = Body.longest(job, rows);
       // Types that were measured once leave a transform free: then only what is far beyond.
       double far = free.degreesOfFreedom() < LEAST_DF ? 10 : 1;
-      if (free.scoreAnywhere() > given.scoreAnywhere() + MUCH + FEW / rows.size()) {
+      boolean better = free.scoreAnywhere() > given.scoreAnywhere() + MUCH + FEW / rows.size();
+      // Given is fitted under a prior wide enough to give way a little beyond the limits: with
+      // enough placements the estimate itself tells, its error as if types were off as in given.
+      boolean tells = free.leastDegreesOfFreedom() >= TELLS_DF && free.share() >= MOST_ROWS_FIT;
+      if (better || tells) {
         double turn = free.turnDeg();
         double sx = free.scalePpm(true);
         double sy = free.scalePpm(false);
-        boolean turned = Math.abs(turn) > far * MOST_TURN_DEG + SURE * free.turnSeDeg();
+        double ratio = better ? free.ratio() : Math.max(free.ratio(), given.ratio());
+        boolean turned = Math.abs(turn) > far * MOST_TURN_DEG + SURE * free.turnSeDeg(ratio);
         if (turned && !asIs.answers("turned")) {
           return words.turn(turn);
         }
+        double limit = far * MOST_SCALE_PPM;
         boolean scaled =
-            Math.max(Math.abs(sx), Math.abs(sy)) > far * MOST_SCALE_PPM + SURE * free.scaleSePpm();
+            Math.abs(sx) > limit + SURE * free.scaleSePpm(true, ratio)
+                || Math.abs(sy) > limit + SURE * free.scaleSePpm(false, ratio);
         if (scaled && !turned && !asIs.answers("scale")) {
           return words.scale(sx, sy);
         }

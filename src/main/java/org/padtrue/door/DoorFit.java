@@ -496,6 +496,21 @@ final class DoorFit {
     return n;
   }
 
+  /** Variance of type offsets over that of scatter. */
+  double ratio() {
+    return lambda2;
+  }
+
+  /** Degrees of freedom that are left when each type takes its own. */
+  double leastDegreesOfFreedom() {
+    return 2 * sums.rows - p - 2 * Arrays.stream(sums.count).filter(c -> c > 0).count();
+  }
+
+  /** The share of the rows that count. */
+  double share() {
+    return sums.rows / n;
+  }
+
   /** Which rows count: 1, the others 0; a copy. */
   double[] counted() {
     return weight.clone();
@@ -560,17 +575,29 @@ final class DoorFit {
 
   /** Standard error of a shift, mm. */
   double shiftSe() {
-    return few() * sd * Math.sqrt(Math.max(inverse(0), inverse(1)));
+    return few() * sd * Math.sqrt(Math.max(inverse(0, lambda2), inverse(1, lambda2)));
   }
 
-  /** Standard error of the turn, degrees. */
-  double turnSeDeg() {
-    return Math.toDegrees(few() * sd * Math.sqrt(inverse(2)) / length);
+  /**
+   * Standard error of the turn, degrees.
+   *
+   * @param ratio variance of type offsets over that of scatter
+   */
+  double turnSeDeg(double ratio) {
+    return Math.toDegrees(few() * sd * Math.sqrt(inverse(2, ratio)) / length);
   }
 
-  /** Standard error of a scale, ppm, the larger of both. */
-  double scaleSePpm() {
-    return 1e6 * few() * sd * Math.sqrt(inverse(3) + inverse(4)) / length;
+  /**
+   * Standard error of a scale along x or y, ppm.
+   *
+   * @param ratio variance of type offsets over that of scatter
+   */
+  double scaleSePpm(boolean alongX, double ratio) {
+    double[] e = new double[p];
+    e[3] = 1;
+    e[4] = alongX ? 1 : -1;
+    double[] v = new Cholesky(withPrior(reduced(ratio), sd)).solve(e);
+    return 1e6 * few() * sd * Math.sqrt(v[3] + e[4] * v[4]) / length;
   }
 
   /** What few degrees of freedom add to a standard error. */
@@ -588,10 +615,10 @@ final class DoorFit {
   }
 
   /** Diagonal of the inverse information over sd^2. */
-  private double inverse(int k) {
+  private double inverse(int k, double ratio) {
     double[] e = new double[p];
     e[k] = 1;
-    return new Cholesky(withPrior(reduced(lambda2), sd)).solve(e)[k];
+    return new Cholesky(withPrior(reduced(ratio), sd)).solve(e)[k];
   }
 
   private static double min(double[] v) {

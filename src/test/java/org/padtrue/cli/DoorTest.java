@@ -374,8 +374,8 @@ class DoorTest {
     asked(
         deviations("ref,dx,dy", measured(false), 1),
         "boardsNotNamed",
-        "a.csv: deviations do not say on which of the 4 boards they were measured; add columns"
-            + " column and row (with --as-is every row is taken for the first)");
+        "a.csv: deviations do not say on which of the 4 boards they were measured; add the"
+            + " columns 'column' and 'row' (with --as-is every row is taken for the first)");
     asked(
         poses("ref,x,y", rows, p -> new double[] {145 - p[0], 115 - p[1]}),
         "turned",
@@ -546,5 +546,28 @@ class DoorTest {
         .isEqualToIgnoringNewLines(
             "job.json, line 1, column 11: \"asIs\" has 'turnt', which is not known; did you mean"
                 + " \"turned\"");
+  }
+
+  /** Just beyond what any panel needs: the estimate tells, where a wide prior would give way. */
+  @Test
+  void justBeyondTheLimits() throws IOException {
+    double c = Math.cos(Math.toRadians(6));
+    double s = Math.sin(Math.toRadians(6));
+    assertThat(
+            question(
+                poses(
+                    "ref,x,y",
+                    measured(false),
+                    p -> new double[] {c * p[0] - s * p[1], s * p[0] + c * p[1]})))
+        .isEqualTo("turned");
+    assertThat(
+            question(
+                poses(
+                    "ref,x,y", measured(false), p -> new double[] {1.0045 * p[0], 1.0045 * p[1]})))
+        .isEqualTo("scale");
+    assertThat(
+            question(
+                poses("ref,x,y", measured(false), p -> new double[] {1.002 * p[0], 1.002 * p[1]})))
+        .isEmpty();
   }
 }

@@ -228,4 +228,23 @@ class InspectCommandTest {
                 + " \"bom\" in a job)")
         .contains("4 (top 4, bottom 0");
   }
+
+  /** Drawings and marks of one name stop no comparison either. */
+  @Test
+  void drawingsOfOneNameAreNotCompared() throws IOException {
+    String marks = "G***,LOGO,1,1,0,top\nG***,LOGO,2,2,0,top\nREF**,MouseBites,3,1,0,top\n";
+    Path a =
+        Files.writeString(dir.resolve("a.csv"), Files.readString(file("a.csv", x -> x)) + marks);
+    Path b =
+        Files.writeString(
+            dir.resolve("b.csv"),
+            Files.readString(
+                    file("b.csv", r -> new Row(r.ref, r.part, r.x + 10, r.y - 4, r.turn, r.side)))
+                + marks);
+    Run r = Run.of("inspect", a, b);
+    assertThat(r.err()).isEmpty();
+    assertThat(r.out())
+        .contains("11 refs; only in the first none; only in the second none")
+        .contains("top: second = first, shifted by x 10.000, y -4.000 mm");
+  }
 }

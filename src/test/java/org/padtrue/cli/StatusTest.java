@@ -178,4 +178,17 @@ class StatusTest {
     assertThat(run.code()).isEqualTo(2);
     assertThat(run.err()).contains("'gone fishing' is not a number; write one such as 12.45");
   }
+
+  /** A word that is no status is named itself, not the empty cell beside it. */
+  @Test
+  void aWordThatIsNoStatus() throws IOException {
+    read("ref,dx,dy,drotation,status", COLUMN);
+    Files.writeString(dir.resolve("a.csv"), "ref,dx,dy\nR0,fell off,\nR1,,0.1\n");
+    Run run = Run.of("analyse", dir.resolve("job.json"), dir.resolve("a.csv"), "--quiet");
+    assertThat(run.err().replace(dir + "/", "").lines())
+        .containsExactly(
+            "a.csv, line 2, column dx: 'fell off' is not a number; write one such as 12.45",
+            "a.csv, line 3, column dx: the cell is empty but dy is not; give both, or neither when"
+                + " it is not measured");
+  }
 }

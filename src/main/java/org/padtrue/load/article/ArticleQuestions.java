@@ -227,8 +227,8 @@ final class ArticleQuestions {
               + " boards they were measured",
           "add "
               + (column && row
-                  ? "columns column and row"
-                  : column ? "a column column" : "a column row")
+                  ? "the columns 'column' and 'row'"
+                  : column ? "the column 'column'" : "the column 'row'")
               + " (with --as-is every row is taken for the first)");
     }
   }

@@ -145,6 +145,9 @@ final class ArticleRowReader {
     boolean noX = cells.isEmpty(x);
     boolean noY = cells.isEmpty(y);
     if (header.has(x) && header.has(y) && noX != noY) {
+      cells.length(noX ? y : x); // a word there is what is wrong
+    }
+    if (header.has(x) && header.has(y) && noX != noY && !cells.failed()) {
       cells.complain(
           noX ? x : y,
           "the cell is empty but " + header.name(noX ? y : x) + " is not",

@@ -79,7 +79,8 @@ public final class Bills {
     for (int i = 0; i < rows.size(); i++) {
       PlacementRow r = rows.get(i);
       BillLine line = j.lines().get(r.ref());
-      if (line != null) {
+      // a line with neither package, part nor value says nothing of what is placed
+      if (line != null && !(line.fitted() && r.part().isEmpty() && line.type().isEmpty())) {
         String part = r.part().isEmpty() ? line.type() : r.part();
         rows.set(i, with(r, part, r.fitted() && line.fitted()));
       } else if (!Drawings.is(r.ref(), r.part()) && r.fitted()) {
@@ -90,7 +91,9 @@ public final class Bills {
       problems.add(
           TextPieces.list(asked, SHOWN)
               + (asked.size() == 1 ? " is" : " are")
-              + " not in "
+              + (asked.stream().allMatch(j.lines()::containsKey)
+                  ? " without a type in "
+                  : " not in ")
               + option.bill().name()
               + ", so what is placed there is not known",
           "say \"bom\": {\"file\": \""

@@ -43,6 +43,19 @@ record UnitCheck(LengthUnit bareUnit, String source, boolean assumed, List<Probl
             stated == null ? shown : stated, "behind every value", false, List.of());
       }
     }
+    if (stated == null && cells.someBare()) {
+      return new UnitCheck(
+          LengthUnit.MM,
+          "behind some values only",
+          false,
+          List.of(
+              Problem.at(
+                  file,
+                  headerLine,
+                  "some positions have a unit behind them and others have none",
+                  "say \"units\": \"mm\", \"mil\", \"inch\" or \"um\" in the job for those"
+                      + " without")));
+    }
     if (stated != null) {
       return new UnitCheck(stated, source(table, cells), false, List.of());
     }

@@ -38,6 +38,7 @@ public final class CellReader {
   private final UnitSource[] sources = new UnitSource[Field.values().length];
   private final Set<UnitSource> used = EnumSet.noneOf(UnitSource.class);
   private @Nullable LengthUnit suffix;
+  private boolean bare;
   private boolean failed;
   private boolean silent;
 
@@ -98,6 +99,14 @@ public final class CellReader {
     return suffix;
   }
 
+  /**
+   * True when some lengths have a unit behind them and others, not nought, have none and nobody
+   * states one: which unit those are in cannot be told.
+   */
+  public boolean someBare() {
+    return suffix != null && bare;
+  }
+
   /** The unit of bare numbers in a column, or null when nobody states it. */
   public @Nullable LengthUnit unit(Field f) {
     return units[f.ordinal()];
@@ -155,6 +164,7 @@ public final class CellReader {
       used.add(UnitSource.SUFFIX);
     } else {
       used.add(sources[f.ordinal()]);
+      bare |= column == null && numbers.value() != 0;
     }
     LengthUnit unit = own != null ? own : column;
     return bounded(f, unit == null ? numbers.value() : toMm(numbers.value(), unit));

@@ -5,12 +5,16 @@ final class RowMend {
   /** More cells than this above the header's number are no stray delimiters any more. */
   private static final int MOST_EXTRA = 12;
 
+  /** A cell of refs may run over so many times the lines of a text. */
+  private static final int REFS = 10;
+
   private final String s;
   private final Header header;
   private final Splitter splitter;
   private final RowCheck check;
   private final Cells trial;
   private final Cells kept;
+  private final boolean bill;
 
   RowMend(String s, Header header, Splitter splitter, RowCheck check) {
     this.s = s;
@@ -19,10 +23,18 @@ final class RowMend {
     this.check = check;
     this.trial = new Cells(s);
     this.kept = new Cells(s);
+    this.bill = !header.has(Field.X) && !header.has(Field.DX);
   }
 
   private boolean fits(Cells c) {
     return c.openQuote() < 0 && c.count() == header.size() && check.plausible(c);
+  }
+
+  /** The same of a row over several lines; a bill of materials has no positions to go by. */
+  private boolean whole(Cells c) {
+    return bill
+        ? c.openQuote() < 0 && c.count() == header.size() && !c.isEmpty(header.column(Field.REF))
+        : fits(c);
   }
 
   /** An inch mark before a closing quote. */
@@ -72,11 +84,16 @@ final class RowMend {
   /** True when no ref and no number runs over a line end. */
   private boolean brokenInText(Cells cells) {
     for (int i = 0; i < cells.count(); i++) {
-      if (Lines.end(s, cells.start(i)) < cells.end(i) && !mayHoldText(i)) {
+      if (Lines.end(s, cells.start(i)) < cells.end(i) && !mayHoldText(i) && !isRefs(i)) {
         return false;
       }
     }
     return true;
+  }
+
+  /** A cell of several refs, which a bill of materials may write one below the other. */
+  private boolean isRefs(int column) {
+    return bill && header.column(Field.REF) == column;
   }
 
   private boolean mayHoldText(int column) {
@@ -122,9 +139,10 @@ final class RowMend {
    */
   int joinLines(int from, Cells cells, int mostLines) {
     int end = Lines.end(s, from);
-    for (int n = 1; n < mostLines && end < s.length(); n++) {
+    int most = bill ? REFS * mostLines : mostLines;
+    for (int n = 1; n < most && end < s.length(); n++) {
       end = Lines.end(s, Lines.next(s, end));
-      if (splitter.splitOver(from, end, trial) == end && fits(trial) && brokenInText(trial)) {
+      if (splitter.splitOver(from, end, trial) == end && whole(trial) && brokenInText(trial)) {
         cells.copyFrom(trial);
         return end;
       }

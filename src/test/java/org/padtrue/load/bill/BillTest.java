@@ -145,4 +145,23 @@ class BillTest {
             "job.json, line 1, column 84: \"types\" says of 'R_0603_1608Metric' both 'A'"
                 + " ('R_0603_1*') and 'B' ('*08Metric'); name 'R_0603_1608Metric' in full");
   }
+
+  /** Refs written one below the other in one cell, as spreadsheets export them. */
+  @Test
+  void refsOneBelowTheOther() throws IOException {
+    String below = String.join(",\n", java.util.Collections.nCopies(24, "R1")) + ",\nR2,\nR3";
+    Job j =
+        job(LIST, "Ref,Package\n\"" + below + "\",R0603\n\"C1\nC2\",C0402\nU1,SO8\n", "").orThrow();
+    assertThat(parts(j)).isEqualTo("R1=R0603 R2=R0603 R3=R0603 C1=C0402 C2=C0402 U1=SO8");
+  }
+
+  @Test
+  void aLineWithoutATypeSaysNothingOfWhatIsPlaced() throws IOException {
+    String bom = "Ref,Package,DNP\n\"R1-R3\",,\n\"C1,C2\",C0402,\nU1,,x\n";
+    assertThat(sentences(job(LIST, bom, "")))
+        .isEqualTo(
+            "p.csv: 'R1', 'R2', 'R3' are without a type in bom.csv, so what is placed there is not"
+                + " known; say \"bom\": {\"file\": \"bom.csv\", \"unlisted\": \"leaveOut\"} in the"
+                + " job if nothing is, or \"keep\"");
+  }
 }

@@ -257,4 +257,19 @@ class LayoutsTest {
     assertThat(notes(j))
         .contains("parts.json leaves 1 part type to complete (A); they are not judged.");
   }
+
+  /** A unit behind some numbers only says nothing of the others; nought needs none. */
+  @Test
+  void unitBehindSomeValuesOnly() throws IOException {
+    String list = "ref,part,x,y,rotation\nR1,A,100mil,0,0\nR2,A,%s,200mil,0\nR3,A,7mm,300mil,0\n";
+    assertThat(job(list.formatted("0"), "").orThrow().placements()).hasSize(3);
+    WithProblems<Job> mixed = job(list.formatted("5"), "");
+    assertThat(String.join("\n", mixed.problems().stream().map(Problem::sentence).toList()))
+        .endsWith(
+            "p.csv, line 1: some positions have a unit behind them and others have none; say"
+                + " \"units\": \"mm\", \"mil\", \"inch\" or \"um\" in the job for those without");
+    Job said = job(list.formatted("5"), ", \"units\": \"mm\"").orThrow();
+    assertThat(said.placements().get(1).pose().xMm()).isEqualTo(5);
+    assertThat(said.placements().get(0).pose().xMm()).isEqualTo(2.54);
+  }
 }
