@@ -71,7 +71,6 @@ public record Enough(
 
   static final int DRAWS = 400;
   static final long SEED = 20_011;
-  static final double TWO_SIDED = 1.96;
 
   public Enough {
     terms = List.copyOf(terms);
@@ -93,7 +92,7 @@ public record Enough(
           0,
           panel.used,
           0,
-          new EnoughTerms(r, job, panel)
+          new EnoughTerms(r, job, panel, 0)
               .families().stream().flatMap(f -> f.terms().stream()).toList(),
           List.of());
     }
@@ -103,7 +102,8 @@ public record Enough(
     }
     double next = r.prediction().nextTrimmed();
     double expected = Double.isFinite(next) && next > 0 ? next : r.scatter().residualSd();
-    return judge(new EnoughTerms(r, job, panel).families(), panel, limit(expected));
+    double limit = limit(expected);
+    return judge(new EnoughTerms(r, job, panel, Math.sqrt(limit) / 2).families(), panel, limit);
   }
 
   /** Mean square change of placing that makes a deviation larger by the share that counts, mm^2. */
@@ -215,9 +215,9 @@ public record Enough(
         level,
         String.format(
             Locale.ROOT,
-            "%s is known to within %s either way (95 %% interval); measuring the rest may move the"
-                + " next panel's parts by %s (RMS): measure %d more %s (of %d left)",
-            name(t),
+            "%s: known within %s either way (95 %% interval), may still move the next panel's parts"
+                + " by %s (RMS); measure %d more %s (%d left)",
+            words(t),
             value(t.halfWidth(), t.unit()),
             NumberWords.um(movesMm),
             n,
@@ -225,7 +225,8 @@ public record Enough(
             level == null ? panel.left : left));
   }
 
-  private static String name(EnoughTerm t) {
+  /** A number in the trade's words. */
+  public static String words(EnoughTerm t) {
     Level level = t.level();
     return level != null
         ? t.name().replaceFirst("^" + level.factor().key(), level.factor().noun())
@@ -247,7 +248,9 @@ public record Enough(
   }
 
   private static String percent(double p) {
-    return p < 0.005 ? "under 1 %" : String.format(Locale.ROOT, "%.0f %%", 100 * p);
+    return p < 0.005
+        ? "under 1 %"
+        : p > 0.995 ? "over 99 %" : String.format(Locale.ROOT, "%.0f %%", 100 * p);
   }
 
   /** True scatter over estimated scatter: root of df / chi-square (Wilson-Hilferty 1931). */

@@ -97,8 +97,9 @@ final class EnoughFixed {
    * @param n placements used
    * @param left placements not measured
    * @param df degrees of freedom of the scatter
+   * @param settleMm what may still come of a number that is settled, one standard deviation, mm
    */
-  EnoughFamily draw(int n, int left, double df) {
+  EnoughFamily draw(int n, int left, double df, double settleMm) {
     int d = now.length;
     // by the same rule as what is to come, so that only what is measured makes a difference
     double[] today = trim(now, seNow);
@@ -135,16 +136,21 @@ final class EnoughFixed {
               Math.sqrt(square[k]),
               n,
               n + left));
-      more = Math.max(more, more(k, n, left));
+      more = Math.max(more, more(k, n, left, settleMm / Math.sqrt(square[k])));
     }
     return new EnoughFamily(terms, moves, Map.of(key, more));
   }
 
-  private int more(int k, int n, int left) {
+  /**
+   * How many more until what is still to come of a number is so much smaller.
+   *
+   * @param smaller root mean square of what may come then over what may come now
+   */
+  private int more(int k, int n, int left, double smaller) {
+    double open = 1 - share[k];
     for (int m = 1; m < left; m++) {
-      // Information grows as the count does; what is still to come must fit into the band.
-      double then = seNow[k] * seNow[k] * (n / (double) (n + m) - share[k]);
-      if (Enough.TWO_SIDED * Math.sqrt(Math.max(0, then)) * arm[k] <= band) {
+      // Information grows as the count does.
+      if (n / (double) (n + m) - share[k] <= smaller * smaller * open) {
         return m;
       }
     }

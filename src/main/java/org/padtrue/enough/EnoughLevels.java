@@ -34,18 +34,11 @@ final class EnoughLevels {
    * @param offset as predicted, mm or degrees
    * @param plus what all levels share and is entered with each
    * @param band within which nothing is entered
-   * @param limit change of a series that is not followed, for what more measuring is to settle
    * @param effect root mean square over the placements of a panel of one unit of it, mm
    * @param fixed true when nothing is entered whatever is found
    */
   record Today(
-      String level,
-      double offset,
-      double plus,
-      double band,
-      double limit,
-      double effect,
-      boolean fixed) {}
+      String level, double offset, double plus, double band, double effect, boolean fixed) {}
 
   /**
    * What may come.
@@ -205,17 +198,22 @@ final class EnoughLevels {
     return out;
   }
 
-  /** How many more of a level until what is still to come fits into the band. */
-  int more(int l, double band) {
+  /**
+   * How many more of a level until what is still to come of it is so much smaller.
+   *
+   * @param smaller root mean square of what may come then over what may come now
+   */
+  int more(int l, double smaller) {
     double t2 = 0;
     for (int g = 0; g < GRID; g++) {
       t2 += weight[g] * tau2[g];
     }
     t2 = Math.max(t2, 1e-30);
     double last = 1 / (1 / t2 + all[l] / scatter2[l]);
+    double open = 1 / (1 / t2 + n[l] / scatter2[l]) - last;
     for (int m = 1; m < all[l] - n[l]; m++) {
       double v = 1 / (1 / t2 + (n[l] + m) / scatter2[l]);
-      if (Enough.TWO_SIDED * Math.sqrt(Math.max(0, v - last)) <= band) {
+      if (v - last <= smaller * smaller * open) {
         return m;
       }
     }

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.FirstArticleResult;
-import org.padtrue.firstarticle.fitted.Limits;
 import org.padtrue.firstarticle.next.PartReach;
 import org.padtrue.firstarticle.result.ArrayError;
 import org.padtrue.firstarticle.result.Decision;
@@ -46,20 +45,26 @@ final class EnoughTerms {
   private final FirstArticleResult r;
   private final Job job;
   private final EnoughPanel panel;
-  private final Limits limits;
   private final double sd;
   private final double df;
   private final DeadBand band;
   private final DeadBand turnBand;
   private final PartReach reach;
   private final int placements;
+  private final double settleMm;
   private final boolean onlySelfCentring;
 
-  EnoughTerms(FirstArticleResult r, Job job, EnoughPanel panel) {
+  /**
+   * Reads an analysis.
+   *
+   * @param settleMm what may still change of a number when it counts as settled, one standard
+   *     deviation as the root mean square over the placements of a panel, mm
+   */
+  EnoughTerms(FirstArticleResult r, Job job, EnoughPanel panel, double settleMm) {
+    this.settleMm = settleMm;
     this.r = r;
     this.job = job;
     this.panel = panel;
-    limits = new Limits(job);
     sd = r.scatter().residualSd();
     df = Math.max(1, r.scatter().degreesOfFreedom());
     var parts = panel.levels.getOrDefault(Factor.PART, Map.of()).keySet();
@@ -108,7 +113,7 @@ final class EnoughTerms {
 
   private EnoughFamily draw(EnoughFixed f, TermFamily family) {
     boolean zero = family == TermFamily.ROTATION_ZERO;
-    return f.draw(zero ? panel.turned : panel.used, panel.left, df);
+    return f.draw(zero ? panel.turned : panel.used, panel.left, df, settleMm);
   }
 
   private @Nullable FamilyTest test(String family) {
@@ -507,7 +512,7 @@ final class EnoughTerms {
               drawn.movesMm()[k],
               n[k],
               all[k]));
-      more.put(key, levels.more(k, t.limit()));
+      more.put(key, levels.more(k, settleMm / drawn.movesMm()[k]));
     }
     return new EnoughFamily(terms, drawn.moves(), more);
   }
@@ -529,16 +534,6 @@ final class EnoughTerms {
     boolean turn = axis == OffsetAxis.ROTATION;
     List<String> parts = factor == Factor.PART ? List.of(level) : partsOf(factor, level);
     double width = (turn ? turnBand : band).halfWidth();
-    double limit =
-        turn
-            ? DeadBand.noAdjustment(
-                    job.machine().rotationResolutionDeg(), limits.tightestDeg(parts), 0)
-                .halfWidth()
-            : DeadBand.noAdjustment(
-                    job.machine().resolutionMm(),
-                    limits.tightestMm(parts),
-                    job.measurement().biasMm())
-                .halfWidth();
     double offset = g == null ? 0 : known(along(g.offset(), axis));
     double plus = 0;
     if (turn && factor == Factor.PART && r.rotationZero() != null) {
@@ -549,7 +544,7 @@ final class EnoughTerms {
         job.stage() == Stage.REFLOWED && factor == Factor.PART && job.partType(level).selfCentres();
     double share = Math.sqrt(count.available / (double) placements);
     double effect = share * (turn ? turnEffect(parts) : 1);
-    return new EnoughLevels.Today(level, offset, plus, width, limit, effect, fixed);
+    return new EnoughLevels.Today(level, offset, plus, width, effect, fixed);
   }
 
   private List<String> partsOf(Factor factor, String level) {

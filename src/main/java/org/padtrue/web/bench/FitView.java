@@ -166,7 +166,7 @@ public record FitView(
   private static Term term(EnoughTerm t, @Nullable Decision d) {
     String moves =
         t.movesMm() < 5e-5 ? "0" : ShownNumbers.number(1000 * t.movesMm(), 1) + " \u00b5m";
-    return new Term(t.name(), value(t), d == null ? "" : word(d), moves);
+    return new Term(capital(Enough.words(t)), value(t), d == null ? "" : word(d), moves);
   }
 
   private static String value(EnoughTerm t) {

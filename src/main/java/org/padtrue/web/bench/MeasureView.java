@@ -23,6 +23,7 @@ import org.padtrue.web.server.ShownNumbers;
  * @param sequence last entry that this page knows
  * @param stepMm smallest step of an entry at the machine, mm
  * @param stepDeg the same for rotation
+ * @param second true when it was placed with the trims of another article entered
  */
 public record MeasureView(
     String id,
@@ -34,7 +35,8 @@ public record MeasureView(
     FitView fit,
     long sequence,
     String stepMm,
-    String stepDeg) {
+    String stepDeg,
+    boolean second) {
   public MeasureView {
     rows = List.copyOf(rows);
   }
@@ -80,7 +82,8 @@ public record MeasureView(
         fit,
         sequence,
         ShownNumbers.plain(job.machine().resolutionMm()),
-        ShownNumbers.plain(job.machine().rotationResolutionDeg()));
+        ShownNumbers.plain(job.machine().rotationResolutionDeg()),
+        !a.about().after().isEmpty());
   }
 
   /** Placements on the list, in walking order, and what else was measured. */
