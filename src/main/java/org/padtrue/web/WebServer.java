@@ -34,6 +34,7 @@ import org.padtrue.web.server.Pages;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.SlowBodies;
 import org.padtrue.web.server.WebOptions;
+import org.padtrue.web.store.DeletePages;
 import org.padtrue.web.store.FilePages;
 
 /**
@@ -167,6 +168,7 @@ public final class WebServer implements AutoCloseable {
     new DriftPages(bench).routes(c.routes);
     new Recorder(bench).routes(c.routes);
     new FilePages(bench).routes(c.routes);
+    new DeletePages(bench).routes(c.routes);
     new HelpPages(pages).routes(c.routes);
   }
 

@@ -5,6 +5,7 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
@@ -15,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.web.server.Refusal;
 
 /**
  * What was entered for one article, in a file that only grows. When {@link #append} returns, the
@@ -147,6 +149,10 @@ public final class EntryJournal {
         c.truncate(before);
         throw e;
       }
+    } catch (NoSuchFileException e) {
+      throw Refusal.notThere(
+          "This article was deleted meanwhile, so nothing was stored. It can be taken back under"
+              + " Deleted, at the end of the list of jobs.");
     }
   }
 

@@ -5,7 +5,11 @@ import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
@@ -15,6 +19,7 @@ import org.padtrue.problem.InputException;
 import org.padtrue.report.plot.PanelDrawing;
 import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Uploads;
 
@@ -37,18 +42,33 @@ public final class HomePages {
   }
 
   private void home(Context ctx) throws IOException {
+    String wanted = Fields.query(ctx, "q");
     List<HomeView.JobLine> jobs = new ArrayList<>();
-    for (JobFolder j : bench.workspace().jobs()) {
-      jobs.add(new HomeView.JobLine(j.id(), j.name(), facts(j)));
+    Map<String, String> names = new HashMap<>();
+    List<JobFolder> all = bench.workspace().jobs();
+    for (JobFolder j : all) {
+      HomeView.JobLine line = new HomeView.JobLine(j.id(), j.name(), facts(j));
+      names.put(j.id(), line.name());
+      if (holds(wanted, line.id(), line.name(), line.facts())) {
+        jobs.add(line);
+      }
     }
     List<ArticleLine> articles = new ArrayList<>();
     for (BenchArticle a : bench.workspace().articles(null)) {
-      articles.add(ArticleLine.of(a));
+      ArticleLine line = ArticleLine.of(a);
+      String job = names.getOrDefault(line.job(), line.job());
+      if (holds(wanted, line.name(), line.job(), job, line.state(), line.begun())) {
+        articles.add(line);
+      }
     }
-    bench
-        .pages()
-        .show(
-            ctx, "home", "Jobs", "jobs", new HomeView(jobs, articles, bench.workspace().skipped()));
+    HomeView view = new HomeView(jobs, articles, bench.workspace().skipped(), wanted, all.size());
+    bench.pages().show(ctx, "home", "Jobs", "jobs", view);
+  }
+
+  /** True when every word is in one of the texts, whatever its case. */
+  private static boolean holds(String wanted, String... texts) {
+    String all = String.join("\n", texts).toLowerCase(Locale.ROOT);
+    return Arrays.stream(wanted.toLowerCase(Locale.ROOT).split(" ", -1)).allMatch(all::contains);
   }
 
   private static String facts(JobFolder j) {
@@ -59,7 +79,7 @@ public final class HomePages {
           + " placements"
           + (boards > 1 ? " on each of " + boards + " boards" : "")
           + ", "
-          + job.side().name().toLowerCase(java.util.Locale.ROOT)
+          + job.side().name().toLowerCase(Locale.ROOT)
           + " side";
     } catch (InputException e) {
       return "cannot be read yet";

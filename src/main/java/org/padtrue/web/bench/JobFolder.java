@@ -75,7 +75,7 @@ public final class JobFolder {
   }
 
   /** The job's name, or that of its folder while it cannot be read. */
-  String name() {
+  public String name() {
     try {
       return load().job().name();
     } catch (InputException e) {

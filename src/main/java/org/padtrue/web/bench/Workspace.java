@@ -38,15 +38,17 @@ public final class Workspace implements AutoCloseable {
   private final FileChannel lockFile;
   private final Shelf jobFolders;
   private final Shelf articleFolders;
+  private final Trash trash;
   private final Map<String, JobFolder> jobs = new ConcurrentHashMap<>();
   private final Map<String, BenchArticle> articles = new ConcurrentHashMap<>();
   private final Set<String> told = ConcurrentHashMap.newKeySet();
   private volatile Consumer<String> console = s -> {};
 
-  private Workspace(Path folder, FileChannel lockFile) {
+  private Workspace(Path folder, FileChannel lockFile) throws IOException {
     this.folder = folder;
     this.lockFile = lockFile;
     jobFolders = new Shelf(folder.resolve("jobs"), "jobs", JobFolder.JOB);
+    trash = new Trash(folder.resolve("deleted"));
     articleFolders = new Shelf(folder.resolve("articles"), "articles", ArticleAbout.FILE);
   }
 
@@ -134,6 +136,7 @@ public final class Workspace implements AutoCloseable {
   public JobFolder job(String id) {
     FileNames.id(id);
     if (!jobFolders.has(id)) {
+      notDeleted("jobs", id, "This job");
       throw Refusal.notThere("There is no such job here.");
     }
     jobFolders
@@ -191,6 +194,7 @@ public final class Workspace implements AutoCloseable {
     for (String id : articleFolders.names(this::said)) {
       opened(id, this::said)
           .filter(a -> job == null || a.about().job().equals(job))
+          .filter(a -> !trash.has("jobs", a.about().job()))
           .ifPresent(all::add);
     }
     return all;
@@ -210,12 +214,55 @@ public final class Workspace implements AutoCloseable {
   public BenchArticle article(String id) {
     FileNames.id(id);
     if (!articleFolders.has(id)) {
+      notDeleted("articles", id, "This article");
       throw Refusal.notThere("There is no such article here.");
     }
     List<Skipped> why = new ArrayList<>();
     articleFolders.trouble(id).ifPresent(w -> why.add(new Skipped("articles", id, w)));
     Optional<BenchArticle> a = why.isEmpty() ? opened(id, why::add) : Optional.empty();
     return a.orElseThrow(() -> Refusal.notThere(why.get(0).sentence()));
+  }
+
+  private void notDeleted(String kind, String id, String what) {
+    if (trash.has(kind, id)) {
+      throw Refusal.notThere(
+          what
+              + " was deleted. It can be taken back under Deleted, at the end of the list of"
+              + " jobs.");
+    }
+  }
+
+  public Trash trash() {
+    return trash;
+  }
+
+  /** Deletes a job or an article; it can be taken back. Nothing happens when it is deleted. */
+  public synchronized void delete(String kind, String id) throws IOException {
+    Shelf from = kind.equals("jobs") ? jobFolders : articleFolders;
+    if (from.has(FileNames.id(id))) {
+      trash.take(from, id);
+      forget(kind, id);
+    }
+  }
+
+  /** Takes a deleted job or article back to its old place. */
+  public synchronized void takeBack(String kind, String id) throws IOException {
+    Shelf to = kind.equals("jobs") ? jobFolders : articleFolders;
+    if (!to.has(FileNames.id(id))) {
+      if (!trash.has(kind, id)) {
+        throw Refusal.notThere("There is nothing of that name among the deleted.");
+      }
+      trash.giveBack(to, id);
+      forget(kind, id);
+    }
+  }
+
+  private void forget(String kind, String id) {
+    if (kind.equals("jobs")) {
+      jobs.remove(id);
+    } else {
+      articles.remove(id);
+    }
   }
 
   /** What a new article's folder holds before it takes its place. */
@@ -275,10 +322,10 @@ public final class Workspace implements AutoCloseable {
   }
 
   /** A name that nobody has yet. */
-  private static String fresh(Shelf shelf, String slug) {
+  private String fresh(Shelf shelf, String slug) {
     for (int n = 1; ; n++) {
       String id = n == 1 ? slug : slug + "-" + n;
-      if (!shelf.has(id)) {
+      if (!shelf.has(id) && !trash.has(shelf.among(), id)) {
         return id;
       }
     }
