@@ -141,6 +141,8 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule javacpp = home("org.bytedeco..", "org.padtrue.imaging..");
 
+  @ArchTest static final ArchRule pool = home("com.zaxxer..", "org.padtrue.history..");
+
   @ArchTest static final ArchRule javalin = home("io.javalin..", "org.padtrue.web..");
 
   @ArchTest static final ArchRule jetty = home("org.eclipse.jetty..", "org.padtrue.web..");

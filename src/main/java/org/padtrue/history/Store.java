@@ -184,11 +184,7 @@ final class Store implements AutoCloseable {
   private static Connection connect(HistoryUrl url, boolean readOnly) throws SQLException {
     Properties p = new Properties();
     if (!url.embedded()) {
-      p.setProperty("ApplicationName", "padtrue");
-      p.setProperty("loginTimeout", "10");
-      Connection c = DriverManager.getConnection(url.jdbc(), p);
-      c.setSchema(url.schema());
-      return c;
+      return ServerPool.connection(url);
     }
     p.setProperty("busy_timeout", Integer.toString(BUSY_MILLIS));
     p.setProperty("synchronous", "FULL");

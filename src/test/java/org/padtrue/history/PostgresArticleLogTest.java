@@ -40,6 +40,37 @@ class PostgresArticleLogTest extends ArticleLogContract {
   }
 
   @Test
+  void aLogOpenedManyTimesLogsInFewTimes() throws Exception {
+    try (ArticleLog log = ArticleLog.open(url())) {
+      log.record(Articles.article(1, 20));
+    }
+    long start = System.nanoTime();
+    for (int k = 0; k < 100; k++) {
+      try (ArticleLog log = ArticleLog.openToRead(url())) {
+        assertThat(log.machines()).isNotEmpty();
+      }
+    }
+    double pooled = (System.nanoTime() - start) / 1e8;
+    start = System.nanoTime();
+    for (int k = 0; k < 100; k++) {
+      try (Connection c = DriverManager.getConnection(server)) {
+        assertThat(c.isValid(1)).isTrue();
+      }
+    }
+    System.out.printf(
+        "a log opened and read: %.1f ms; logging in alone: %.1f ms%n",
+        pooled, (System.nanoTime() - start) / 1e8);
+    try (Connection c = DriverManager.getConnection(server);
+        Statement s = c.createStatement();
+        java.sql.ResultSet r =
+            s.executeQuery(
+                "SELECT count(*) FROM pg_stat_activity WHERE application_name = 'padtrue'")) {
+      assertThat(r.next()).isTrue();
+      assertThat(r.getInt(1)).isLessThan(20);
+    }
+  }
+
+  @Test
   void fourLinesShareOneLog() throws Exception {
     ExecutorService lines = Executors.newFixedThreadPool(4);
     try {
