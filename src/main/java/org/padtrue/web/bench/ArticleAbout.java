@@ -1,7 +1,6 @@
 package org.padtrue.web.bench;
 
 import java.io.IOException;
-import java.io.StringReader;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -10,6 +9,7 @@ import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.Properties;
+import org.padtrue.web.server.StoredText;
 
 /**
  * What an article is, beside its entries.
@@ -44,11 +44,7 @@ public record ArticleAbout(
   }
 
   static ArticleAbout read(Path folder) throws IOException {
-    Properties p = new Properties();
-    // a bad byte costs a letter, not the article
-    p.load(
-        new StringReader(
-            new String(Files.readAllBytes(folder.resolve(FILE)), StandardCharsets.UTF_8)));
+    Properties p = StoredText.properties(folder.resolve(FILE));
     return new ArticleAbout(
         p.getProperty("job", ""),
         p.getProperty("name", ""),

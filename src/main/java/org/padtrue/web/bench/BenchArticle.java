@@ -50,7 +50,7 @@ public final class BenchArticle {
     try {
       return new BenchArticle(
           id, folder, ArticleAbout.read(folder), EntryJournal.open(folder.resolve(JOURNAL)));
-    } catch (IOException | IllegalArgumentException | DateTimeException e) {
+    } catch (IOException | DateTimeException e) {
       throw new InputException(
           Problem.of(id, "its files cannot be read", "mend them or move the folder away"));
     }

@@ -3,10 +3,11 @@ package org.padtrue.web.bench;
 import java.net.URLDecoder;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
-import java.time.DateTimeException;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.Optional;
 import java.util.zip.CRC32;
+import org.padtrue.web.server.StoredText;
 
 /**
  * One line of the journal: {@code e1, sequence, milliseconds, kind, placement, dx, dy, drotation,
@@ -47,25 +48,16 @@ public final class EntryLine {
         || !sum(line.substring(0, last)).equals(f[FIELDS - 1])) {
       return Optional.empty();
     }
-    try {
-      return Optional.of(entry(f));
-    } catch (IllegalArgumentException | DateTimeException e) {
-      // whole, but of a kind that a newer program writes
-      return Optional.empty();
-    }
+    boolean known = Arrays.stream(Entry.Kind.values()).anyMatch(k -> k.name().equals(f[3]));
+    // else whole, but of a kind that a newer program writes
+    return known ? Optional.of(entry(f)) : Optional.empty();
   }
 
   /** The placement of a damaged line, as far as it can be read; else empty. */
   static String placement(String line) {
     String[] f = line.split(" ", -1);
-    try {
-      String key = f.length > PLACEMENT ? decode(f[PLACEMENT]) : "";
-      return key.matches("[^/]+/\\d{1,6}/\\d{1,6}/[^\uFFFD]+") && key.indexOf('\uFFFD') < 0
-          ? key
-          : "";
-    } catch (IllegalArgumentException e) {
-      return "";
-    }
+    String key = f.length > PLACEMENT ? StoredText.decoded(f[PLACEMENT]).orElse("") : "";
+    return key.matches("[^/]+/\\d{1,6}/\\d{1,6}/[^\uFFFD]+") ? key : "";
   }
 
   private static Entry entry(String[] f) {

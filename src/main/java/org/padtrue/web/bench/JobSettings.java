@@ -1,9 +1,7 @@
 package org.padtrue.web.bench;
 
 import java.io.IOException;
-import java.io.StringReader;
 import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -17,6 +15,7 @@ import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.StoredText;
 import org.padtrue.web.server.TypedNumbers;
 
 /**
@@ -170,12 +169,10 @@ public record JobSettings(
   }
 
   static JobSettings read(Path folder) throws IOException {
-    Properties p = new Properties();
+    Properties p;
     try {
-      p.load(
-          new StringReader(
-              new String(Files.readAllBytes(folder.resolve(FILE)), StandardCharsets.UTF_8)));
-    } catch (IllegalArgumentException e) {
+      p = StoredText.properties(folder.resolve(FILE));
+    } catch (IOException e) {
       throw new InputException(
           Problem.of(FILE, "the answers kept for this job are damaged", "send the files again"));
     }

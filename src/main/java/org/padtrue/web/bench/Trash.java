@@ -48,13 +48,13 @@ public final class Trash {
     return all;
   }
 
-  private static String name(Shelf s, String id, Path p) throws IOException {
+  private static String name(Shelf s, String id, Path p) {
     if (s.among().equals("jobs")) {
       return new JobFolder(id, p).name();
     }
     try {
       return ArticleAbout.read(p).name();
-    } catch (java.time.DateTimeException | IllegalArgumentException e) {
+    } catch (IOException | java.time.DateTimeException e) {
       return id;
     }
   }
