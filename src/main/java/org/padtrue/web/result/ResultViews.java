@@ -20,6 +20,7 @@ import org.padtrue.report.words.LimitWords;
 import org.padtrue.report.words.ResultWords;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.RecordForm;
+import org.padtrue.web.server.PageWords;
 import org.padtrue.web.server.ShownNumbers;
 
 /** Makes the view of a result. */
@@ -92,7 +93,7 @@ final class ResultViews {
         clearances(),
         evidence(),
         tests(),
-        r.notes().stream().map(ResultWords::page).toList(),
+        r.notes().stream().map(ResultWords::page).map(PageWords::plain).toList(),
         form,
         what);
   }
