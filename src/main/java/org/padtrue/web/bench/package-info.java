@@ -3,8 +3,9 @@
  * it.
  *
  * <p>A {@code Workspace} is a folder with jobs and articles; nothing outside it is opened for a
- * client. Everything typed goes to an {@code EntryJournal} and is on disk before the page says so.
- * mm and degrees. Imports web.server, firstarticle, enough, load.
+ * client; deleted ones stand in its folder {@code deleted}. Everything typed goes to an {@code
+ * EntryJournal} and is on disk before the page says so. mm and degrees. Imports web.server,
+ * firstarticle, enough, load.
  */
 @NullMarked
 package org.padtrue.web.bench;
