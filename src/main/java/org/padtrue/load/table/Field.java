@@ -1,7 +1,9 @@
 package org.padtrue.load.table;
 
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.padtrue.panel.Factor;
 
@@ -82,7 +84,22 @@ public enum Field {
 
   /** The column that lists the levels of a factor. */
   public static Field of(Factor factor) {
-    return parse(factor.key()).orElseThrow();
+    Field f = Columns.OF.get(factor);
+    if (f == null) {
+      throw new IllegalArgumentException(factor.key() + " is no column of files");
+    }
+    return f;
+  }
+
+  /** Columns by factor, sought once: every row of a file asks for them. */
+  private static final class Columns {
+    static final Map<Factor, Field> OF = new EnumMap<>(Factor.class);
+
+    static {
+      for (Factor factor : Factor.values()) {
+        parse(factor.key()).ifPresent(f -> OF.put(factor, f));
+      }
+    }
   }
 
   /** The field with a key. */
