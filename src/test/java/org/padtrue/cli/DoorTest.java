@@ -570,4 +570,13 @@ class DoorTest {
                 poses("ref,x,y", measured(false), p -> new double[] {1.002 * p[0], 1.002 * p[1]})))
         .isEmpty();
   }
+
+  /** An empty placement list is no other board. */
+  @Test
+  void anEmptyListIsSaidToBeEmpty() throws IOException {
+    Files.writeString(dir.resolve("p.csv"), "ref,part,x,y,rotation\n");
+    Run r = analyse(deviations("ref,dx,dy", measured(false), 1));
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err()).contains("the placement list is empty, so there is nothing to do");
+  }
 }

@@ -174,7 +174,7 @@ final class ArticleMatch {
               r.line()));
       return;
     }
-    PlacementRow own = rowsByBoard.get(board.index() + "/" + p);
+    PlacementRow own = rowsByBoard.isEmpty() ? null : rowsByBoard.get(board.index() + "/" + p);
     Levels levels = own == null ? placement.levels() : own.levels();
     double order = own == null ? placement.order() : own.order();
     measured.add(

@@ -1,11 +1,11 @@
 package org.padtrue.load.article;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
 import org.padtrue.load.table.StatedUnit;
@@ -105,7 +105,7 @@ final class ArticleQuestions {
   private void refs() {
     Set<String> unknown = new LinkedHashSet<>();
     Set<String> known = new LinkedHashSet<>();
-    Map<String, Integer> line = new TreeMap<>();
+    Map<String, Integer> line = new HashMap<>();
     for (MeasuredRow r : rows) {
       boolean is =
           fiducials.contains(r.ref())
@@ -136,7 +136,9 @@ final class ArticleQuestions {
           "make the column of refs a text column and export it again");
       leftOut.addAll(unknown);
     }
-    if (unknown.size() >= FEW && unknown.size() > known.size()) {
+    if (job.placements().isEmpty() && job.unplaced().isEmpty()) {
+      leftOut.addAll(unknown); // an empty list is said to be empty, where it is to be analysed
+    } else if (unknown.size() >= FEW && unknown.size() > known.size()) {
       question(
           "otherBoard",
           unknown.size()

@@ -73,11 +73,11 @@ final class StatusWords {
 
   /** What is wrong, if the text says so. */
   static Optional<FaultKind> fault(String text) {
-    return Optional.ofNullable(FAULTS.get(letters(text)));
+    return text.isEmpty() ? Optional.empty() : Optional.ofNullable(FAULTS.get(letters(text)));
   }
 
   static boolean notMeasured(String text) {
-    return NOT_MEASURED.contains(letters(text));
+    return !text.isEmpty() && NOT_MEASURED.contains(letters(text));
   }
 
   /** True for words that say nothing is wrong. */
