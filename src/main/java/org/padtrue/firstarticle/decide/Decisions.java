@@ -776,97 +776,158 @@ public final class Decisions {
       int k,
       boolean carryCommon,
       double restOfZero) {
-    @Nullable FactorEffect e = p.effect();
-    String source = e == null ? factor.key() : e.source();
-    Level named = new Level(factor, level);
-    int zero = factor == Factor.PART ? fits.zeroOrientation(level) : 0;
-    boolean inModel = e != null || r != null && k >= 0;
-    if (!inModel && zero == 0) {
-      return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, notInModel(factor));
+    return new OneLevel(factor, level, l, p, r, k, carryCommon, restOfZero).value();
+  }
+
+  /** One level of a factor: what it is off by, and what becomes of that. */
+  private final class OneLevel {
+    private final Factor factor;
+    private final String level;
+    private final int l;
+    private final Fits.Part p;
+    private final @Nullable RotationFit r;
+    private final int k;
+    private final boolean carried;
+    private final double restOfZero;
+    private final @Nullable FactorEffect e;
+    private final String source;
+    private final int zero;
+    private final @Nullable Apart apart;
+
+    OneLevel(
+        Factor factor,
+        String level,
+        int l,
+        Fits.Part p,
+        @Nullable RotationFit r,
+        int k,
+        boolean carryCommon,
+        double restOfZero) {
+      this.factor = factor;
+      this.level = level;
+      this.l = l;
+      this.p = p;
+      this.r = k >= 0 ? r : null;
+      this.k = k;
+      this.carried = carryCommon && tests.passes(TermFamily.COMMON);
+      this.restOfZero = restOfZero;
+      e = p.effect();
+      source = e == null ? factor.key() : e.source();
+      zero = factor == Factor.PART ? fits.zeroOrientation(level) : 0;
+      apart = p.rotations() ? apart(factor, level) : null;
     }
-    if (factor == Factor.PART && relativeTypes.contains(level)) {
-      return new TrimValue(
-          Xyr.ZERO,
-          Decision.CANNOT_TELL,
-          "this type was measured against a taught sample of which nobody knows where it stood, so"
-              + " its offset cannot be known");
+
+    TrimValue value() {
+      TrimValue untold = untold();
+      return untold != null ? untold : told();
     }
-    if (job.stage() == Stage.REFLOWED
-        && factor == Factor.PART
-        && job.partType(level).selfCentres()) {
-      return new TrimValue(
-          Xyr.ZERO,
-          Decision.LEAVE,
-          "after reflow this type has centred itself on its lands, so its offset says nothing about"
-              + " the machine");
-    }
-    @Nullable Apart apart = p.rotations() ? apart(factor, level) : null;
-    if (apart != null && !apart.systematic()) {
-      return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, ApartWords.question(apart));
-    }
-    boolean far = apart != null && apart.position();
-    boolean turnedFar = apart != null && apart.rotation();
-    DeadBand band = band();
-    double[] m = fits.position().common();
-    double[] v = new double[2];
-    double[] trim = new double[2];
-    for (int a = 0; e != null && a < 2; a++) {
-      boolean carried = carryCommon && tests.passes(TermFamily.COMMON);
-      v[a] = (a == 0 ? e.x() : e.y())[l] + (carried ? m[a] : 0);
-      if (far || carried || tests.passes(source, a == 0 ? OffsetAxis.X : OffsetAxis.Y)) {
-        trim[a] = trimMm(-v[a], band);
+
+    /** What cannot be decided, whatever its size; null when it can. */
+    private @Nullable TrimValue untold() {
+      if (e == null && r == null && zero == 0) {
+        return new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, notInModel(factor));
       }
+      if (factor == Factor.PART && relativeTypes.contains(level)) {
+        return new TrimValue(
+            Xyr.ZERO,
+            Decision.CANNOT_TELL,
+            "this type was measured against a taught sample of which nobody knows where it stood,"
+                + " so its offset cannot be known");
+      }
+      if (job.stage() == Stage.REFLOWED
+          && factor == Factor.PART
+          && job.partType(level).selfCentres()) {
+        return new TrimValue(
+            Xyr.ZERO,
+            Decision.LEAVE,
+            "after reflow this type has centred itself on its lands, so its offset says nothing"
+                + " about the machine");
+      }
+      return apart != null && !apart.systematic()
+          ? new TrimValue(Xyr.ZERO, Decision.CANNOT_TELL, ApartWords.question(apart))
+          : null;
     }
-    double fine = 0;
-    double rot = 0;
-    if (r != null && k >= 0) {
+
+    private TrimValue told() {
+      DeadBand band = band();
+      double[] v = offsetMm();
+      double[] trim = new double[2];
+      for (int a = 0; a < 2; a++) {
+        trim[a] = typed(a) ? trimMm(-v[a], band) : 0;
+      }
+      double rot = rotationDeg();
+      boolean turns = turns();
+      double fine = turns ? trimDeg(-rot, rotationBand()) : 0;
+      int turn = zero == 0 ? 0 : TrimValue.back(zero, job.partType(level).symmetry());
+      Xyr value = new Xyr(trim[0], trim[1], fine);
+      TrimKind kind = factor.trim().orElse(null);
+      LevelKey key = new LevelKey(factor, level, p.frame());
+      boolean accepted = kind != null && accepts(kind);
+      if (accepted) {
+        double[] less = new double[2];
+        for (int a = 0; a < 2; a++) {
+          less[a] = typed(a) ? left(-v[a], trim[a]) : 0;
+        }
+        rounding.level(key, new Xyr(less[0], less[1], turns ? -rot - fine : 0));
+      }
+      String seen = seen(e, l, v, r, k, level, rot, restOfZero != 0);
+      if (value.equals(Xyr.ZERO) && turn == 0) {
+        return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
+      }
+      String reason = reason(v, seen);
+      if (off.contains(new Level(factor, level).toString())) {
+        return new TrimValue(Xyr.ZERO, Decision.LEAVE, OFF);
+      }
+      if (accepted) {
+        candidates.add(folding.term(key, new Xyr(v[0], v[1], rot), value, fine, apart != null));
+        return new TrimValue(value, turn, Decision.TRIM, reason);
+      }
+      return new TrimValue(
+          Xyr.ZERO,
+          Decision.NOT_ACCEPTED,
+          reason + "; the machine takes no " + factor.key() + " trim, so correct the coordinates");
+    }
+
+    /** Offset with what is common where that is carried here: x, y, mm. */
+    private double[] offsetMm() {
+      if (e == null) {
+        return new double[2];
+      }
+      double[] m = carried ? fits.position().common() : new double[2];
+      return new double[] {e.x()[l] + m[0], e.y()[l] + m[1]};
+    }
+
+    /** Whether an axis is worth typing, x 0, y 1. */
+    private boolean typed(int axis) {
+      return e != null
+          && (apart != null && apart.position()
+              || carried
+              || tests.passes(source, axis == 0 ? OffsetAxis.X : OffsetAxis.Y));
+    }
+
+    private double rotationDeg() {
+      if (r == null) {
+        return 0;
+      }
       int rl = r.level(k, level);
-      rot = (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
-      if (turnedFar || tests.passes(factor.key(), OffsetAxis.ROTATION)) {
-        fine = trimDeg(-rot, rotationBand());
-      }
+      return (rl < 0 ? 0 : r.offset(k, rl)) + restOfZero;
     }
-    int turn = zero == 0 ? 0 : TrimValue.back(zero, job.partType(level).symmetry());
-    Xyr value = new Xyr(trim[0], trim[1], fine);
-    TrimKind kind = factor.trim().orElse(null);
-    LevelKey key = new LevelKey(factor, level, p.frame());
-    if (kind != null && accepts(kind)) {
-      boolean turns =
-          r != null && k >= 0 && (turnedFar || tests.passes(factor.key(), OffsetAxis.ROTATION));
-      double[] less = new double[2];
-      for (int a = 0; e != null && a < 2; a++) {
-        boolean typed =
-            far
-                || carryCommon && tests.passes(TermFamily.COMMON)
-                || tests.passes(source, a == 0 ? OffsetAxis.X : OffsetAxis.Y);
-        less[a] = typed ? left(-v[a], trim[a]) : 0;
-      }
-      rounding.level(key, new Xyr(less[0], less[1], turns ? -rot - fine : 0));
+
+    private boolean turns() {
+      return r != null
+          && (apart != null && apart.rotation() || tests.passes(factor.key(), OffsetAxis.ROTATION));
     }
-    String seen = seen(e, l, v, r, k, level, rot, restOfZero != 0);
-    if (value.equals(Xyr.ZERO) && turn == 0) {
-      return new TrimValue(Xyr.ZERO, Decision.LEAVE, leaveLevel(source, seen, band, v, rot));
+
+    private String reason(double[] v, String seen) {
+      @Nullable Apart aside = apart != null ? apart : large(factor, level, v);
+      return (aside != null ? ApartWords.systematic(aside) : "sits at " + seen)
+          + (factor == Factor.PART || e == null ? "" : ", an offset that " + p.frame().words())
+          + (zero == 0
+              ? ""
+              : " and the whole type is turned by "
+                  + zero
+                  + " deg: another zero component orientation (IPC-7351) in its library");
     }
-    @Nullable Apart aside = apart != null ? apart : large(factor, level, v);
-    String reason =
-        (aside != null ? ApartWords.systematic(aside) : "sits at " + seen)
-            + (factor == Factor.PART || e == null ? "" : ", an offset that " + p.frame().words())
-            + (zero == 0
-                ? ""
-                : " and the whole type is turned by "
-                    + zero
-                    + " deg: another zero component orientation (IPC-7351) in its library");
-    if (off.contains(named.toString())) {
-      return new TrimValue(Xyr.ZERO, Decision.LEAVE, OFF);
-    }
-    if (kind != null && accepts(kind)) {
-      candidates.add(folding.term(key, new Xyr(v[0], v[1], rot), value, fine, apart != null));
-      return new TrimValue(value, turn, Decision.TRIM, reason);
-    }
-    return new TrimValue(
-        Xyr.ZERO,
-        Decision.NOT_ACCEPTED,
-        reason + "; the machine takes no " + factor.key() + " trim, so correct the coordinates");
   }
 
   /** An offset with its standard errors; axes of which nothing is known are left out. */
