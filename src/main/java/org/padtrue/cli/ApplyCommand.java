@@ -3,30 +3,23 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
 import org.padtrue.apply.AnalysisMatch;
-import org.padtrue.apply.Corrections;
+import org.padtrue.apply.Chosen;
+import org.padtrue.apply.CorrectedList;
 import org.padtrue.cli.option.TrimKinds;
 import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.firstarticle.result.GroupResult;
-import org.padtrue.firstarticle.result.TrimLine;
 import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.load.corrected.CorrectedFile;
 import org.padtrue.load.corrected.CorrectedFileChange;
 import org.padtrue.load.corrected.CorrectedFileInputs;
 import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
-import org.padtrue.panel.BoardIndex;
-import org.padtrue.panel.Placement;
 import org.padtrue.panel.TrimKind;
-import org.padtrue.problem.InputException;
-import org.padtrue.problem.Problem;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
 import org.padtrue.report.words.DriftWords;
@@ -76,10 +69,6 @@ final class ApplyCommand implements Callable<Integer> {
       "Do not enter in the machine what is in this file now. "
           + DriftWords.CAUTIONS.get(0)
           + " Confirm on the next article.";
-
-  /** A kind counts as trimmed when any of its levels is. */
-  private static final List<Decision> PRECEDENCE =
-      List.of(Decision.TRIM, Decision.NOT_ACCEPTED, Decision.CANNOT_TELL, Decision.LEAVE);
 
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -137,64 +126,18 @@ final class ApplyCommand implements Callable<Integer> {
     CorrectedFile.refuseInput(out, inputs);
     StoredAnalysis analysis = AnalysisJson.read(analysisFile);
     AnalysisMatch.require(analysis, job);
-    checkNames(job);
-    Corrections c = Corrections.of(job, analysis, kinds, this::wanted);
-    CorrectedFile file = CorrectedFile.of(job, c.rows());
-    file.write(out, inputs);
+    Chosen chosen = new Chosen(refs, types);
+    chosen.require(job, "--refs", "--types");
+    CorrectedList list = CorrectedList.of(job, analysis, kinds, chosen);
+    list.file().write(out, inputs);
     if (!quiet) {
-      print(job, analysis, kinds, c, file);
+      print(job, list);
     }
     return Main.DONE;
   }
 
-  private boolean wanted(Placement p, BoardIndex board) {
-    boolean ref = refs.isEmpty() || refs.contains(p.ref()) || refs.contains(board + "/" + p.ref());
-    return ref && (types.isEmpty() || types.contains(p.part()));
-  }
-
-  private void checkNames(LoadedJob job) {
-    Set<String> known = new LinkedHashSet<>();
-    Set<String> parts = new LinkedHashSet<>();
-    for (Placement p : job.job().placements()) {
-      known.add(p.ref());
-      job.job().array().boards().forEach(b -> known.add(b.index() + "/" + p.ref()));
-      parts.add(p.part());
-    }
-    List<Problem> problems = new ArrayList<>();
-    for (String r : refs) {
-      if (!known.contains(r)) {
-        problems.add(missing(job, "--refs", "placement", r));
-      } else if (r.contains("/") && !job.wholePanel() && job.job().array().boards().size() > 1) {
-        problems.add(
-            Problem.of(
-                job.placements().name(),
-                "the file gives one board for all, so " + r + " has no row of its own",
-                "name the ref alone in --refs"));
-      }
-    }
-    for (String t : types) {
-      if (!parts.contains(t)) {
-        problems.add(missing(job, "--types", "part type", t));
-      }
-    }
-    if (!problems.isEmpty()) {
-      throw new InputException(problems);
-    }
-  }
-
-  private static Problem missing(LoadedJob job, String option, String what, String name) {
-    return Problem.of(
-        job.placements().name(),
-        "there is no " + what + " '" + name + "' on the placed side",
-        "correct " + option);
-  }
-
-  private void print(
-      LoadedJob job,
-      StoredAnalysis analysis,
-      Set<TrimKind> kinds,
-      Corrections c,
-      CorrectedFile file) {
+  private void print(LoadedJob job, CorrectedList list) {
+    CorrectedFile file = list.file();
     PrintWriter console = spec.commandLine().getOut();
     console.println(
         TextTable.plain(
@@ -212,25 +155,17 @@ final class ApplyCommand implements Callable<Integer> {
               + job.placements().name()
               + ", so give them in the job's \"panel\" where the table takes its place.");
     }
-    levels(c.levels(kinds)).forEach(console::println);
+    levels(list.levels()).forEach(console::println);
     changes(file.changes()).forEach(console::println);
-    kinds.stream()
-        .map(k -> undecided(k, analysis))
-        .filter(s -> !s.isEmpty())
-        .forEach(console::println);
-    List<String> origins = c.originMoves();
-    if (!origins.isEmpty()) {
+    list.undecided().forEach((k, d) -> console.println(undecided(k, d)));
+    if (!list.originMoves().isEmpty()) {
       console.println(
           "Turned and stretched about each board's own origin; ADD to the origins too, mm: "
-              + String.join(", ", origins));
+              + String.join(", ", list.originMoves()));
     }
-    String left =
-        analysis.trims().stream()
-            .filter(t -> !inFile(t, kinds))
-            .map(TrimLine::where)
-            .collect(Collectors.joining(", "));
-    if (!left.isEmpty()) {
-      console.println(TextTable.plain("For the machine: " + left + "."));
+    if (!list.forMachine().isEmpty()) {
+      console.println(
+          TextTable.plain("For the machine: " + String.join(", ", list.forMachine()) + "."));
     }
     if (!file.changes().isEmpty()) {
       Wrap.say("SIGNS", SIGNS).forEach(console::println);
@@ -240,10 +175,6 @@ final class ApplyCommand implements Callable<Integer> {
 
   private static String name(TrimKind k) {
     return ResultWords.trimKind(k.key());
-  }
-
-  private static boolean inFile(TrimLine t, Set<TrimKind> kinds) {
-    return TrimKind.parse(t.kind()).filter(kinds::contains).isPresent();
   }
 
   private static List<String> levels(List<GroupResult> levels) {
@@ -290,25 +221,9 @@ final class ApplyCommand implements Callable<Integer> {
   }
 
   /** Why a kind that was asked for changes nothing. */
-  private static String undecided(TrimKind k, StoredAnalysis a) {
-    var b = a.batchTrim();
-    Decision d =
-        switch (k) {
-          case REGISTRATION -> b.shift().decision();
-          case ROTATION -> b.rotation().decision();
-          case SCALE -> b.scale().decision();
-          case ARRAY -> b.array().decision();
-          case COMMON -> b.common().decision();
-          case ROTATION_ZERO -> b.rotationZero().decision();
-          default ->
-              a.groups().stream()
-                  .filter(g -> g.factor().trim().filter(t -> t == k).isPresent())
-                  .map(g -> g.trim().decision())
-                  .min(Comparator.comparing(x -> PRECEDENCE.indexOf(x)))
-                  .orElse(Decision.TRIM);
-        };
+  private static String undecided(TrimKind k, Decision d) {
     return switch (d) {
-      case TRIM -> "";
+      case TRIM -> throw new IllegalArgumentException("trimmed");
       case LEAVE -> name(k) + ": the analysis leaves it alone.";
       case CANNOT_TELL -> name(k) + ": the analysis cannot tell.";
       case NOT_ACCEPTED ->

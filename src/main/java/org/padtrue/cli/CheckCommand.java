@@ -7,15 +7,13 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.padtrue.apply.AnalysisMatch;
-import org.padtrue.apply.SecondArticle;
-import org.padtrue.check.TrimCheck;
+import org.padtrue.apply.SecondArticleCheck;
 import org.padtrue.check.TrimCheckFinding;
 import org.padtrue.check.TrimCheckResult;
 import org.padtrue.check.TrimCheckTerm;
 import org.padtrue.cli.option.AsIsOption;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.cli.option.JsonOnlyOption;
-import org.padtrue.door.Door;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
@@ -108,16 +106,10 @@ final class CheckCommand implements Callable<Integer> {
     StoredAnalysis analysis = AnalysisJson.read(analysisFile);
     AnalysisMatch.require(analysis, job);
     List<Article> second = read(job, progress);
-    SecondArticle.require(analysis, second);
-    Door.require(job.job(), second, job.asIs());
     progress.step("checking", 0, 1);
-    TrimCheckResult r = TrimCheck.run(job.job(), TrimCheckReport.before(analysis), second);
-    TrimCheckReport.Head head =
-        new TrimCheckReport.Head(
-            analysis.hash(),
-            analysis.job(),
-            analysis.articles(),
-            second.stream().map(Article::file).toList());
+    SecondArticleCheck checked = SecondArticleCheck.of(job, analysis, second);
+    TrimCheckResult r = checked.result();
+    TrimCheckReport.Head head = checked.head();
     if (json.given) {
       Path file = TrimCheckReport.writeJson(r, head, out);
       if (!quiet) {

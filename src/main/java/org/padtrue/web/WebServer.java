@@ -21,6 +21,7 @@ import org.padtrue.web.bench.MeasurePages;
 import org.padtrue.web.bench.Recorder;
 import org.padtrue.web.bench.Workspace;
 import org.padtrue.web.check.CheckPages;
+import org.padtrue.web.check.EnteredPages;
 import org.padtrue.web.log.DriftPages;
 import org.padtrue.web.log.LogPages;
 import org.padtrue.web.picture.PicturePages;
@@ -163,6 +164,7 @@ public final class WebServer implements AutoCloseable {
     new MeasurePages(bench).routes(c.routes);
     new ResultPages(bench).routes(c.routes);
     new CheckPages(bench).routes(c.routes);
+    new EnteredPages(bench).routes(c.routes);
     new PicturePages(bench, work).routes(c.routes);
     new LogPages(bench).routes(c.routes);
     new DriftPages(bench).routes(c.routes);

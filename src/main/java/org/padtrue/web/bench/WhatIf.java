@@ -65,11 +65,6 @@ public record WhatIf(
         mm > 0 ? mm : Double.NaN);
   }
 
-  /** Some trims are not entered, and nothing else is otherwise. */
-  public static WhatIf turnedOff(Set<String> off) {
-    return new WhatIf(off, List.of(), 0, "", Double.NaN);
-  }
-
   public boolean isNothing() {
     return off.isEmpty() && out.isEmpty() && acceptanceClass == 0 && Double.isNaN(toleranceMm);
   }

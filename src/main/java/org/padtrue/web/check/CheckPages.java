@@ -9,10 +9,9 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import org.padtrue.apply.AnalysisMatch;
-import org.padtrue.apply.SecondArticle;
-import org.padtrue.check.TrimCheck;
-import org.padtrue.check.TrimCheckResult;
-import org.padtrue.door.Door;
+import org.padtrue.apply.AsEntered;
+import org.padtrue.apply.EnteredLine;
+import org.padtrue.apply.SecondArticleCheck;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.article.Article;
@@ -25,6 +24,7 @@ import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
 import org.padtrue.web.bench.WhatIf;
+import org.padtrue.web.server.Downloads;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Same;
@@ -45,7 +45,7 @@ public final class CheckPages {
   }
 
   /** What is held against what. */
-  private record Checked(TrimCheckResult result, StoredAnalysis before, Article second) {}
+  private record Checked(SecondArticleCheck check, StoredAnalysis before) {}
 
   /** Trims are entered; the next panel is measured at the same placements, in the same order. */
   private void next(Context ctx) throws IOException {
@@ -61,7 +61,10 @@ public final class CheckPages {
           "No trim is ticked as entered, so there is nothing that one more panel could"
               + " show; tick those that were entered.");
     }
-    FirstArticleResult entered = bench.analyses().tried(first, job, WhatIf.turnedOff(off));
+    List<EnteredLine> entered =
+        decided.trims().stream()
+            .map(t -> off.contains(WhatIf.key(t)) ? EnteredLine.not(t) : EnteredLine.asProposed(t))
+            .toList();
     BenchArticle second =
         bench
             .workspace()
@@ -70,7 +73,10 @@ public final class CheckPages {
                 after(first),
                 first,
                 first.listed(job),
-                aside -> Before.write(entered, aside));
+                aside -> {
+                  Before.write(decided, aside);
+                  Entered.write(aside, entered);
+                });
     ctx.redirect("/articles/" + second.id(), HttpStatus.SEE_OTHER);
   }
 
@@ -91,6 +97,8 @@ public final class CheckPages {
         throw Refusal.bad("That is no other article of this job.");
       }
       LoadedJob job = bench.workspace().job(first.about().job()).load();
+      second.placeAfter("");
+      Entered.forget(second.folder());
       Before.write(decided(first, job), second.folder());
       second.placeAfter(first.id());
     }
@@ -125,7 +133,12 @@ public final class CheckPages {
         view = views.without(List.of());
       } else {
         List<Object> of =
-            List.of(new Same(job), a.about(), a.journal().last(), List.copyOf(others));
+            List.of(
+                new Same(job),
+                a.about(),
+                a.journal().last(),
+                List.copyOf(others),
+                Entered.text(a.folder()));
         CheckViews known = views;
         bench
             .pages()
@@ -142,7 +155,7 @@ public final class CheckPages {
   private static CheckView answered(BenchArticle a, LoadedJob job, CheckViews views) {
     try {
       Checked c = check(a, job);
-      return views.of(c.result(), c.before());
+      return views.of(c.check().result(), c.before());
     } catch (QuestionException e) {
       return views.without(
           List.of(
@@ -175,10 +188,8 @@ public final class CheckPages {
               "nothing was measured on it yet",
               "measure some of its placements"));
     }
-    SecondArticle.require(before, List.of(second));
-    Door.require(job.job(), List.of(second), job.asIs());
-    return new Checked(
-        TrimCheck.run(job.job(), TrimCheckReport.before(before), List.of(second)), before, second);
+    AsEntered entered = new AsEntered(before, Entered.read(a.folder(), before.trims()));
+    return new Checked(SecondArticleCheck.of(job, before, entered, List.of(second)), before);
   }
 
   private void json(Context ctx) throws IOException {
@@ -187,12 +198,11 @@ public final class CheckPages {
       throw Refusal.notThere("Nobody said which article's trims were entered before this one.");
     }
     LoadedJob job = bench.workspace().job(a.about().job()).load();
-    Checked c = check(a, job);
-    TrimCheckReport.Head head =
-        new TrimCheckReport.Head(
-            c.before().hash(), c.before().job(), c.before().articles(), List.of(c.second().file()));
-    ctx.contentType("application/json; charset=utf-8");
-    ctx.header("Content-Disposition", "attachment; filename=\"check.json\"");
-    ctx.result(TrimCheckReport.json(c.result(), head));
+    SecondArticleCheck c = check(a, job).check();
+    Downloads.send(
+        ctx,
+        "check.json",
+        "application/json; charset=utf-8",
+        TrimCheckReport.json(c.result(), c.head()));
   }
 }

@@ -1,0 +1,89 @@
+package org.padtrue.apply;
+
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.padtrue.firstarticle.result.BatchTrim;
+import org.padtrue.firstarticle.result.Decision;
+import org.padtrue.firstarticle.result.GroupResult;
+import org.padtrue.firstarticle.result.TrimLine;
+import org.padtrue.load.corrected.CorrectedFile;
+import org.padtrue.load.job.LoadedJob;
+import org.padtrue.panel.TrimKind;
+import org.padtrue.report.json.StoredAnalysis;
+
+/**
+ * The job's placement file with trims put into its coordinates, and what else there is to say.
+ *
+ * @param file the new file and its changed rows
+ * @param levels levels of factors whose trims are in it
+ * @param undecided kinds that were asked for and change nothing, and why
+ * @param originMoves how far each board's origin has to move beside the file, in words
+ * @param forMachine lines of the trim sheet that are not in the file
+ */
+public record CorrectedList(
+    CorrectedFile file,
+    List<GroupResult> levels,
+    Map<TrimKind, Decision> undecided,
+    List<String> originMoves,
+    List<String> forMachine) {
+  /** A kind counts as trimmed when any of its levels is. */
+  private static final List<Decision> PRECEDENCE =
+      List.of(Decision.TRIM, Decision.NOT_ACCEPTED, Decision.CANNOT_TELL, Decision.LEAVE);
+
+  public CorrectedList {
+    levels = List.copyOf(levels);
+    originMoves = List.copyOf(originMoves);
+    forMachine = List.copyOf(forMachine);
+  }
+
+  /**
+   * Corrects the list in memory.
+   *
+   * @param job the job that was analysed
+   * @param analysis whose trims
+   * @param kinds kinds of trim to put into the file
+   * @param chosen placements to correct
+   * @throws org.padtrue.problem.InputException when the file cannot carry a kind
+   */
+  public static CorrectedList of(
+      LoadedJob job, StoredAnalysis analysis, Set<TrimKind> kinds, Chosen chosen) {
+    Corrections c = Corrections.of(job, analysis, kinds, chosen::has);
+    Map<TrimKind, Decision> undecided = new LinkedHashMap<>();
+    for (TrimKind k : kinds) {
+      Decision d = decision(k, analysis);
+      if (d != Decision.TRIM) {
+        undecided.put(k, d);
+      }
+    }
+    return new CorrectedList(
+        CorrectedFile.of(job, c.rows()),
+        c.levels(kinds),
+        undecided,
+        c.originMoves(),
+        analysis.trims().stream()
+            .filter(t -> TrimKind.parse(t.kind()).filter(kinds::contains).isEmpty())
+            .map(TrimLine::where)
+            .toList());
+  }
+
+  private static Decision decision(TrimKind k, StoredAnalysis a) {
+    BatchTrim b = a.batchTrim();
+    return switch (k) {
+      case REGISTRATION -> b.shift().decision();
+      case ROTATION -> b.rotation().decision();
+      case SCALE -> b.scale().decision();
+      case ARRAY -> b.array().decision();
+      case COMMON -> b.common().decision();
+      case ROTATION_ZERO -> b.rotationZero().decision();
+      default ->
+          a.groups().stream()
+              .filter(g -> g.factor().trim().filter(t -> t == k).isPresent())
+              .map(g -> g.trim().decision())
+              .min(Comparator.comparing(PRECEDENCE::indexOf))
+              .orElse(Decision.TRIM);
+    };
+  }
+}
