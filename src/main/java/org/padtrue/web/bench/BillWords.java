@@ -7,7 +7,7 @@ final class BillWords {
   private static final Pattern UNLISTED =
       Pattern.compile("say \"bom\": \\{.*?\\} in the job if nothing is, or \"keep\"");
   private static final Pattern MISSING =
-      Pattern.compile("name the bill of materials that has them as \"bom\" in the job .*");
+      Pattern.compile("name the bill of materials that has them as \"bom\" in the job\\b.*");
 
   private BillWords() {}
 
