@@ -71,15 +71,34 @@ public final class Groups {
     return rows;
   }
 
+  /** Standard errors of a part type's offset with what all types share: mm, degrees. */
+  private Xyr combinedSe(@Nullable FactorEffect e, int l, @Nullable RotationFit r, int k, int rl) {
+    double[] cse = fits.position().commonSe();
+    double rotSe = Double.NaN;
+    if (r != null) {
+      rotSe =
+          rl < 0
+              ? Math.sqrt(TestList.rotationZeroVariance(fits, r))
+              : Math.hypot(r.combinedSe(k, rl), panelRotationSe());
+    }
+    return new Xyr(
+        e == null ? cse[0] : e.combinedSeX()[l], e == null ? cse[1] : e.combinedSeY()[l], rotSe);
+  }
+
   private GroupResult group(
       Factor factor, String level, int l, List<Integer> rows, Fits.Part p, double[] mean) {
     @Nullable FactorEffect e = p.effect();
     RotationFit r = p.rotations() ? fits.rotation() : null;
     int k = r == null ? -1 : r.factors().indexOf(factor);
     int rl = r == null || k < 0 ? -1 : r.level(k, level);
-    double rot = r == null || rl < 0 ? Double.NaN : r.offset(k, rl);
-    double rotSe = r == null || rl < 0 ? Double.NaN : r.offsetSe(k, rl);
-    double rotDf = r == null || rl < 0 ? Double.NaN : r.offsetDf(k, rl);
+    double rot = Double.NaN;
+    double rotSe = Double.NaN;
+    double rotDf = Double.NaN;
+    if (r != null && rl >= 0) {
+      rot = r.offset(k, rl);
+      rotSe = r.offsetSe(k, rl);
+      rotDf = r.offsetDf(k, rl);
+    }
     Xyr offset =
         e == null ? new Xyr(Double.NaN, Double.NaN, rot) : new Xyr(e.x()[l], e.y()[l], rot);
     Xyr se =
@@ -88,22 +107,10 @@ public final class Groups {
         e == null ? new Xyr(Double.NaN, Double.NaN, rotDf) : new Xyr(e.dfX()[l], e.dfY()[l], rotDf);
     boolean part = factor == Factor.PART;
     double[] c = fits.position().common();
-    double[] cse = fits.position().commonSe();
-    Xyr combined = offset;
-    Xyr combinedSe = se;
-    if (part) {
-      double zero = r == null ? Double.NaN : r.zero();
-      combined = new Xyr(plus(offset.x(), c[0]), plus(offset.y(), c[1]), plus(rot, zero));
-      combinedSe =
-          new Xyr(
-              e == null ? cse[0] : e.combinedSeX()[l],
-              e == null ? cse[1] : e.combinedSeY()[l],
-              r == null
-                  ? Double.NaN
-                  : rl < 0
-                      ? Math.sqrt(TestList.rotationZeroVariance(fits, r))
-                      : Math.hypot(r.combinedSe(k, rl), panelRotationSe()));
-    }
+    double zero = r == null ? Double.NaN : r.zero();
+    Xyr combined =
+        part ? new Xyr(plus(offset.x(), c[0]), plus(offset.y(), c[1]), plus(rot, zero)) : offset;
+    Xyr combinedSe = part ? combinedSe(e, l, r, k, rl) : se;
     TrimValue trim = decisions.levels().get(new LevelKey(factor, level, p.frame()));
     TreeSet<Long> turns = new TreeSet<>();
     rows.forEach(i -> turns.add(Math.round(Angles.wrap(fits.used().theta()[i]) * 10)));

@@ -164,25 +164,9 @@ public final class PoseReader {
       return PartPose.none(ReadingStatus.OUT_OF_PICTURE, 0, "");
     }
     Plane plane = window(outline, nominal);
-    Trial best = trial(type, outline, plane, nominal, sigmaPx, 0);
-    Trial placed = best;
-    if (best == null || best.quality < SURE) {
-      int turns = 4 / Math.max(outline.symmetry(), type.symmetry());
-      for (int q = 1; q < turns; q++) {
-        double quarter = turns == 2 ? 90 : 90 * q;
-        Trial t = trial(type, outline, plane, nominal, sigmaPx, quarter);
-        if (t != null && (best == null || t.beats(best))) {
-          best = t;
-        }
-      }
-    }
-    // Silk beside a chip with a square middle looks like its ends when the picture is not sharp.
-    boolean rival =
-        best != null
-            && placed != null
-            && best != placed
-            && best.quality < CLEAR_TURN
-            && placed.fit.support() > RIVAL;
+    Trial placed = trial(type, outline, plane, nominal, sigmaPx, 0);
+    Trial best = turned(placed, type, outline, plane, nominal, sigmaPx);
+    boolean rival = rival(best, placed);
     double sigma = best == null ? sigmaPx : best.fit.sigmaPx();
     BareLands lands = BareLands.at(plane, map, type, nominal, Math.min(sigma, 1.5 * sigmaPx));
     double bare = lands.share();
@@ -195,23 +179,60 @@ public final class PoseReader {
       best = best.with(SizeDoubt.added(best.fit));
     }
     PartPose p = judge(type, outline, nominal, best, bare);
-    if (rival && p.status() == ReadingStatus.FOUND) {
-      return p.doubtful("it looks turned by a quarter, and half as it should be too");
+    if (p.status() != ReadingStatus.FOUND) {
+      return p;
     }
-    if (p.status() == ReadingStatus.FOUND
-        && p.pose() != null
-        && HalfTurn.contradicts(picture, map, type, p.pose(), nominal)) {
-      return p.doubtful("its two halves match about another middle than its edges do");
+    String doubt =
+        rival
+            ? "it looks turned by a quarter, and half as it should be too"
+            : doubt(p, type, nominal, plane);
+    doubt =
+        doubt == null && empty ? "an outline is seen, but bare ground between the lands" : doubt;
+    return doubt == null ? p : p.doubtful(doubt);
+  }
+
+  /** Silk beside a chip with a square middle looks like its ends when the picture is not sharp. */
+  private static boolean rival(@Nullable Trial best, @Nullable Trial placed) {
+    return best != null
+        && placed != null
+        && best != placed
+        && best.quality < CLEAR_TURN
+        && placed.fit.support() > RIVAL;
+  }
+
+  /** The best of the turns by quarters where the part as placed is not sure. */
+  private @Nullable Trial turned(
+      @Nullable Trial placed,
+      PartType type,
+      Outline outline,
+      Plane plane,
+      Pose nominal,
+      double sigmaPx) {
+    Trial best = placed;
+    if (best == null || best.quality < SURE) {
+      int turns = 4 / Math.max(outline.symmetry(), type.symmetry());
+      for (int q = 1; q < turns; q++) {
+        double quarter = turns == 2 ? 90 : 90 * q;
+        Trial t = trial(type, outline, plane, nominal, sigmaPx, quarter);
+        if (t != null && (best == null || t.beats(best))) {
+          best = t;
+        }
+      }
     }
-    if (p.status() == ReadingStatus.FOUND
-        && p.pose() != null
-        && type.lands().isEmpty()
-        && BareLands.within(plane, map, type, p.pose())) {
-      return p.doubtful("an outline is seen, but its middle has the colour of the ground");
+    return best;
+  }
+
+  /** What speaks against a part that was found; null when nothing does. */
+  private @Nullable String doubt(PartPose p, PartType type, Pose nominal, Plane plane) {
+    if (p.pose() == null) {
+      return null;
     }
-    return empty && p.status() == ReadingStatus.FOUND
-        ? p.doubtful("an outline is seen, but bare ground between the lands")
-        : p;
+    if (HalfTurn.contradicts(picture, map, type, p.pose(), nominal)) {
+      return "its two halves match about another middle than its edges do";
+    }
+    return type.lands().isEmpty() && BareLands.within(plane, map, type, p.pose())
+        ? "an outline is seen, but its middle has the colour of the ground"
+        : null;
   }
 
   /** Whether a part of known outline stands within the picture. */

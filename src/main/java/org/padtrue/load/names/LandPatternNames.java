@@ -336,6 +336,20 @@ public final class LandPatternNames {
     return all;
   }
 
+  /** What keeps a name of the right size from being the outline; empty when nothing does. */
+  private static String trouble(StatedName s, Shape h) {
+    if (s.middle() == 1 && !Numbers.fits(s.middleMm(), h.middle(), MIDDLE_MM)) {
+      return "its middle land is "
+          + Numbers.plain(s.middleMm())
+          + " mm, the library's "
+          + Numbers.plain(h.middle())
+          + " mm";
+    }
+    return s.middle() < 0 && h.middle() > 0
+        ? "the name does not tell of a middle land"
+        : s.remark();
+  }
+
   NameMatch bySize(String name, StatedName s, Collection<String> refs) {
     ChipSize size = ChipSize.of(s.length(), s.width());
     if (s.family().matches("IND|FUSE") && size != null) {
@@ -367,17 +381,7 @@ public final class LandPatternNames {
     }
     PartType t = best.get(0).type;
     Shape h = best.get(0).shape;
-    String trouble = s.remark();
-    if (s.middle() == 1 && !Numbers.fits(s.middleMm(), h.middle(), MIDDLE_MM)) {
-      trouble =
-          "its middle land is "
-              + Numbers.plain(s.middleMm())
-              + " mm, the library's "
-              + Numbers.plain(h.middle())
-              + " mm";
-    } else if (s.middle() < 0 && h.middle() > 0) {
-      trouble = "the name does not tell of a middle land";
-    }
+    String trouble = trouble(s, h);
     boolean whole = s.style() == Style.IPC_7351 || (s.style() == Style.SIZED && trouble.isEmpty());
     Level level = whole && trouble.isEmpty() ? Level.STANDARD : Level.LIKELY;
     return found(name, level, t, s.style().words() + (trouble.isEmpty() ? "" : "; " + trouble), s);
