@@ -67,7 +67,6 @@ public final class FirstArticleAnalysis {
   /**
    * Analyses.
    *
-   * @param job the job
    * @param given the job; of an article that was registered on lands, whatever its reference
    * @param articles one article or several of the same batch
    * @param options what is asked

@@ -40,7 +40,7 @@ public final class Mixture {
   private Mixture() {}
 
   /**
-   * Half width h with P(|X| <= h) = coverage for X a mixture of N(shift, (factor sd)^2).
+   * Half width h with P(|X| &lt;= h) = coverage for X a mixture of N(shift, (factor sd)^2).
    *
    * @param w weights, summing to 1
    * @param shift means

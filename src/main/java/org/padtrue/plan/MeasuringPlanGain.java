@@ -40,13 +40,14 @@ final class MeasuringPlanGain {
   private final List<Integer> picks = new ArrayList<>();
   private final List<Double> keeps = new ArrayList<>();
 
-  /**
-   * What measuring everything is worth.
-   *
-   * @param model all candidates, with what is assumed of every term
-   * @param weight V
-   */
+  /** What measuring everything is worth. */
   record Worth(double gain, double gainFreedom, double left) {
+    /**
+     * Of all candidates.
+     *
+     * @param model all candidates, with what is assumed of every term
+     * @param weight V
+     */
     static Worth of(MeasuringPlanModel model, double[][] weight) {
       MeasuringPlanDesign d = new MeasuringPlanDesign(model, List.of(), weight);
       double before = d.meanSquare();

@@ -132,7 +132,7 @@ public final class Show {
     return signed(short0(deg, 3), deg);
   }
 
-  /** A probability or p value: two digits, "<0.0001" for less. */
+  /** A probability or p value: two digits, {@code <0.0001} for less. */
   public static String p(double v) {
     if (!Double.isFinite(v)) {
       return UNKNOWN;
@@ -143,7 +143,7 @@ public final class Show {
     return short0(v, v < 0.001 ? 5 : v < 0.01 ? 4 : v < 0.1 ? 3 : 2);
   }
 
-  /** A share as per cent: "12 %", "0.3 %", "<0.01 %". */
+  /** A share as per cent: 12 %, 0.3 %, {@code <0.01 %}. */
   public static String percent(double share) {
     if (!Double.isFinite(share)) {
       return UNKNOWN;
