@@ -5,7 +5,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -21,6 +23,7 @@ import org.padtrue.panel.article.Article;
 import org.padtrue.panel.article.MeasuredFault;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.web.kept.SavedCsv;
 import org.padtrue.web.server.FileNames;
 
 /** An article in work: an uploaded file, if there is one, and what was entered on top of it. */
@@ -186,14 +189,11 @@ public final class BenchArticle {
       String[] at = e.placement().split("/", 4);
       b.append(at[0]).append(',').append(at[1]).append(',').append(at[2]).append(',');
       b.append('"').append(at[3].replace("\"", "\"\"")).append("\",");
-      b.append(ArticleCsv.number(e.dxMm()))
+      b.append(SavedCsv.number(e.dxMm())).append(',').append(SavedCsv.number(e.dyMm())).append(',');
+      b.append(SavedCsv.number(e.dRotationDeg())).append(',');
+      b.append(SavedCsv.number(e.uMm()))
           .append(',')
-          .append(ArticleCsv.number(e.dyMm()))
-          .append(',');
-      b.append(ArticleCsv.number(e.dRotationDeg())).append(',');
-      b.append(ArticleCsv.number(e.uMm()))
-          .append(',')
-          .append(ArticleCsv.number(e.uRotationDeg()))
+          .append(SavedCsv.number(e.uRotationDeg()))
           .append('\n');
     }
     return b.toString();
@@ -229,7 +229,9 @@ public final class BenchArticle {
         about.file().isEmpty()
             ? new ArticleExtras(List.of(), Map.of())
             : ArticleExtras.read(TextFile.read(FileNames.within(folder, about.file())), job);
-    return ArticleCsv.of(article(job), extras, measured()).getBytes(StandardCharsets.UTF_8);
+    Map<String, Instant> times = new HashMap<>();
+    measured().forEach((placement, e) -> times.put(placement, e.at()));
+    return SavedCsv.of(article(job), extras, times).getBytes(StandardCharsets.UTF_8);
   }
 
   /** Name under which {@link #csv} is kept: that of the uploaded file, else one of its own. */

@@ -10,11 +10,20 @@ final class Damage {
   private Damage() {}
 
   /**
+   * A line of a journal that cannot be read.
+   *
+   * @param line its 1-based number in the file
+   * @param placement panel/column/row/ref as far as it can be read, else empty
+   * @param after number of the last entry before it that can be read
+   */
+  record Line(long line, String placement, long after) {}
+
+  /**
    * What was lost, a sentence for each line.
    *
    * @param measured what stands, by placement
    */
-  static List<String> sentences(List<DamagedLine> lines, Map<String, Entry> measured) {
+  static List<String> sentences(List<Line> lines, Map<String, Entry> measured) {
     List<String> all =
         new java.util.ArrayList<>(
             lines.stream().limit(MOST).map(l -> sentence(l, measured)).toList());
@@ -24,7 +33,7 @@ final class Damage {
     return all;
   }
 
-  private static String sentence(DamagedLine l, Map<String, Entry> measured) {
+  private static String sentence(Line l, Map<String, Entry> measured) {
     String start = "Line " + l.line() + " of what was entered here is damaged on the disk";
     if (l.placement().isEmpty()) {
       return start

@@ -25,7 +25,7 @@ import org.padtrue.web.server.Refusal;
 public final class EntryJournal {
   private final Path file;
   private final List<Entry> entries = new ArrayList<>();
-  private final List<DamagedLine> damaged = new ArrayList<>();
+  private final List<Damage.Line> damaged = new ArrayList<>();
   private long highest;
 
   private EntryJournal(Path file) {
@@ -54,7 +54,7 @@ public final class EntryJournal {
       Optional<Entry> e = EntryLine.read(line);
       e.ifPresent(entries::add);
       if (e.isEmpty() && !line.isBlank()) {
-        damaged.add(new DamagedLine(k + 1L, EntryLine.placement(line), lastRead()));
+        damaged.add(new Damage.Line(k + 1L, EntryLine.placement(line), lastRead()));
       }
     }
     // numbers of damaged lines are not given again
@@ -66,7 +66,7 @@ public final class EntryJournal {
   }
 
   /** Lines that could not be read when the file was opened. */
-  synchronized List<DamagedLine> damaged() {
+  synchronized List<Damage.Line> damaged() {
     return List.copyOf(damaged);
   }
 

@@ -19,6 +19,7 @@ import org.padtrue.problem.InputException;
 import org.padtrue.report.plot.PanelDrawing;
 import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.web.kept.BillWords;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Uploads;

@@ -14,6 +14,7 @@ import org.padtrue.load.job.JobDraft;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.quantity.LengthUnit;
+import org.padtrue.web.kept.MachineAnswers;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.StoredText;
 import org.padtrue.web.server.TypedNumbers;

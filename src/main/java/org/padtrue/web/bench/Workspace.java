@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -22,6 +23,9 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.web.kept.Shelf;
+import org.padtrue.web.kept.Skipped;
+import org.padtrue.web.kept.Trash;
 import org.padtrue.web.server.EndedSessions;
 import org.padtrue.web.server.FileNames;
 import org.padtrue.web.server.Refusal;
@@ -48,7 +52,7 @@ public final class Workspace implements AutoCloseable {
     this.folder = folder;
     this.lockFile = lockFile;
     jobFolders = new Shelf(folder.resolve("jobs"), "jobs", JobFolder.JOB);
-    trash = new Trash(folder.resolve("deleted"));
+    trash = new Trash(folder.resolve("deleted"), JobFolder.JOB, ArticleAbout.FILE);
     articleFolders = new Shelf(folder.resolve("articles"), "articles", ArticleAbout.FILE);
   }
 
@@ -232,6 +236,19 @@ public final class Workspace implements AutoCloseable {
     }
   }
 
+  /** Name of a deleted job or article; its id where the files do not tell. */
+  public String name(Trash.Deleted d) {
+    if (d.kind().equals("jobs")) {
+      return new JobFolder(d.id(), d.folder()).name();
+    }
+    try {
+      return ArticleAbout.read(d.folder()).name();
+    } catch (IOException | DateTimeException e) {
+      return d.id();
+    }
+  }
+
+  /** What was deleted. */
   public Trash trash() {
     return trash;
   }

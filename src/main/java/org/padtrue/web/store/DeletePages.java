@@ -8,7 +8,7 @@ import java.util.List;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
-import org.padtrue.web.bench.Trash;
+import org.padtrue.web.kept.Trash;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.ShownNumbers;
@@ -87,7 +87,10 @@ public final class DeletePages {
   private void list(Context ctx) throws IOException {
     List<DeletedView.Line> lines =
         bench.workspace().trash().all().stream()
-            .map(d -> new DeletedView.Line(d.kind(), d.id(), d.name(), Times.minute(d.at())))
+            .map(
+                d ->
+                    new DeletedView.Line(
+                        d.kind(), d.id(), bench.workspace().name(d), Times.minute(d.at())))
             .toList();
     bench.pages().show(ctx, "deleted", "Deleted", JOBS, new DeletedView(lines, Times.zone()));
   }

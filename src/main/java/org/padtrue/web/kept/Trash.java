@@ -1,4 +1,4 @@
-package org.padtrue.web.bench;
+package org.padtrue.web.kept;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -15,11 +15,16 @@ public final class Trash {
   private final Shelf articles;
 
   /** A deleted job or article. */
-  public record Deleted(String kind, String id, String name, Instant at) {}
+  public record Deleted(String kind, String id, Path folder, Instant at) {}
 
-  Trash(Path folder) throws IOException {
-    jobs = shelf(folder, "jobs", JobFolder.JOB);
-    articles = shelf(folder, "articles", ArticleAbout.FILE);
+  /**
+   * @param folder where they stand
+   * @param job file that makes a folder a job
+   * @param article file that makes a folder an article
+   */
+  public Trash(Path folder, String job, String article) throws IOException {
+    jobs = shelf(folder, "jobs", job);
+    articles = shelf(folder, "articles", article);
   }
 
   private static Shelf shelf(Path folder, String kind, String mark) throws IOException {
@@ -41,30 +46,21 @@ public final class Trash {
       for (String id : s.names(x -> {})) {
         Path p = s.folder().resolve(id);
         Instant at = Files.getLastModifiedTime(p).toInstant();
-        all.add(new Deleted(s.among(), id, name(s, id, p), at));
+        all.add(new Deleted(s.among(), id, p, at));
       }
     }
     all.sort(Comparator.comparing(Deleted::at).reversed());
     return all;
   }
 
-  private static String name(Shelf s, String id, Path p) {
-    if (s.among().equals("jobs")) {
-      return new JobFolder(id, p).name();
-    }
-    try {
-      return ArticleAbout.read(p).name();
-    } catch (IOException | java.time.DateTimeException e) {
-      return id;
-    }
-  }
-
-  void take(Shelf from, String id) throws IOException {
+  /** Takes a whole folder out of its place. */
+  public void take(Shelf from, String id) throws IOException {
     of(from.among()).take(from.folder().resolve(id), id);
     Files.setLastModifiedTime(of(from.among()).folder().resolve(id), FileTime.from(Instant.now()));
   }
 
-  void giveBack(Shelf to, String id) throws IOException {
+  /** Gives it back. */
+  public void giveBack(Shelf to, String id) throws IOException {
     to.take(of(to.among()).folder().resolve(id), id);
   }
 }

@@ -1,9 +1,9 @@
-package org.padtrue.web.bench;
+package org.padtrue.web.kept;
 
 import java.util.regex.Pattern;
 
 /** What a person without a job file does about a bill of materials: send it, or choose below. */
-final class BillWords {
+public final class BillWords {
   private static final Pattern UNLISTED =
       Pattern.compile("say \"bom\": \\{.*?\\} in the job if nothing is, or \"keep\"");
   private static final Pattern MISSING =
@@ -11,7 +11,8 @@ final class BillWords {
 
   private BillWords() {}
 
-  static String forPage(String sentence) {
+  /** The sentence for somebody who has no job file. */
+  public static String forPage(String sentence) {
     String s = UNLISTED.matcher(sentence).replaceAll("say below whether something is");
     return MISSING
         .matcher(s)

@@ -1,4 +1,4 @@
-package org.padtrue.web.bench;
+package org.padtrue.web.kept;
 
 import java.util.Arrays;
 import java.util.List;
@@ -38,7 +38,7 @@ public record MachineAnswers(
   private static final String ALL = "all";
 
   /** Nobody has said anything. */
-  static final MachineAnswers NONE = new MachineAnswers("", "", "", ALL, "", "", false);
+  public static final MachineAnswers NONE = new MachineAnswers("", "", "", ALL, "", "", false);
 
   /** Keys of the form's fields. */
   static final List<String> KEYS =
@@ -55,7 +55,7 @@ public record MachineAnswers(
   private static final double MOST_DEG = 45;
 
   /** These with what a form sent; {@code machineAsked} says that it is the form that asks this. */
-  MachineAnswers with(UnaryOperator<@Nullable String> form) {
+  public MachineAnswers with(UnaryOperator<@Nullable String> form) {
     if (form.apply("machineAsked") == null) {
       return this;
     }
@@ -115,7 +115,8 @@ public record MachineAnswers(
     };
   }
 
-  void put(Properties p) {
+  /** Keeps what was said. */
+  public void put(Properties p) {
     if (asked) {
       String[] values = {
         resolution,
@@ -133,7 +134,7 @@ public record MachineAnswers(
   }
 
   /** For the job file, or a refusal that names the field. */
-  MachineDraft draft() {
+  public MachineDraft draft() {
     return new MachineDraft(
         mm(resolution, "smallest step of a length", false),
         deg(rotationResolution, "smallest step of a part's rotation", false),

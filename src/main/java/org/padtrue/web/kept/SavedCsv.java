@@ -1,6 +1,7 @@
-package org.padtrue.web.bench;
+package org.padtrue.web.kept;
 
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -20,7 +21,7 @@ import org.padtrue.quantity.Angles;
  * An article as a file that says all that the article says: mm and degrees, poses where the article
  * had poses, else deviations; numbers at full precision.
  */
-final class ArticleCsv {
+public final class SavedCsv {
   /** Comments that the head of this file says in its own way, or that name a unit. */
   private static final Pattern SAID =
       Pattern.compile(
@@ -29,10 +30,10 @@ final class ArticleCsv {
 
   private final Article article;
   private final ArticleExtras extras;
-  private final Map<String, Entry> typed;
+  private final Map<String, Instant> typed;
   private final StringBuilder out = new StringBuilder();
 
-  private ArticleCsv(Article article, ArticleExtras extras, Map<String, Entry> typed) {
+  private SavedCsv(Article article, ArticleExtras extras, Map<String, Instant> typed) {
     this.article = article;
     this.extras = extras;
     this.typed = typed;
@@ -42,10 +43,10 @@ final class ArticleCsv {
    * The file.
    *
    * @param extras what the uploaded file says besides
-   * @param typed what was typed, by placement
+   * @param typed when placements were typed, by panel/column/row/ref
    */
-  static String of(Article article, ArticleExtras extras, Map<String, Entry> typed) {
-    ArticleCsv csv = new ArticleCsv(article, extras, typed);
+  public static String of(Article article, ArticleExtras extras, Map<String, Instant> typed) {
+    SavedCsv csv = new SavedCsv(article, extras, typed);
     csv.head();
     csv.rows();
     return csv.out.toString();
@@ -98,8 +99,8 @@ final class ArticleCsv {
     }
     for (Measured m : article.measured()) {
       boolean pose = article.poses();
-      Entry e = typed.get(BenchArticle.key(m));
-      String time = e == null ? extras.times().getOrDefault(m.line(), "") : e.at().toString();
+      Instant at = typed.get(m.panel() + "/" + m.id());
+      String time = at == null ? extras.times().getOrDefault(m.line(), "") : at.toString();
       row(
           m.panel(),
           m.board(),
@@ -170,7 +171,8 @@ final class ArticleCsv {
     return s.matches("[\\p{L}\\p{N}_.:+-]*") ? s : "\"" + s.replace("\"", "\"\"") + "\"";
   }
 
-  static String number(double v) {
+  /** A number at full precision; empty when not known. */
+  public static String number(double v) {
     return Double.isNaN(v) ? "" : new BigDecimal(Double.toString(v)).toPlainString();
   }
 }

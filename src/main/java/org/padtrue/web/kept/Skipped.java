@@ -1,4 +1,4 @@
-package org.padtrue.web.bench;
+package org.padtrue.web.kept;
 
 /**
  * A folder of the workspace of which the pages make nothing.
@@ -7,9 +7,9 @@ package org.padtrue.web.bench;
  * @param name of the folder
  * @param why what is wrong with it
  */
-record Skipped(String among, String name, String why) {
+public record Skipped(String among, String name, String why) {
   /** One sentence for people. */
-  String sentence() {
+  public String sentence() {
     return "The folder '"
         + name
         + "' among the "

@@ -1,4 +1,4 @@
-package org.padtrue.web.bench;
+package org.padtrue.web.kept;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -17,7 +17,7 @@ import org.padtrue.web.server.FileNames;
  * A folder of folders, each a job or an article by the file that it holds. What is none is told of
  * and left alone.
  */
-final class Shelf {
+public final class Shelf {
   private final Path folder;
   private final String among;
   private final String mark;
@@ -26,22 +26,22 @@ final class Shelf {
    * @param among what stands here: jobs, articles
    * @param mark the file that makes a folder one of them
    */
-  Shelf(Path folder, String among, String mark) {
+  public Shelf(Path folder, String among, String mark) {
     this.folder = folder;
     this.among = among;
     this.mark = mark;
   }
 
-  Path folder() {
+  public Path folder() {
     return folder;
   }
 
-  String among() {
+  public String among() {
     return among;
   }
 
   /** Names of the whole ones, the newest first; tells of every other folder. */
-  List<String> names(Consumer<Skipped> skipped) throws IOException {
+  public List<String> names(Consumer<Skipped> skipped) throws IOException {
     List<Path> whole = new ArrayList<>();
     try (Stream<Path> s = Files.list(folder)) {
       for (Path p : s.sorted().toList()) {
@@ -62,7 +62,7 @@ final class Shelf {
   }
 
   /** What is wrong with the folder of that name; empty when it is a whole one. */
-  Optional<String> trouble(String name) {
+  public Optional<String> trouble(String name) {
     Path p = folder.resolve(name);
     if (!FileNames.isId(name)) {
       return Optional.of("the program gives no such names");
@@ -80,12 +80,12 @@ final class Shelf {
     return Files.isReadable(file) ? Optional.empty() : Optional.of(mark + " may not be read");
   }
 
-  boolean has(String name) {
+  public boolean has(String name) {
     return Files.exists(folder.resolve(name), LinkOption.NOFOLLOW_LINKS);
   }
 
   /** Moves a whole folder in, in one go. */
-  void take(Path whole, String name) throws IOException {
+  public void take(Path whole, String name) throws IOException {
     Files.move(whole, folder.resolve(name), StandardCopyOption.ATOMIC_MOVE);
   }
 

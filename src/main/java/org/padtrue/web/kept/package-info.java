@@ -1,0 +1,9 @@
+/**
+ * What the workspace keeps, below jobs and articles: folders of folders ({@code Shelf}), deleted
+ * ones ({@code Trash}), an article as a file that loses nothing ({@code SavedCsv}), answers about
+ * the machine. mm and degrees. Imports web.server, load, panel.
+ */
+@NullMarked
+package org.padtrue.web.kept;
+
+import org.jspecify.annotations.NullMarked;
