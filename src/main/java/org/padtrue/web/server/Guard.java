@@ -137,10 +137,11 @@ public final class Guard {
 
   /** The address if it is one of these pages, else that of the first page. */
   static String own(@Nullable String to) {
+    if (to == null || to.length() > LONGEST_ADDRESS) {
+      return "/";
+    }
     boolean ok =
-        to != null
-            && to.length() <= LONGEST_ADDRESS
-            && to.matches("/(?![/\\\\])[\\w.~/%?=&+:@!$'()*,;#-]*")
+        to.matches("/(?![/\\\\])[\\w.~/%?=&+:@!$'()*,;#-]*")
             && !to.startsWith(ENTER)
             && !to.startsWith("/leave");
     return ok ? to : "/";
