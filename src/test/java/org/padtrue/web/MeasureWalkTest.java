@@ -285,6 +285,37 @@ class MeasureWalkTest {
     }
   }
 
+  /** A word in place of numbers is a fault: stored, counted as outside, saved with the article. */
+  @Test
+  void aFaultIsTypedInPlaceOfNumbers() throws IOException {
+    try (WebServer s = serve();
+        Browser b = Browser.open()) {
+      begin(b, s);
+      b.keys("Tombstoned", Keys.ENTER, Keys.ENTER, Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 1);
+      assertThat(last(journal()).kind()).isEqualTo(Entry.Kind.LEFT_OUT);
+      assertThat(last(journal()).text()).isEqualTo("tombstone");
+      b.says("Everything typed is on disk.");
+      String row =
+          String.valueOf(b.script("return document.querySelector('tr[data-key]').dataset.key"));
+      b.keys("0.01", Keys.ENTER, "0.02", Keys.ENTER, Keys.ENTER);
+      b.until(() -> b.all("[data-state=kept]").size() == 2);
+      b.driver.navigate().refresh();
+      b.until(() -> b.all("[data-state=kept]").size() == 2);
+      assertThat(b.all("input[data-field=x]").get(0).getDomProperty("value"))
+          .isEqualTo("tombstone");
+      Client c = new Client(s.address());
+      assertThat(c.get("/articles/first-article/article.csv").body())
+          .contains("\"" + row.split("/")[3] + "\"")
+          .contains("tombstone");
+      // and back to numbers
+      b.script("document.querySelector('input[data-field=x]').focus();");
+      b.keys("0.03", Keys.ENTER, "0.04", Keys.ENTER, Keys.ENTER);
+      b.until(() -> on(journal(), 0.04));
+      assertThat(c.get("/articles/first-article/article.csv").body()).doesNotContain("tombstone");
+    }
+  }
+
   /** A session ends while somebody types: nothing is lost, and signing in leads back to the row. */
   @Test
   void aSessionThatEndsLeadsBackToTheRow() throws IOException {

@@ -8,7 +8,7 @@ import java.util.Set;
 import org.padtrue.panel.article.FaultKind;
 
 /** Words in common use for what is wrong with a placed part (common practice, from memory). */
-final class StatusWords {
+public final class StatusWords {
   private static final Map<String, FaultKind> FAULTS = new HashMap<>();
 
   private static final Set<String> NOT_MEASURED =
@@ -72,7 +72,7 @@ final class StatusWords {
   }
 
   /** What is wrong, if the text says so. */
-  static Optional<FaultKind> fault(String text) {
+  public static Optional<FaultKind> fault(String text) {
     return text.isEmpty() ? Optional.empty() : Optional.ofNullable(FAULTS.get(letters(text)));
   }
 

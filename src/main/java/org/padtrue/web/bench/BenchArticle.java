@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.padtrue.load.article.ArticleExtras;
@@ -20,9 +21,11 @@ import org.padtrue.load.job.LoadedJob;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.article.Article;
+import org.padtrue.panel.article.FaultKind;
 import org.padtrue.panel.article.MeasuredFault;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.quantity.LengthUnit;
 import org.padtrue.web.kept.SavedCsv;
 import org.padtrue.web.server.FileNames;
 
@@ -95,12 +98,27 @@ public final class BenchArticle {
 
   /** What stands now, by placement: the last measurement that was not withdrawn. */
   public Map<String, Entry> measured() {
+    return standing(Entry.Kind.MEASURED);
+  }
+
+  /** Faults that stand now, by placement. */
+  Map<String, Entry> faults() {
+    return standing(Entry.Kind.LEFT_OUT);
+  }
+
+  /** Placements of which the last word is of a kind. */
+  private Map<String, Entry> standing(Entry.Kind kind) {
     Map<String, Entry> m = new LinkedHashMap<>();
     for (Entry e : journal.since(0)) {
-      if (e.kind() == Entry.Kind.MEASURED) {
-        m.put(e.placement(), e);
-      } else if (e.kind() == Entry.Kind.CLEARED) {
-        m.remove(e.placement());
+      switch (e.kind()) {
+        case MEASURED, CLEARED, LEFT_OUT -> {
+          if (e.kind() == kind) {
+            m.put(e.placement(), e);
+          } else {
+            m.remove(e.placement());
+          }
+        }
+        case PLANNED, TAKEN_IN -> {}
       }
     }
     return m;
@@ -159,6 +177,16 @@ public final class BenchArticle {
     cleared().forEach(rows::remove);
     Article typed = ArticleLoader.load(TextFile.of("entries", typedCsv()), job).orThrow();
     typed.measured().forEach(m -> rows.put(key(m), m));
+    List<MeasuredFault> faults = new ArrayList<>();
+    for (Entry e : faults().values()) {
+      rows.remove(e.placement());
+      FaultKind.parse(e.text()).flatMap(k -> fault(e, k, job)).ifPresent(faults::add);
+    }
+    if (base != null) {
+      base.faults().stream()
+          .filter(f -> !rows.containsKey(key(f)) && !faults().containsKey(key(f)))
+          .forEach(faults::add);
+    }
     return base == null
         ? new Article(
             name(),
@@ -167,7 +195,11 @@ public final class BenchArticle {
             false,
             false,
             OptionalDouble.empty(),
-            List.of())
+            List.of(),
+            Set.of(),
+            false,
+            LengthUnit.MM,
+            faults)
         : new Article(
             name(),
             List.copyOf(rows.values()),
@@ -179,7 +211,26 @@ public final class BenchArticle {
             base.relativeTypes(),
             base.landsRegistered(),
             base.unit(),
-            base.faults().stream().filter(f -> !rows.containsKey(key(f))).toList());
+            faults);
+  }
+
+  private static Optional<MeasuredFault> fault(Entry e, FaultKind kind, LoadedJob job) {
+    double none = Double.NaN;
+    return Places.of(job.job())
+        .find(e.placement())
+        .map(
+            p ->
+                new MeasuredFault(
+                    e.placement().split("/", 2)[0],
+                    p.board(),
+                    p.placement(),
+                    p.nominal(),
+                    kind,
+                    Typed.fault(e),
+                    none,
+                    none,
+                    none,
+                    0));
   }
 
   /** What was typed as an article file of its own. */

@@ -37,7 +37,7 @@ public record Entry(
     CLEARED,
     /** The placement is to be measured; {@code text} is its place in the walk. */
     PLANNED,
-    /** The placement stays out of the fit; {@code text} says why. */
+    /** The placement has a fault and stays out of the fit; {@code text} is the fault's key. */
     LEFT_OUT,
     /** It goes into the fit again. */
     TAKEN_IN
@@ -73,7 +73,8 @@ public record Entry(
         && placement.equals(other.placement)
         && Double.compare(dxMm, other.dxMm) == 0
         && Double.compare(dyMm, other.dyMm) == 0
-        && Double.compare(dRotationDeg, other.dRotationDeg) == 0;
+        && Double.compare(dRotationDeg, other.dRotationDeg) == 0
+        && (kind != Kind.LEFT_OUT || text.equals(other.text));
   }
 
   Entry numbered(long n, Instant when) {

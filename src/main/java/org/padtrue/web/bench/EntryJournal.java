@@ -120,10 +120,15 @@ public final class EntryJournal {
   }
 
   private static boolean says(Entry e) {
-    return e.kind() == Entry.Kind.MEASURED || e.kind() == Entry.Kind.CLEARED;
+    return switch (e.kind()) {
+      case MEASURED, CLEARED, LEFT_OUT -> true;
+      case PLANNED, TAKEN_IN -> false;
+    };
   }
 
-  /** The last entry that says what was measured of a placement, or that nothing was; or null. */
+  /**
+   * The last entry that says what was measured of a placement, or what is wrong with it; or null.
+   */
   public synchronized @Nullable Entry standing(String placement) {
     for (int k = entries.size() - 1; k >= 0; k--) {
       Entry e = entries.get(k);

@@ -128,14 +128,15 @@ public final class MeasurePages {
         stands);
   }
 
-  /** Number, dx, dy (mm) and rotation (degrees); empty when not measured. */
+  /** Number, dx, dy (mm), rotation (degrees), fault; empty when not measured or none. */
   private static String stands(Entry e) {
     return String.join(
         "\t",
         Long.toString(e.sequence()),
         ShownNumbers.plain(e.dxMm()),
         ShownNumbers.plain(e.dyMm()),
-        ShownNumbers.plain(e.dRotationDeg()));
+        ShownNumbers.plain(e.dRotationDeg()),
+        Typed.fault(e));
   }
 
   private static String text(Context ctx, String name) {
@@ -165,15 +166,16 @@ public final class MeasurePages {
                         ShownNumbers.plain(e.dxMm()),
                         ShownNumbers.plain(e.dyMm()),
                         ShownNumbers.plain(e.dRotationDeg()),
-                        e.kind() == Entry.Kind.PLANNED ? "planned" : "entered"))
+                        e.kind() == Entry.Kind.PLANNED ? "planned" : "entered",
+                        Typed.fault(e)))
             .collect(Collectors.joining("\n"));
     ctx.contentType("text/plain; charset=utf-8").result(last + "\n" + lines);
   }
 
   private static boolean onList(Entry e) {
     return switch (e.kind()) {
-      case MEASURED, CLEARED, PLANNED -> true;
-      case LEFT_OUT, TAKEN_IN -> false;
+      case MEASURED, CLEARED, LEFT_OUT, PLANNED -> true;
+      case TAKEN_IN -> false;
     };
   }
 

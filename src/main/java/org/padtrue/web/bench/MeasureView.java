@@ -54,6 +54,7 @@ public record MeasureView(
    * @param dx measured minus nominal, mm; empty when not measured
    * @param dy the same
    * @param turn the same, degrees
+   * @param fault what is wrong with it, as typed; empty for nothing
    * @param stands number of the entry that says so, or that nothing was measured; 0 when none
    */
   public record Row(
@@ -67,6 +68,7 @@ public record MeasureView(
       String dx,
       String dy,
       String turn,
+      String fault,
       long stands) {}
 
   static MeasureView of(BenchArticle a, LoadedJob loaded, FitView fit) {
@@ -92,6 +94,8 @@ public record MeasureView(
     Map<String, Entry> measured = a.measured();
     Set<String> keys = new LinkedHashSet<>(a.planned());
     keys.addAll(measured.keySet());
+    Map<String, Entry> faults = a.faults();
+    keys.addAll(faults.keySet());
     Map<String, Long> stands = a.journal().standing();
     boolean array = job.array().boards().size() > 1;
     List<Row> rows = new ArrayList<>();
@@ -106,13 +110,19 @@ public record MeasureView(
                           p,
                           array,
                           measured.get(key),
+                          faults.get(key),
                           stands.getOrDefault(key, 0L))));
     }
     return rows;
   }
 
   private static Row row(
-      int number, Places.Place p, boolean array, @Nullable Entry e, long stands) {
+      int number,
+      Places.Place p,
+      boolean array,
+      @Nullable Entry e,
+      @Nullable Entry fault,
+      long stands) {
     return new Row(
         number,
         p.key(),
@@ -124,6 +134,7 @@ public record MeasureView(
         e == null ? "" : ShownNumbers.plain(e.dxMm()),
         e == null ? "" : ShownNumbers.plain(e.dyMm()),
         e == null ? "" : ShownNumbers.plain(e.dRotationDeg()),
+        fault == null ? "" : Typed.fault(fault),
         stands);
   }
 }

@@ -2,9 +2,13 @@ package org.padtrue.web.bench;
 
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.load.article.StatusWords;
+import org.padtrue.panel.article.FaultKind;
 import org.padtrue.quantity.Angles;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.web.server.Refusal;
@@ -50,6 +54,12 @@ record Typed(Entry entry, String remark) {
     if (x.isEmpty() && y.isEmpty() && rotation.isEmpty()) {
       return new Typed(Entry.of(Entry.Kind.CLEARED, place.key(), ""), "");
     }
+    for (String field : List.of(x, y, rotation)) {
+      Optional<FaultKind> fault = StatusWords.fault(field);
+      if (fault.isPresent()) {
+        return new Typed(Entry.of(Entry.Kind.LEFT_OUT, place.key(), fault.get().key()), "");
+      }
+    }
     double dx =
         stays(x, stands)
             ? of(stands).dxMm()
@@ -90,7 +100,13 @@ record Typed(Entry entry, String remark) {
     OptionalDouble v = TypedNumbers.mm(typed, unit);
     return v.orElseThrow(
         () ->
-            Refusal.bad("'" + typed + "' in " + what + " is no length; write digits, like 0.025."));
+            Refusal.bad(
+                "'"
+                    + typed
+                    + "' in "
+                    + what
+                    + " is no length; write digits, like 0.025, or a fault, like missing or"
+                    + " tombstone."));
   }
 
   private static double angle(String typed, double nominal) {
@@ -126,9 +142,23 @@ record Typed(Entry entry, String remark) {
         : "";
   }
 
+  /** A fault in the words in which it is typed; empty for what is none. */
+  static String fault(Entry e) {
+    return e.kind() != Entry.Kind.LEFT_OUT
+        ? ""
+        : e.text().replaceAll("(?<=[a-z])(?=[A-Z])", " ").toLowerCase(Locale.ROOT);
+  }
+
   /** What stands where something else was typed. */
   static String clash(Entry stands) {
     String at = CLOCK.format(stands.at().atZone(ZoneId.systemDefault()));
+    if (stands.kind() == Entry.Kind.LEFT_OUT) {
+      return "Another page entered "
+          + fault(stands)
+          + " at "
+          + at
+          + "; what you typed is not stored.";
+    }
     return stands.kind() == Entry.Kind.CLEARED
         ? "Another page withdrew this placement at " + at + "; what you typed is not stored."
         : "Another page entered dx "

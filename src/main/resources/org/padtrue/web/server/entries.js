@@ -26,6 +26,8 @@ padtrue.entries = (article) => {
 
   const missing = (d) => {
     if (d.x === '' && d.y === '' && d.rotation === '') return '';
+    // a fault in place of numbers: the server knows the words
+    if ([d.x, d.y, d.rotation].some((t) => /^[a-z]{3}/i.test(t))) return '';
     if (d.x === '' && d.y === '') return 'x and y are missing';
     return d.x === '' ? 'x is missing' : d.y === '' ? 'y is missing' : '';
   };
@@ -77,8 +79,8 @@ padtrue.entries = (article) => {
   }
   function answer(text) {
     const [first, ...said] = text.split('\n');
-    const [, stands, dx, dy, turn] = first.split('\t');
-    return { stands: Number(stands), dx, dy, turn, said: said.join(' ').trim() };
+    const [, stands, dx, dy, turn, fault] = first.split('\t');
+    return { stands: Number(stands), dx, dy, turn, fault, said: said.join(' ').trim() };
   }
 
   return {

@@ -28,11 +28,13 @@
   }
   const inputs = (row) => AXES.map((a) => row.querySelector(`[data-field="${a}"]`));
   const texts = (row) => inputs(row).map((i) => i.value.trim());
+  const done = (row) => row.dataset.dx !== '' || row.dataset.fault !== '';
   const unitOf = (row) => store.of(row.dataset.key)?.unit || unit.value;
   const asOf = (row) => store.of(row.dataset.key)?.as || as.value;
 
   // Numbers as they are shown: in a unit, as deviation or as measured position.
   function shown(row, axis, u = unit.value, way = as.value) {
+    if (row.dataset.fault) return axis === 'x' ? row.dataset.fault : '';
     const d = row.dataset[axis === 'rotation' ? 'turn' : `d${axis}`];
     if (d === '') return '';
     const nominal = way === 'pose' ? Number(row.dataset[axis]) : 0;
@@ -52,7 +54,7 @@
     const cell = row.querySelector('.state');
     const own = d && (d.unit !== unit.value || d.as !== as.value)
       ? ` (typed in ${NAME[d.unit]}${d.as === 'pose' ? ', as measured x, y' : ''})` : '';
-    const kept = row.dataset.dx !== '';
+    const kept = done(row);
     const [name, words] = !d ? (kept ? ['kept', '✓ on disk'] : ['', ''])
       : d.state === 'waiting' ? ['waiting', '⟳ not yet on disk']
       : d.state === 'wrong' ? ['wrong', '✗ not taken, not on disk']
@@ -84,7 +86,7 @@
     if (t.join('\t') === was.join('\t')) {
       store.drop(key);
     } else {
-      const same = AXES.filter((a, k) => t[k] === was[k] && t[k] !== '');
+      const same = row.dataset.fault ? [] : AXES.filter((a, k) => t[k] === was[k] && t[k] !== '');
       store.put(key, { x: t[0], y: t[1], rotation: t[2], unit: u, as: way, same, seen: d ? d.seen : Number(row.dataset.stands), state: 'typing' });
     }
     ask(row, '', []);
@@ -159,7 +161,7 @@
     ask(row, 'clash', [said], [['Store mine', mine], ['Keep theirs', theirs]]);
   }
   function stand(row, a) {
-    Object.assign(row.dataset, { dx: a.dx, dy: a.dy, turn: a.turn, stands: a.stands });
+    Object.assign(row.dataset, { dx: a.dx, dy: a.dy, turn: a.turn, fault: a.fault || '', stands: a.stands });
   }
 
   // A sentence under a row; what a person must answer is not pushed aside by what is only asked.
@@ -188,7 +190,7 @@
   }
 
   // What other pages entered
-  const words = (dx, dy, turn) => (dx === '' ? 'nothing' : `dx ${dx}, dy ${dy} mm${turn === '' ? '' : `, rotation ${turn}°`}`);
+  const words = (dx, dy, turn, fault) => (fault ? fault : dx === '' ? 'nothing' : `dx ${dx}, dy ${dy} mm${turn === '' ? '' : `, rotation ${turn}°`}`);
   async function poll() {
     try {
       const r = await fetch(`${base}/entries?since=${sequence}`, { headers: { 'X-Piece': '1' } });
@@ -196,15 +198,15 @@
       const [newest, ...lines] = (await r.text()).split('\n');
       const added = [];
       for (const line of lines.filter((l) => l !== '')) {
-        const [n, key, dx, dy, turn, kind] = line.split('\t');
+        const [n, key, dx, dy, turn, kind, fault] = line.split('\t');
         const row = byKey.get(key);
         if (!row) { added.push(key); continue; }
         if (kind !== 'entered' || Number(n) <= Number(row.dataset.stands)) continue;
         const d = store.of(key);
         if (d && d.state === 'waiting') continue;
-        const was = words(row.dataset.dx, row.dataset.dy, row.dataset.turn);
-        const now = words(dx, dy, turn);
-        stand(row, { dx, dy, turn, stands: n });
+        const was = words(row.dataset.dx, row.dataset.dy, row.dataset.turn, row.dataset.fault);
+        const now = words(dx, dy, turn, fault);
+        stand(row, { dx, dy, turn, fault, stands: n });
         mark(row);
         if (d) {
           if (d.state === 'typing') ask(row, 'news', [`Another page entered ${now} here; what you type is not stored yet.`]);
@@ -265,18 +267,18 @@
   function mark(row) {
     if (map.light) {
       map.light(row.dataset.key, true, 'planned');
-      map.light(row.dataset.key, row.dataset.dx !== '', 'measured');
+      map.light(row.dataset.key, done(row), 'measured');
     }
   }
   function next() {
     const here = rows.find((r) => r.contains(document.activeElement));
-    const open = here || rows.find((r) => r.dataset.dx === '' && !store.of(r.dataset.key));
+    const open = here || rows.find((r) => !done(r) && !store.of(r.dataset.key));
     const p = document.getElementById('next');
     p.textContent = open ? `${open.dataset.ref}: x ${open.dataset.x}, y ${open.dataset.y} mm` : rows.length ? 'The list is done.' : 'Nothing is on the list.';
     if (open) document.dispatchEvent(new CustomEvent('padtrue-look', { detail: open.dataset.key }));
   }
   function finish() {
-    const open = rows.filter((r) => r.dataset.dx === '' && !store.of(r.dataset.key)).map((r) => r.dataset.ref);
+    const open = rows.filter((r) => !done(r) && !store.of(r.dataset.key)).map((r) => r.dataset.ref);
     end.textContent = open.length === 0 ? 'The list is done.'
       : `End of the list. Not measured: ${open.slice(0, 8).join(', ')}${open.length > 8 ? ` and ${open.length - 8} more` : ''}.`;
     end.hidden = false;
@@ -401,7 +403,7 @@
   document.addEventListener('padtrue-maps', ready);
   ready();
   const target = location.hash.startsWith('#row-') && byKey.get(decodeURIComponent(location.hash.slice(5)));
-  const first = target || rows.find((r) => r.dataset.dx === '');
+  const first = target || rows.find((r) => !done(r));
   if (first && (target || !location.hash)) inputs(first)[0].focus();
   if (bench.querySelector('.fit').dataset.current === 'no') soon(300);
   const bar = bench.querySelector('.bar');
