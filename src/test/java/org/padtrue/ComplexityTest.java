@@ -60,7 +60,7 @@ class ComplexityTest {
           Map.entry("RobustLevels.refine", 16),
           Map.entry("RotationScreening.learn", 19),
           Map.entry("CauseSearch.stepped", 18),
-          Map.entry("EnoughTerms.axis", 17),
+          Map.entry("EnoughTerms.axis", 16),
           Map.entry("LevelDifferences.of", 16),
           Map.entry("NumberReader.digits", 18));
 

@@ -207,7 +207,7 @@ public final class AsEntered {
   private static BatchTrim array(BatchTrim b, TrimLine t, EnteredLine e) {
     List<BatchTrim.BoardOrigin> boards = new ArrayList<>();
     for (BatchTrim.BoardOrigin o : b.array().boards()) {
-      boolean mine = t.where().equals("board " + o.board() + " origin");
+      boolean mine = t.where().equals(TrimLine.originOf(o.board()));
       boards.add(
           mine
               ? new BatchTrim.BoardOrigin(

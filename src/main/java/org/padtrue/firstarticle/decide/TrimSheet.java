@@ -113,7 +113,7 @@ public final class TrimSheet {
       TrimEffect e = effects.board(o.board());
       out.add(
           new TrimLine(
-                  "board " + o.board() + " origin",
+                  TrimLine.originOf(o.board()),
                   TrimKind.ARRAY.key(),
                   number(board.origin().xMm()) + ", " + number(board.origin().yMm()),
                   dx,

@@ -1,5 +1,8 @@
 package org.padtrue.firstarticle.result;
 
+import java.util.Locale;
+import org.padtrue.panel.BoardIndex;
+
 /**
  * One thing to change: a line of the trim sheet.
  *
@@ -34,6 +37,11 @@ public record TrimLine(
     String about,
     String why,
     TrimEffect effect) {
+
+  /** What the line of one board's origin is called. */
+  public static String originOf(BoardIndex board) {
+    return String.format(Locale.ROOT, "board %s origin", board);
+  }
 
   /** A line without turn and squareness of which no effect is known. */
   public TrimLine(
