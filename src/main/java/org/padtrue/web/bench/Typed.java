@@ -2,12 +2,13 @@ package org.padtrue.web.bench;
 
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.article.StatusWords;
+import org.padtrue.panel.Pose;
 import org.padtrue.panel.article.FaultKind;
 import org.padtrue.quantity.Angles;
 import org.padtrue.quantity.LengthUnit;
@@ -54,34 +55,31 @@ record Typed(Entry entry, String remark) {
     if (x.isEmpty() && y.isEmpty() && rotation.isEmpty()) {
       return new Typed(Entry.of(Entry.Kind.CLEARED, place.key(), ""), "");
     }
-    for (String field : List.of(x, y, rotation)) {
-      Optional<FaultKind> fault = StatusWords.fault(field);
-      if (fault.isPresent()) {
-        return new Typed(Entry.of(Entry.Kind.LEFT_OUT, place.key(), fault.get().key()), "");
-      }
+    Optional<FaultKind> fault =
+        Stream.of(x, y, rotation).map(StatusWords::fault).flatMap(Optional::stream).findFirst();
+    if (fault.isPresent()) {
+      return new Typed(Entry.of(Entry.Kind.LEFT_OUT, place.key(), fault.get().key()), "");
     }
-    double dx =
-        stays(x, stands)
-            ? of(stands).dxMm()
-            : length(x, unit, "x") - (pose ? place.nominal().xMm() : 0);
-    double dy =
-        stays(y, stands)
-            ? of(stands).dyMm()
-            : length(y, unit, "y") - (pose ? place.nominal().yMm() : 0);
+    Pose from = pose ? place.nominal() : new Pose(0, 0, 0);
+    double dx = stays(x, stands) ? of(stands).dxMm() : length(x, unit, "x") - from.xMm();
+    double dy = stays(y, stands) ? of(stands).dyMm() : length(y, unit, "y") - from.yMm();
     double turn =
-        stays(rotation, stands)
-            ? of(stands).dRotationDeg()
-            : angle(rotation, pose ? place.nominal().rotationDeg() : 0);
+        stays(rotation, stands) ? of(stands).dRotationDeg() : angle(rotation, from.rotationDeg());
+    return new Typed(
+        entry(place, dx, dy, turn, String.join(" ", x, y, rotation, unit.label())),
+        remark(dx, dy, turn));
+  }
+
+  private static Entry entry(Places.Place place, double dx, double dy, double turn, String text) {
     if (Double.isNaN(dx) && Double.isNaN(dy) && Double.isNaN(turn)) {
-      return new Typed(Entry.of(Entry.Kind.CLEARED, place.key(), ""), "");
+      return Entry.of(Entry.Kind.CLEARED, place.key(), "");
     }
     if (Double.isNaN(dx) || Double.isNaN(dy)) {
       throw Refusal.bad(
           (Double.isNaN(dx) ? "x" : "y")
               + " is missing: x and y belong together; nothing was kept.");
     }
-    String text = String.join(" ", x, y, rotation, unit.label());
-    return new Typed(Entry.measured(place.key(), dx, dy, turn, text), remark(dx, dy, turn));
+    return Entry.measured(place.key(), dx, dy, turn, text);
   }
 
   private static boolean stays(String text, @Nullable Entry stands) {
