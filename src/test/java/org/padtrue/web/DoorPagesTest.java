@@ -63,7 +63,8 @@ class DoorPagesTest {
           .contains("It is really so")
           .doesNotContain("--as-is")
           .doesNotContain("What to change");
-      assertThat(c.fit(String.valueOf(only("articles").getFileName()))).contains("what was measured looks like a mistake");
+      assertThat(c.fit(String.valueOf(only("articles").getFileName())))
+          .contains("what was measured looks like a mistake");
 
       // the log takes no nonsense either
       HttpResponse<String> r = c.post(article + "/record", Map.of("machine", "M1"));
