@@ -13,6 +13,7 @@ import org.padtrue.load.corrected.CorrectedFile;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.report.words.DriftWords;
 
 /**
  * The job's placement file with trims put into its coordinates, and what else there is to say.
@@ -32,6 +33,18 @@ public record CorrectedList(
   /** A kind counts as trimmed when any of its levels is. */
   private static final List<Decision> PRECEDENCE =
       List.of(Decision.TRIM, Decision.NOT_ACCEPTED, Decision.CANNOT_TELL, Decision.LEAVE);
+
+  /** What the numbers added are. */
+  public static final String SIGNS =
+      "What was added is minus what was found: measured minus nominal, plus = right, up,"
+          + " counter-clockwise as placed. Frame: part = turns with the part, panel = stays with"
+          + " the panel.";
+
+  /** Before the new file is used. */
+  public static final String CAUTION =
+      "Do not enter in the machine what is in this file now. "
+          + DriftWords.CAUTIONS.get(0)
+          + " Confirm on the next article.";
 
   public CorrectedList {
     levels = List.copyOf(levels);
@@ -69,7 +82,8 @@ public record CorrectedList(
             .toList());
   }
 
-  private static Decision decision(TrimKind k, StoredAnalysis a) {
+  /** What the analysis decided on a kind of trim; trim where any of its levels is trimmed. */
+  public static Decision decision(TrimKind k, StoredAnalysis a) {
     BatchTrim b = a.batchTrim();
     return switch (k) {
       case REGISTRATION -> b.shift().decision();

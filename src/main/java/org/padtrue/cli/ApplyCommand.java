@@ -22,7 +22,6 @@ import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
-import org.padtrue.report.words.DriftWords;
 import org.padtrue.report.words.ResultWords;
 import org.padtrue.report.words.TextTable;
 import org.padtrue.report.words.Wrap;
@@ -59,16 +58,6 @@ import picocli.CommandLine.Spec;
     })
 final class ApplyCommand implements Callable<Integer> {
   private static final int MOST_LINES = 12;
-
-  private static final String SIGNS =
-      "What was added is minus what was found: measured minus nominal, plus = right, up,"
-          + " counter-clockwise as placed. Frame: part = turns with the part, panel = stays with"
-          + " the panel.";
-
-  private static final String CAUTION =
-      "Do not enter in the machine what is in this file now. "
-          + DriftWords.CAUTIONS.get(0)
-          + " Confirm on the next article.";
 
   @Spec
   @SuppressWarnings("NullAway.Init")
@@ -168,8 +157,8 @@ final class ApplyCommand implements Callable<Integer> {
           TextTable.plain("For the machine: " + String.join(", ", list.forMachine()) + "."));
     }
     if (!file.changes().isEmpty()) {
-      Wrap.say("SIGNS", SIGNS).forEach(console::println);
-      Wrap.say("CAUTION", CAUTION).forEach(console::println);
+      Wrap.say("SIGNS", CorrectedList.SIGNS).forEach(console::println);
+      Wrap.say("CAUTION", CorrectedList.CAUTION).forEach(console::println);
     }
   }
 

@@ -7,7 +7,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.ChartsOption;
-import org.padtrue.cli.option.PlanScatter;
+import org.padtrue.cli.option.PlanScatterSources;
 import org.padtrue.load.corrected.CorrectedFile;
 import org.padtrue.load.corrected.CorrectedFileInputs;
 import org.padtrue.load.job.JobLoader;
@@ -142,8 +142,8 @@ final class PlanCommand implements Callable<Integer> {
     Set<ChartFormat> formats = charts.formats();
     charts.refuseWhere(out == null, "nothing is drawn without --out FILE");
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
-    PlanScatter assumed =
-        PlanScatter.of(job.job(), scatter, rotationScatter, history, machine, from);
+    PlanScatterSources assumed =
+        PlanScatterSources.of(job.job(), scatter, rotationScatter, history, machine, from);
     MeasuringPlanOptions o = assumed.options();
     o = count == null ? o : o.withCount(count);
     o = within == null ? o : o.withWithinMm(within);

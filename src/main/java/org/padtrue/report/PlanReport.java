@@ -69,7 +69,9 @@ public final class PlanReport {
     }
   }
 
-  static void table(MeasuringPlan plan, boolean form, OutputStream stream) throws IOException {
+  /** Writes the table into a stream, which is closed; as a form with empty columns to fill in. */
+  public static void table(MeasuringPlan plan, boolean form, OutputStream stream)
+      throws IOException {
     List<String> columns = new ArrayList<>(COLUMNS);
     if (form) {
       columns.addAll(TO_FILL_IN);

@@ -137,6 +137,19 @@ final class Browser implements AutoCloseable {
         java.nio.file.StandardCopyOption.REPLACE_EXISTING);
   }
 
+  /** Keeps a picture of the page as it is printed; no button and no field is on it. */
+  void paper(String name) throws IOException {
+    driver.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print"));
+    List<String> shown =
+        all("button, .button, input, select, textarea").stream()
+            .filter(WebElement::isDisplayed)
+            .map(WebElement::getText)
+            .toList();
+    shot(name);
+    driver.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", ""));
+    assertThat(shown).as("buttons and fields on paper: " + name).isEmpty();
+  }
+
   /** What the axe rules for people with disabilities find on this page: nothing. */
   void accessible(String page) throws IOException {
     driver.executeScript(axe());
@@ -144,9 +157,9 @@ final class Browser implements AutoCloseable {
     List<String> found =
         (List<String>)
             driver.executeAsyncScript(
-                "const done = arguments[arguments.length - 1];"
-                    + "axe.run(document).then(r => done(r.violations.map(v => v.id + ': ' + v.help + ' '"
-                    + " + v.nodes.map(n => n.target.join(' ')).join(', '))), e => done([String(e)]));");
+                "const done = arguments[arguments.length - 1];axe.run(document).then(r =>"
+                    + " done(r.violations.map(v => v.id + ': ' + v.help + ' ' + v.nodes.map(n =>"
+                    + " n.target.join(' ')).join(', '))), e => done([String(e)]));");
     assertThat(found).as("axe on " + page).isEmpty();
   }
 

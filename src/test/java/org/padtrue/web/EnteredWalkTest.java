@@ -85,7 +85,7 @@ class EnteredWalkTest {
       assertThat(b.body()).containsPattern("y \\+20\\.0 .m");
       // it is on disk and stands after a reload
       b.go(s.address() + "articles/second/entered");
-      assertThat(Files.readString(dir.resolve("ws/articles/second/entered.txt")))
+      assertThat(Files.readString(dir.resolve("ws/articles/second/entered.values")))
           .contains(" 0.02 ");
       b.scheme("dark");
       b.accessible("what was entered, dark");
@@ -96,7 +96,7 @@ class EnteredWalkTest {
   @Test
   void whatCannotBeIsRefusedAndNothingIsKept() throws IOException {
     try (WebServer s = begun()) {
-      Path file = dir.resolve("ws/articles/second/entered.txt");
+      Path file = dir.resolve("ws/articles/second/entered.values");
       String at = "/articles/second/entered";
       assertThat(client.post(at, Map.of()).body()).contains("No trim is ticked as entered");
       for (String bad : new String[] {"ten", "1e9", "<script>alert(1)</script>", "1001", "NaN"}) {

@@ -1,7 +1,10 @@
 package org.padtrue.report.json;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -57,6 +60,18 @@ public final class AnalysisJson {
    */
   public static StoredAnalysis read(Path file) {
     return AnalysisJsonReader.read(file);
+  }
+
+  /** What later commands need of a result in memory: as read from its analysis.json. */
+  public static StoredAnalysis stored(FirstArticleResult r) {
+    try {
+      ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+      write(r, bytes);
+      return AnalysisJsonReader.read(
+          "analysis.json", new ObjectMapper().readTree(bytes.toByteArray()));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static void head(JsonOut out, FirstArticleResult r) throws IOException {

@@ -38,7 +38,10 @@ final class AnalysisJsonReader {
 
   static StoredAnalysis read(Path file) {
     String name = file.toString();
-    JsonNode tree = tree(file, name, MEND);
+    return read(name, tree(file, name, MEND));
+  }
+
+  static StoredAnalysis read(String name, JsonNode tree) {
     JsonIn in = new JsonIn(name, "", tree);
     String schema = in.text("schema");
     if (!schema.equals(AnalysisJson.SCHEMA)) {

@@ -311,14 +311,29 @@ public final class Workspace implements AutoCloseable {
         name,
         (aside, begun) -> {
           extra.write(aside);
-          List<Entry> planned = new ArrayList<>();
-          for (String key : keys) {
-            String place = Integer.toString(planned.size() + 1);
-            planned.add(Entry.of(Entry.Kind.PLANNED, key, place));
-          }
-          EntryJournal.open(aside.resolve(BenchArticle.JOURNAL)).append(planned);
+          plan(aside, keys);
           return begun.placedAfter(first.id());
         });
+  }
+
+  /** A new article of a job with placements to measure, in walking order; all of it or nothing. */
+  public BenchArticle newArticle(JobFolder job, String name, List<String> keys) throws IOException {
+    return newArticle(
+        job,
+        name,
+        (aside, begun) -> {
+          plan(aside, keys);
+          return begun;
+        });
+  }
+
+  private static void plan(Path aside, List<String> keys) throws IOException {
+    List<Entry> planned = new ArrayList<>();
+    for (String key : keys) {
+      String place = Integer.toString(planned.size() + 1);
+      planned.add(Entry.of(Entry.Kind.PLANNED, key, place));
+    }
+    EntryJournal.open(aside.resolve(BenchArticle.JOURNAL)).append(planned);
   }
 
   /** A new article of a job: made aside, and moved to its place when it is whole. */

@@ -17,7 +17,7 @@ import org.padtrue.web.server.Aside;
  * it: a line for every line of the trim sheet, {@code entered x y rotation turn squareness}.
  */
 final class Entered {
-  private static final String FILE = "entered.txt";
+  private static final String FILE = "entered.values";
   private static final int FIELDS = 6;
 
   private Entered() {}

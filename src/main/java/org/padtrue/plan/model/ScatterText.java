@@ -1,4 +1,4 @@
-package org.padtrue.cli.option;
+package org.padtrue.plan.model;
 
 import java.util.LinkedHashMap;
 import java.util.Locale;
@@ -14,20 +14,20 @@ import org.padtrue.problem.Problem;
  * @param all of the part types that are not named; null when only some are given
  * @param byType of those that are
  */
-record ScatterOption(@Nullable Double all, Map<String, Double> byType) {
-  ScatterOption {
+public record ScatterText(@Nullable Double all, Map<String, Double> byType) {
+  public ScatterText {
     byType = Map.copyOf(byType);
   }
 
   /**
    * Reads it.
    *
-   * @param option name of the option, for messages
+   * @param option name of the option or field, for messages
    * @param text as typed
    * @param unit mm or degrees
    * @param parts part types of the job
    */
-  static ScatterOption parse(String option, String text, String unit, Iterable<String> parts) {
+  public static ScatterText parse(String option, String text, String unit, Iterable<String> parts) {
     Double all = null;
     Map<String, Double> byType = new LinkedHashMap<>();
     for (String piece : text.split(",", -1)) {
@@ -42,7 +42,7 @@ record ScatterOption(@Nullable Double all, Map<String, Double> byType) {
         byType.put(known(option, piece.substring(0, equals).trim(), parts), value);
       }
     }
-    return new ScatterOption(all, byType);
+    return new ScatterText(all, byType);
   }
 
   private static String known(String option, String name, Iterable<String> parts) {

@@ -2,18 +2,15 @@ package org.padtrue.cli.option;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.next.PlacingScatter;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.load.text.TextPieces;
+import org.padtrue.log.PlanScatter;
 import org.padtrue.log.ScatterFromLog;
 import org.padtrue.panel.Job;
-import org.padtrue.panel.Placement;
 import org.padtrue.plan.model.MeasuringPlanOptions;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
@@ -27,70 +24,51 @@ import org.padtrue.report.json.StoredAnalysis;
  * @param options for the plan
  * @param sources where the numbers come from, one sentence each
  */
-public record PlanScatter(MeasuringPlanOptions options, List<String> sources) {
-  public PlanScatter {
+public record PlanScatterSources(MeasuringPlanOptions options, List<String> sources) {
+  public PlanScatterSources {
     sources = List.copyOf(sources);
   }
 
   /** Works it out; every argument but the job may be missing. */
-  public static PlanScatter of(
+  public static PlanScatterSources of(
       Job job,
       @Nullable String mm,
       @Nullable String deg,
       @Nullable String history,
       @Nullable String machine,
       @Nullable Path from) {
-    MeasuringPlanOptions o = MeasuringPlanOptions.withDefaults();
     List<String> sources = new ArrayList<>();
     if (history != null && from != null) {
       throw new InputException(
           Problem.of("", "--history and --from both give the scatter", "give one of them"));
     }
-    boolean earlierDeg = false;
+    PlacingScatter earlier = null;
     if (history != null || from != null) {
-      PlacingScatter s =
+      earlier =
           from == null
               ? logged(job, String.valueOf(history), machine, sources)
               : stored(job, from, sources);
-      o = o.withScatterMm(s.mm()).withScatterMmByType(s.mmByType());
-      if (!Double.isNaN(s.deg())) {
-        o = o.withScatterRotationDeg(s.deg()).withScatterDegByType(s.degByType());
-        earlierDeg = true;
-      }
     }
-    TreeSet<String> parts = new TreeSet<>(job.placements().stream().map(Placement::part).toList());
-    if (mm != null) {
-      ScatterOption t = ScatterOption.parse("--scatter", mm, "mm", parts);
-      // One number for all is all of them; a part type's own leaves the others.
-      o = t.all() == null ? o : o.withScatterMm(t.all()).withScatterMmByType(Map.of());
-      o = o.withScatterMmByType(joined(o.scatterMmByType(), t.byType()));
-    } else if (history == null && from == null) {
+    PlanScatter s =
+        PlanScatter.of(
+            job, earlier, mm, deg, new PlanScatter.Fields("--scatter", "--rotation-scatter"));
+    if (s.practiceMm()) {
       sources.add(
           String.format(
               Locale.ROOT,
               "Scatter %.3f mm is common practice, not your machine's: give the one that 'analyse'"
                   + " found with --scatter, or --history for what earlier articles show.",
-              o.scatterMm()));
+              s.options().scatterMm()));
     }
-    if (deg != null) {
-      ScatterOption t = ScatterOption.parse("--rotation-scatter", deg, "degrees", parts);
-      o = t.all() == null ? o : o.withScatterRotationDeg(t.all()).withScatterDegByType(Map.of());
-      o = o.withScatterDegByType(joined(o.scatterDegByType(), t.byType()));
-    } else if (!earlierDeg) {
+    if (s.practiceDeg()) {
       sources.add(
           String.format(
               Locale.ROOT,
               "Rotation scatter %.1f degrees is common practice, not your machine's; see"
                   + " --rotation-scatter.",
-              o.scatterRotationDeg()));
+              s.options().scatterRotationDeg()));
     }
-    return new PlanScatter(o, sources);
-  }
-
-  private static Map<String, Double> joined(Map<String, Double> a, Map<String, Double> b) {
-    Map<String, Double> all = new HashMap<>(a);
-    all.putAll(b);
-    return all;
+    return new PlanScatterSources(s.options(), sources);
   }
 
   private static PlacingScatter logged(
