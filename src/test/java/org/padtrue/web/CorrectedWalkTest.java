@@ -47,6 +47,7 @@ class CorrectedWalkTest {
       c.files(
           "/jobs", Map.of("placements.csv", Boards.placements(), "first.csv", Boards.article(1)));
       b.go(s.address() + "articles/first/result");
+      b.says("Put them into the placement list instead");
       b.driver.findElement(By.linkText("Put them into the placement list instead")).click();
       b.says("12 of 36 rows of the placed side would change");
       b.says("part type SOT23");
