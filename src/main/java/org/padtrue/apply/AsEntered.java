@@ -18,8 +18,6 @@ import org.padtrue.report.json.StoredAnalysis;
  * all. What was not entered is a term without a trim: it is expected to stay as it was.
  */
 public final class AsEntered {
-  private static final String AXIS_SCALE = "axis scale";
-
   private final StoredAnalysis proposed;
   private final List<EnteredLine> lines;
   private final StoredAnalysis analysis;
@@ -189,7 +187,7 @@ public final class AsEntered {
   /** Axis scale and squareness stand on lines of their own. */
   private static BatchTrim scale(BatchTrim b, TrimLine t, EnteredLine e) {
     BatchTrim.Scale s = b.scale();
-    boolean axes = t.where().equals(AXIS_SCALE);
+    boolean axes = t.where().equals(TrimLine.AXIS_SCALE);
     double x = axes ? known(e.x()) : s.xPpm();
     double y = axes ? known(e.y()) : s.yPpm();
     double q = axes ? s.squarenessMrad() : known(e.squareness());

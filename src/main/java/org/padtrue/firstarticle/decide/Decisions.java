@@ -760,23 +760,12 @@ public final class Decisions {
         for (Fits.Part p : fits.parts(factor)) {
           levels.put(
               new LevelKey(factor, level, p.frame()),
-              level(factor, level, l, p, r, p.rotations() ? k : -1, carry, restOfZero));
+              new OneLevel(factor, level, l, p, r, p.rotations() ? k : -1, carry, restOfZero)
+                  .value());
         }
       }
     }
     fold();
-  }
-
-  private TrimValue level(
-      Factor factor,
-      String level,
-      int l,
-      Fits.Part p,
-      @Nullable RotationFit r,
-      int k,
-      boolean carryCommon,
-      double restOfZero) {
-    return new OneLevel(factor, level, l, p, r, k, carryCommon, restOfZero).value();
   }
 
   /** One level of a factor: what it is off by, and what becomes of that. */

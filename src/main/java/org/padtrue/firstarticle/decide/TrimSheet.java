@@ -70,7 +70,7 @@ public final class TrimSheet {
     if (s.xPpm() != 0 || s.yPpm() != 0) {
       out.add(
           new TrimLine(
-                  "axis scale",
+                  TrimLine.AXIS_SCALE,
                   TrimKind.SCALE.key(),
                   "",
                   s.xPpm(),

@@ -38,6 +38,9 @@ public record TrimLine(
     String why,
     TrimEffect effect) {
 
+  /** What the line of the scale along the axes is called; squareness has its own. */
+  public static final String AXIS_SCALE = "axis scale";
+
   /** What the line of one board's origin is called. */
   public static String originOf(BoardIndex board) {
     return String.format(Locale.ROOT, "board %s origin", board);

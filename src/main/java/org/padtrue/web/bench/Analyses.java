@@ -3,15 +3,12 @@ package org.padtrue.web.bench;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executor;
-import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import org.jspecify.annotations.Nullable;
@@ -24,6 +21,8 @@ import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Question;
 import org.padtrue.problem.QuestionException;
+import org.padtrue.web.kept.Workers;
+import org.padtrue.web.server.Newest;
 
 /**
  * What articles show, reckoned once for every state of an article, however many pages ask. Nobody
@@ -31,16 +30,7 @@ import org.padtrue.problem.QuestionException;
  */
 public final class Analyses {
   private static final int MOST = 64;
-
-  /** One processor stays free for whoever types; threads that do not hold up the program's end. */
-  private static final Executor WORKERS =
-      Executors.newFixedThreadPool(
-          Math.max(1, Runtime.getRuntime().availableProcessors() - 1),
-          r -> {
-            Thread t = new Thread(r, "analysis");
-            t.setDaemon(true);
-            return t;
-          });
+  private static final Executor WORKERS = Workers.of("analysis");
 
   /** One state of an article. */
   private record Known(
@@ -159,16 +149,7 @@ public final class Analyses {
     }
   }
 
-  private final Map<String, Slot> slots =
-      Collections.synchronizedMap(
-          new LinkedHashMap<>(MOST, 0.75f, true) {
-            private static final long serialVersionUID = 1;
-
-            @Override
-            protected boolean removeEldestEntry(Map.Entry<String, Slot> eldest) {
-              return size() > MOST;
-            }
-          });
+  private final Map<String, Slot> slots = Newest.of(MOST);
 
   /** The result as the article stands, or null while there is too little to fit. */
   public @Nullable FirstArticleResult result(BenchArticle a, LoadedJob job) {

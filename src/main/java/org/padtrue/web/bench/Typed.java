@@ -29,6 +29,7 @@ record Typed(Entry entry, String remark) {
   /** Farther off a part is seldom placed (common practice). */
   private static final double FAR_MM = 0.5;
 
+  /** Farther round than this the placement is seldom the right one (common practice). */
   private static final double FAR_DEG = 10;
 
   private static final DateTimeFormatter CLOCK =

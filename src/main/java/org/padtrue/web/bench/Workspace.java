@@ -215,6 +215,15 @@ public final class Workspace implements AutoCloseable {
     }
   }
 
+  /** An article's name, also of one that was deleted. */
+  public String nameOf(String id) {
+    try {
+      return article(id).about().name();
+    } catch (Refusal e) {
+      return "an article that is gone";
+    }
+  }
+
   public BenchArticle article(String id) {
     FileNames.id(id);
     if (!articleFolders.has(id)) {

@@ -1,13 +1,14 @@
 package org.padtrue.web.check;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.web.server.Aside;
 
 /**
  * The analysis whose trims were entered before an article was placed, kept in that article's
@@ -27,16 +28,10 @@ final class Before {
   }
 
   static void write(FirstArticleResult r, Path folder) {
-    Path part = folder.resolve(FILE + ".part");
     try {
-      try (var out = Files.newOutputStream(part)) {
-        AnalysisJson.write(r, out);
-      }
-      Files.move(
-          part,
-          folder.resolve(FILE),
-          StandardCopyOption.REPLACE_EXISTING,
-          StandardCopyOption.ATOMIC_MOVE);
+      ByteArrayOutputStream out = new ByteArrayOutputStream();
+      AnalysisJson.write(r, out);
+      Aside.write(folder.resolve(FILE), out.toByteArray());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -8,7 +8,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import org.padtrue.apply.AnalysisMatch;
 import org.padtrue.apply.AsEntered;
 import org.padtrue.apply.EnteredLine;
 import org.padtrue.apply.SecondArticleCheck;
@@ -118,12 +117,7 @@ public final class CheckPages {
     BenchArticle a = bench.article(ctx);
     JobFolder folder = bench.workspace().job(a.about().job());
     List<CheckView.Other> others = others(a);
-    String first =
-        others.stream()
-            .filter(o -> o.id().equals(a.about().after()))
-            .map(CheckView.Other::name)
-            .findFirst()
-            .orElse("an article that is gone");
+    String first = bench.workspace().nameOf(a.about().after());
     CheckViews views;
     CheckView view;
     try {
@@ -179,7 +173,6 @@ public final class CheckPages {
 
   private static Checked check(BenchArticle a, LoadedJob job) {
     StoredAnalysis before = Before.read(a.folder());
-    AnalysisMatch.require(before, job);
     Article second = a.article(job);
     if (second.measured().isEmpty()) {
       throw new InputException(

@@ -46,13 +46,7 @@ public final class EnteredPages {
   private void page(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     List<TrimLine> sheet = before(a).trims();
-    String first = a.about().after();
-    String name =
-        bench.workspace().articles(a.about().job()).stream()
-            .filter(o -> o.id().equals(first))
-            .map(o -> o.about().name())
-            .findFirst()
-            .orElse("an article that is gone");
+    String name = bench.workspace().nameOf(a.about().after());
     EnteredView view = EnteredView.of(a, name, sheet, Entered.read(a.folder(), sheet));
     bench.pages().show(ctx, "entered", "Entered before " + a.about().name(), "jobs", view);
   }

@@ -10,6 +10,7 @@ import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.apply.Chosen;
 import org.padtrue.apply.CorrectedList;
 import org.padtrue.firstarticle.FirstArticleResult;
@@ -99,20 +100,15 @@ public final class CorrectedPages {
     LoadedJob job = folder.load();
     Asked asked = Asked.of(ctx);
     StoredAnalysis analysis = analysis(a, job);
-    CorrectedView view;
+    CorrectedList list = null;
+    List<String> problems = List.of();
     try {
-      view = view(a, job, asked, analysis, list(job, analysis, asked));
+      list = list(job, analysis, asked);
     } catch (InputException e) {
-      view =
-          view(
-              a,
-              job,
-              asked,
-              analysis,
-              JobFolder.sentences(e, folder.folder()).stream()
-                  .map(CorrectedPages::forPage)
-                  .toList());
+      problems =
+          JobFolder.sentences(e, folder.folder()).stream().map(CorrectedPages::forPage).toList();
     }
+    CorrectedView view = view(a, job, asked, analysis, list, problems);
     bench.pages().show(ctx, "corrected", "Corrected list of " + a.about().name(), "jobs", view);
   }
 
@@ -145,30 +141,15 @@ public final class CorrectedPages {
     return all;
   }
 
+  /** The page; without a list, of why there is none. */
   private static CorrectedView view(
-      BenchArticle a, LoadedJob job, Asked asked, StoredAnalysis analysis, List<String> problems) {
-    return new CorrectedView(
-        a.id(),
-        a.about().name(),
-        a.about().job(),
-        name(job),
-        kinds(analysis, asked),
-        asked.refs(),
-        asked.types(),
-        asked.query(),
-        problems,
-        "",
-        List.of(),
-        List.of(),
-        0,
-        List.of(),
-        "",
-        "");
-  }
-
-  private static CorrectedView view(
-      BenchArticle a, LoadedJob job, Asked asked, StoredAnalysis analysis, CorrectedList list) {
-    List<CorrectedFileChange> changes = list.file().changes();
+      BenchArticle a,
+      LoadedJob job,
+      Asked asked,
+      StoredAnalysis analysis,
+      @Nullable CorrectedList list,
+      List<String> problems) {
+    List<CorrectedFileChange> changes = list == null ? List.of() : list.file().changes();
     int shown = Math.min(MOST_ROWS, changes.size());
     return new CorrectedView(
         a.id(),
@@ -179,19 +160,23 @@ public final class CorrectedPages {
         asked.refs(),
         asked.types(),
         asked.query(),
-        List.of(),
-        changes.size()
-            + " of "
-            + job.placed().size()
-            + " rows of the placed side would change, all else stays as in "
-            + name(job)
-            + ".",
-        list.levels().stream().map(CorrectedPages::level).toList(),
+        problems,
+        list == null ? "" : summary(job, changes.size()),
+        list == null ? List.of() : list.levels().stream().map(CorrectedPages::level).toList(),
         changes.subList(0, shown),
         changes.size() - shown,
-        notes(job, list),
-        ResultWords.page(CorrectedList.SIGNS),
-        CorrectedList.CAUTION);
+        list == null ? List.of() : notes(job, list),
+        list == null ? "" : ResultWords.page(CorrectedList.SIGNS),
+        list == null ? "" : CorrectedList.CAUTION);
+  }
+
+  private static String summary(LoadedJob job, int changes) {
+    return changes
+        + " of "
+        + job.placed().size()
+        + " rows of the placed side would change, all else stays as in "
+        + name(job)
+        + ".";
   }
 
   private static CorrectedView.Level level(GroupResult g) {

@@ -65,7 +65,6 @@ public record PicturesView(
    * @param points outline, px
    * @param xPx middle of the outline, px
    * @param yPx middle of the outline, px
-   * @param step a quarter of a pixel in words of the crop, px
    */
   public record Card(
       String key,

@@ -2,18 +2,17 @@ package org.padtrue.web.plan;
 
 import java.time.Duration;
 import java.time.Instant;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executor;
-import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Supplier;
+import org.padtrue.web.kept.Workers;
+import org.padtrue.web.server.Newest;
 
 /**
  * Work that may last longer than a person waits for a page: begun once for what it is of, however
@@ -23,29 +22,12 @@ import java.util.function.Supplier;
  */
 public final class Working<T> {
   private static final int MOST = 16;
-
-  private static final Executor WORKERS =
-      Executors.newFixedThreadPool(
-          Math.max(1, Runtime.getRuntime().availableProcessors() - 1),
-          r -> {
-            Thread t = new Thread(r, "work");
-            t.setDaemon(true);
-            return t;
-          });
+  private static final Executor WORKERS = Workers.of("work");
 
   /** One piece of work. */
   private record Piece<T>(CompletableFuture<T> answer, Instant begun) {}
 
-  private final Map<List<Object>, Piece<T>> pieces =
-      Collections.synchronizedMap(
-          new LinkedHashMap<>(MOST, 0.75f, true) {
-            private static final long serialVersionUID = 1;
-
-            @Override
-            protected boolean removeEldestEntry(Map.Entry<List<Object>, Piece<T>> eldest) {
-              return size() > MOST;
-            }
-          });
+  private final Map<List<Object>, Piece<T>> pieces = Newest.of(MOST);
 
   /**
    * The answer, when it is there within a time; what the work throws is thrown here.

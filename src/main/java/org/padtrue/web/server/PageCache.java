@@ -1,7 +1,5 @@
 package org.padtrue.web.server;
 
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
@@ -25,16 +23,7 @@ final class PageCache {
     }
   }
 
-  private final Map<String, Slot> slots =
-      Collections.synchronizedMap(
-          new LinkedHashMap<>(MOST, 0.75f, true) {
-            private static final long serialVersionUID = 1;
-
-            @Override
-            protected boolean removeEldestEntry(Map.Entry<String, Slot> eldest) {
-              return size() > MOST;
-            }
-          });
+  private final Map<String, Slot> slots = Newest.of(MOST);
 
   /**
    * The page of an address.
