@@ -17,7 +17,6 @@ import java.util.List;
  * @param terms those that need to be largest to be found first
  * @param rotations how well rotations are known; empty when not
  * @param lines what to measure, in walking order
- * @param charts their names
  */
 public record PlanView(
     String job,
