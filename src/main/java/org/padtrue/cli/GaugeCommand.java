@@ -5,14 +5,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.firstarticle.next.TightestTolerance;
 import org.padtrue.gauge.GaugeForm;
 import org.padtrue.gauge.GaugePlacements;
-import org.padtrue.gauge.GaugeReading;
 import org.padtrue.gauge.GaugeStudy;
 import org.padtrue.load.article.GaugeRepeat;
 import org.padtrue.load.article.GaugeRepeats;
@@ -20,6 +17,7 @@ import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.report.GaugeReport;
 import org.padtrue.report.json.GaugeJson;
 import org.padtrue.report.words.GaugeSummary;
 import org.padtrue.report.words.TextTable;
@@ -125,13 +123,7 @@ final class GaugeCommand implements Callable<Integer> {
           spec.commandLine(), "Missing required parameter: 'REPEATS.csv' (or --form)");
     }
     GaugeRepeats file = GaugeRepeats.load(repeats, job).orThrow();
-    TightestTolerance tightest = job == null ? null : TightestTolerance.of(job.job());
-    GaugeStudy study =
-        GaugeStudy.of(
-            file.file(),
-            readings(file),
-            tightest == null ? null : tightest.tolerance(),
-            tightest == null ? Map.of() : tightest.parts());
+    GaugeStudy study = GaugeReport.study(file, job == null ? null : job.job());
     Path json = out == null ? null : GaugeJson.write(study, file.nominalKnown(), out);
     if (!quiet) {
       GaugeSummary.of(study, file, job != null).forEach(l -> console.println(TextTable.plain(l)));
@@ -140,22 +132,6 @@ final class GaugeCommand implements Callable<Integer> {
       }
     }
     return Main.DONE;
-  }
-
-  private static List<GaugeReading> readings(GaugeRepeats file) {
-    return file.readings().stream()
-        .map(
-            r ->
-                new GaugeReading(
-                    r.id(),
-                    r.operator(),
-                    r.trial(),
-                    r.turned(),
-                    r.dxMm(),
-                    r.dyMm(),
-                    r.dRotationDeg(),
-                    r.line()))
-        .toList();
   }
 
   private List<String> form(@Nullable LoadedJob job) {

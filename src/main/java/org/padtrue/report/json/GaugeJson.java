@@ -34,7 +34,11 @@ public final class GaugeJson {
     }
   }
 
-  static void write(GaugeStudy study, boolean partKnown, OutputStream stream) throws IOException {
+  /**
+   * Writes gauge.json into a stream, which is closed; as {@link #write(GaugeStudy, boolean, Path)}.
+   */
+  public static void write(GaugeStudy study, boolean partKnown, OutputStream stream)
+      throws IOException {
     boolean operators = study.operators() > 1;
     boolean parts = partKnown && study.placements() > 1;
     try (JsonOut out = new JsonOut(stream)) {

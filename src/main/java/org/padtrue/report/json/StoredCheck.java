@@ -1,5 +1,8 @@
 package org.padtrue.report.json;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.OptionalInt;
@@ -78,7 +81,16 @@ public record StoredCheck(
   /** Reads a check.json; bad input is an {@link InputException}. */
   public static StoredCheck read(Path path) {
     String name = path.toString();
-    JsonIn in = new JsonIn(name, "", AnalysisJsonReader.tree(path, name, MEND), MEND);
+    return read(name, AnalysisJsonReader.tree(path, name, MEND));
+  }
+
+  /** The same of a file in memory. */
+  public static StoredCheck read(String name, byte[] json) throws IOException {
+    return read(name, new ObjectMapper().readTree(json));
+  }
+
+  private static StoredCheck read(String name, JsonNode tree) {
+    JsonIn in = new JsonIn(name, "", tree, MEND);
     String schema = in.text("schema");
     if (!schema.equals(SCHEMA)) {
       throw new InputException(

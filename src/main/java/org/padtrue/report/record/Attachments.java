@@ -41,6 +41,12 @@ public final class Attachments {
     return new Attachment(role, name, bytes, HexFormat.of().formatHex(digest.digest()));
   }
 
+  /** Takes a file in memory into the record. */
+  public static Attachment of(String role, String name, byte[] content) {
+    return new Attachment(
+        role, name, content.length, HexFormat.of().formatHex(sha256().digest(content)));
+  }
+
   private static MessageDigest sha256() {
     try {
       return MessageDigest.getInstance("SHA-256");

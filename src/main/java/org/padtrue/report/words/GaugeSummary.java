@@ -149,7 +149,8 @@ public final class GaugeSummary {
             parts ? plain(unit * c.total(), d) : "-"));
   }
 
-  private static List<String> bias(@Nullable GaugeBias b) {
+  /** What turning the panel shows, in a sentence; none where nothing was read both ways. */
+  public static List<String> bias(@Nullable GaugeBias b) {
     if (b == null) {
       return List.of();
     }

@@ -23,7 +23,6 @@ import org.padtrue.history.LoggedTrim;
 import org.padtrue.history.WrittenTime;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.log.Recording;
-import org.padtrue.log.SeriesNames;
 import org.padtrue.log.TrimIncrements;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.panel.article.Article;
@@ -31,7 +30,6 @@ import org.padtrue.problem.QuestionException;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Times;
-import org.padtrue.web.server.TypedNumbers;
 
 /**
  * Records an article in work in the log. The form is {@code record-form.jte}; what it posts to
@@ -176,31 +174,9 @@ public final class Recorder {
               terms));
     }
     for (String line : Fields.note(ctx, "trims").lines().filter(l -> !l.isBlank()).toList()) {
-      all.addAll(trim(line.strip()));
+      all.addAll(TypedTrims.of(line.strip()));
     }
     return all;
-  }
-
-  /** One trim as it is written: "scaleXPpm = -120", "part R0603 x = 0,02". */
-  private static List<LoggedTrim> trim(String line) {
-    int equals = line.lastIndexOf('=');
-    String name = equals < 0 ? line : line.substring(0, equals).strip();
-    double v =
-        equals < 0 ? Double.NaN : TypedNumbers.plain(line.substring(equals + 1)).orElse(Double.NaN);
-    String unit = SeriesNames.trimUnit(name).orElse("");
-    if (unit.isEmpty() || Double.isNaN(v)) {
-      throw Refusal.bad(
-          "'"
-              + line
-              + "' is no trim; write one a line, like shiftX = 0.03, scaleXPpm = -120 or part R0603"
-              + " x = 0.02, in mm, degrees, ppm or mrad.");
-    }
-    SeriesNames.wrong(name, v)
-        .ifPresent(
-            why -> {
-              throw Refusal.bad("'" + line + "' cannot be: " + why + ".");
-            });
-    return new LoggedTrim(name, unit, v, LoggedTrim.usualScope(name), "").apart();
   }
 
   /** Pictures and tables that were sent for the article, by their hashes. */

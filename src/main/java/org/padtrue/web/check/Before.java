@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
-import org.padtrue.web.server.Aside;
+import org.padtrue.web.kept.Aside;
 
 /**
  * The analysis whose trims were entered before an article was placed, kept in that article's

@@ -44,7 +44,7 @@ public final class CheckPages {
   }
 
   /** What is held against what. */
-  private record Checked(SecondArticleCheck check, StoredAnalysis before) {}
+  record Checked(SecondArticleCheck check, StoredAnalysis before) {}
 
   /** Trims are entered; the next panel is measured at the same placements, in the same order. */
   private void next(Context ctx) throws IOException {
@@ -171,7 +171,7 @@ public final class CheckPages {
     return out;
   }
 
-  private static Checked check(BenchArticle a, LoadedJob job) {
+  static Checked check(BenchArticle a, LoadedJob job) {
     StoredAnalysis before = Before.read(a.folder());
     Article second = a.article(job);
     if (second.measured().isEmpty()) {

@@ -10,7 +10,7 @@ import org.padtrue.apply.EnteredLine;
 import org.padtrue.firstarticle.result.TrimLine;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
-import org.padtrue.web.server.Aside;
+import org.padtrue.web.kept.Aside;
 
 /**
  * What was entered in the machine before an article was placed, beside the analysis that proposed

@@ -30,6 +30,8 @@ import org.padtrue.report.plot.ink.DrawnChart;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
+import org.padtrue.web.kept.Working;
+import org.padtrue.web.kept.WorkingView;
 import org.padtrue.web.server.Downloads;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;

@@ -18,10 +18,6 @@ import org.padtrue.load.job.LoadedJob;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Question;
 import org.padtrue.report.json.AnalysisJson;
-import org.padtrue.report.record.FirstArticleRecords;
-import org.padtrue.report.record.RecordOptions;
-import org.padtrue.report.record.print.FirstArticlePdf;
-import org.padtrue.report.record.print.Paper;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
@@ -57,7 +53,6 @@ public final class ResultPages {
     routes.post("/articles/{article}/file", this::mended);
     routes.get("/articles/{article}/placement", this::placement);
     routes.get("/articles/{article}/analysis.json", this::json);
-    routes.get("/articles/{article}/first-article.pdf", this::pdf);
   }
 
   private void page(Context ctx) throws IOException {
@@ -197,16 +192,5 @@ public final class ResultPages {
     ctx.contentType("application/json; charset=utf-8");
     ctx.header("Content-Disposition", "attachment; filename=\"analysis.json\"");
     ctx.result(out.toByteArray());
-  }
-
-  /** The first article record, to sign by hand; fields nobody gave stay empty. */
-  private void pdf(Context ctx) throws IOException {
-    Paper paper = "letter".equals(ctx.queryParam("paper")) ? Paper.LETTER : Paper.A4;
-    byte[] bytes =
-        FirstArticlePdf.bytes(
-            FirstArticleRecords.of(result(ctx), RecordOptions.withDefaults()), paper);
-    ctx.contentType("application/pdf");
-    ctx.header("Content-Disposition", "attachment; filename=\"first-article.pdf\"");
-    ctx.result(bytes);
   }
 }

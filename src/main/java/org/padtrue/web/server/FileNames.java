@@ -16,7 +16,8 @@ public final class FileNames {
   /** Names that the program writes itself, and names that a file system keeps for devices. */
   private static final Pattern TAKEN =
       Pattern.compile(
-          "(?i)settings\\.properties|about\\.properties|entries\\.log|before\\.json|entered\\.values|record\\.json|readings\\.txt|pictures|lock"
+          "(?i)settings\\.properties|about\\.properties|entries\\.log|before\\.json"
+              + "|entered\\.values|record|gauge|readings\\.txt|pictures|lock"
               + "|secret|shown-\\d+\\.jpg|(con|prn|aux|nul|com\\d|lpt\\d)(\\..*)?");
 
   private static final String JOB = "job.json";

@@ -1,4 +1,4 @@
-package org.padtrue.web.server;
+package org.padtrue.web.kept;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import org.padtrue.web.server.Secret;
 
 /** Small files written aside and moved to their place: whole or not at all, and on disk. */
 public final class Aside {

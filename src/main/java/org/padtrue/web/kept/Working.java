@@ -1,4 +1,4 @@
-package org.padtrue.web.plan;
+package org.padtrue.web.kept;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -11,7 +11,6 @@ import java.util.concurrent.Executor;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Supplier;
-import org.padtrue.web.kept.Workers;
 import org.padtrue.web.server.Newest;
 
 /**

@@ -1,4 +1,4 @@
-package org.padtrue.web.plan;
+package org.padtrue.web.kept;
 
 /**
  * What stands where an answer will be.
