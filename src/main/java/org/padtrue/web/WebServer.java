@@ -39,7 +39,9 @@ import org.padtrue.web.server.Guard;
 import org.padtrue.web.server.PageWords;
 import org.padtrue.web.server.Pages;
 import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.RestOfBody;
 import org.padtrue.web.server.SlowBodies;
+import org.padtrue.web.server.Uploads;
 import org.padtrue.web.server.WebOptions;
 import org.padtrue.web.store.DeletePages;
 import org.padtrue.web.store.FilePages;
@@ -51,8 +53,6 @@ import org.padtrue.web.store.FilePages;
  */
 public final class WebServer implements AutoCloseable {
   private static final long MOST_TEXT = 1 << 20;
-  private static final int MOST_FILE_MB = 64;
-  private static final int MOST_UPLOAD_MB = 256;
 
   private final Workspace workspace;
   private final Javalin javalin;
@@ -139,8 +139,8 @@ public final class WebServer implements AutoCloseable {
     c.startup.showJavalinBanner = false;
     c.http.maxRequestSize = MOST_TEXT;
     c.http.generateEtags = false;
-    c.jetty.multipartConfig.maxFileSize(MOST_FILE_MB, SizeUnit.MB);
-    c.jetty.multipartConfig.maxTotalRequestSize(MOST_UPLOAD_MB, SizeUnit.MB);
+    c.jetty.multipartConfig.maxFileSize(Uploads.MOST_TOGETHER_MB, SizeUnit.MB);
+    c.jetty.multipartConfig.maxTotalRequestSize(Uploads.MOST_TOGETHER_MB, SizeUnit.MB);
     c.jetty.multipartConfig.maxInMemoryFileSize(1, SizeUnit.MB);
     c.jetty.modifyHttpConfiguration(
         h -> {
@@ -148,6 +148,7 @@ public final class WebServer implements AutoCloseable {
           h.setRequestHeaderSize(16 * 1024);
         });
     c.jetty.modifyServer(SlowBodies::keepOff);
+    c.jetty.modifyServer(RestOfBody::taken);
     c.routes.before(guard::before);
     c.routes.exception(Refusal.class, pages::refused);
     c.routes.exception(

@@ -222,13 +222,65 @@ class HostileRequestsTest {
     assertThat(field.statusCode()).isEqualTo(400);
     byte[] large = new byte[70 << 20];
     HttpResponse<String> file = client.files("/jobs/placements/files", Map.of("large.csv", large));
-    assertThat(file.statusCode()).isIn(400, 413);
+    assertThat(file.statusCode()).isEqualTo(413);
+    assertThat(file.body()).contains("large.csv is too large");
     assertThat(dir.resolve("ws/jobs/placements/large.csv")).doesNotExist();
     Map<String, byte[]> many = new HashMap<>();
     for (int k = 0; k < 30; k++) {
       many.put("f" + k + ".csv", new byte[1]);
     }
     assertThat(client.files("/jobs/placements/files", many).statusCode()).isEqualTo(400);
+  }
+
+  /** As a browser sends: the whole file first, then it reads. */
+  @Test
+  void aRefusalArrivesHoweverMuchIsStillToCome() throws IOException {
+    byte[] much = new byte[80 << 20];
+    String head =
+        "POST /jobs/placements/files HTTP/1.1\r\nHost: localhost:"
+            + server.port()
+            + "\r\nContent-Type: multipart/form-data; boundary=b\r\nContent-Length: ";
+    String part =
+        "--b\r\nContent-Disposition: form-data; name=\"files\"; filename=\"large.csv\"\r\n\r\n";
+    String none = sent(head + (part.length() + much.length) + "\r\n\r\n" + part, much);
+    assertThat(none).contains(" 401 ");
+    String large =
+        sent(
+            head
+                + (part.length() + much.length)
+                + "\r\nX-Token: "
+                + client.token()
+                + "\r\nCookie: "
+                + client.cookie()
+                + "\r\n\r\n"
+                + part,
+            much);
+    assertThat(large).contains(" 413 ");
+    String form =
+        sent(
+            "POST /articles/a/entries HTTP/1.1\r\nHost: localhost:"
+                + server.port()
+                + "\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: "
+                + much.length
+                + "\r\n\r\n",
+            much);
+    assertThat(form).contains(" 401 ");
+    byte[] more = new byte[300 << 20];
+    String all = sent(head + (part.length() + more.length) + "\r\n\r\n" + part, more);
+    assertThat(all).contains(" 413 ");
+  }
+
+  /** First line of the answer. */
+  private String sent(String head, byte[] body) throws IOException {
+    try (Socket s = new Socket("localhost", server.port())) {
+      s.setSoTimeout(60_000);
+      s.getOutputStream().write(head.getBytes(StandardCharsets.US_ASCII));
+      s.getOutputStream().write(body);
+      s.getOutputStream().flush();
+      return new BufferedReader(
+              new InputStreamReader(s.getInputStream(), StandardCharsets.US_ASCII))
+          .readLine();
+    }
   }
 
   @Test

@@ -65,6 +65,7 @@ public final class Guard {
     if (ctx.path().startsWith("/assets/")) {
       return;
     }
+    Uploads.limit(ctx);
     Instant now = Instant.now();
     Optional<Session> known =
         Optional.ofNullable(ctx.cookie(cookie))

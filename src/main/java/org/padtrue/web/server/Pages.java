@@ -111,12 +111,7 @@ public final class Pages {
   public void fault(Exception e, Context ctx) {
     for (Throwable t = e; t != null; t = t.getCause()) {
       if (t instanceof HttpException) {
-        refused(
-            new Refusal(
-                HttpStatus.CONTENT_TOO_LARGE,
-                "What was sent was cut short or is too large: files may have 64 MB each, 256 MB"
-                    + " together."),
-            ctx);
+        refused(Uploads.cutShort(), ctx);
         return;
       }
     }

@@ -1,6 +1,7 @@
 package org.padtrue.web.server;
 
 import io.javalin.http.Context;
+import io.javalin.http.HttpStatus;
 import io.javalin.http.UploadedFile;
 import java.io.IOException;
 import java.io.InputStream;
@@ -12,9 +13,36 @@ import java.util.List;
 
 /** Files that a browser sent, written under their own plain names. */
 public final class Uploads {
+  /** Files of one request together, MB. */
+  public static final int MOST_TOGETHER_MB = 256;
+
   private static final int MOST_FILES = 20;
+  private static final int MOST_FILE_MB = 64;
 
   private Uploads() {}
+
+  /** Refuses a request that says that it is too large, before any of it is read. */
+  static void limit(Context ctx) {
+    if (ctx.req().getContentLengthLong() > (long) MOST_TOGETHER_MB << 20) {
+      throw tooLarge("What was sent is too large");
+    }
+  }
+
+  private static Refusal tooLarge(String what) {
+    return new Refusal(
+        HttpStatus.CONTENT_TOO_LARGE,
+        what
+            + ": files may have "
+            + MOST_FILE_MB
+            + " MB each, "
+            + MOST_TOGETHER_MB
+            + " MB together.");
+  }
+
+  /** What was cut short on its way, or is more than is taken. */
+  static Refusal cutShort() {
+    return tooLarge("What was sent was cut short or is too large");
+  }
 
   /** Files of a form's field, the empty ones left out. */
   public static List<UploadedFile> of(Context ctx, String field) {
@@ -25,6 +53,11 @@ public final class Uploads {
     }
     if (files.size() > MOST_FILES) {
       throw Refusal.bad("More than " + MOST_FILES + " files at once are not taken.");
+    }
+    for (UploadedFile f : files) {
+      if (f.size() > (long) MOST_FILE_MB << 20) {
+        throw tooLarge(f.filename() + " is too large");
+      }
     }
     return files;
   }
