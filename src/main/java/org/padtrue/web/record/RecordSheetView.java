@@ -10,7 +10,7 @@ import java.util.List;
  * @param job id of its job
  * @param jobName its name
  * @param problems why no record can be made of it, one sentence each
- * @param fields what identifies part, process and people
+ * @param groups fields that identify part, process and people
  * @param tools what was measured with
  * @param nonconformances one a line
  * @param designators one a line
