@@ -35,6 +35,7 @@ public final class Main {
           PlanCommand.class,
           ApplyCommand.class,
           CheckCommand.class,
+          RoomCommand.class,
           FirstArticleCommand.class,
           GaugeCommand.class,
           RecordCommand.class,

@@ -168,6 +168,7 @@ public final class FirstArticleAnalysis {
         table.missing(),
         Acceptances.of(job, table),
         Clearances.of(job, table, fits, next, decisions.field()),
+        table.next(),
         notes(job, set, fits, decisions, worse));
   }
 

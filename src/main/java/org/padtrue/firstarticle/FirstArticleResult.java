@@ -14,6 +14,7 @@ import org.padtrue.firstarticle.result.ClearanceResult;
 import org.padtrue.firstarticle.result.Excluded;
 import org.padtrue.firstarticle.result.FamilyTest;
 import org.padtrue.firstarticle.result.GroupResult;
+import org.padtrue.firstarticle.result.NextPlacement;
 import org.padtrue.firstarticle.result.PanelResult;
 import org.padtrue.firstarticle.result.PlacementResult;
 import org.padtrue.firstarticle.result.Prediction;
@@ -48,6 +49,7 @@ import org.padtrue.panel.Job;
  * @param missing nominal placements that were not measured: names column/row/ref, first panel first
  * @param acceptance how it stands against limits
  * @param clearances neighbours that can come near
+ * @param next every placement of the next panel; empty when its scatter is not known
  * @param notes what a reader should know, one sentence each
  */
 public record FirstArticleResult(
@@ -73,6 +75,7 @@ public record FirstArticleResult(
     List<String> missing,
     Acceptance acceptance,
     List<ClearanceResult> clearances,
+    List<NextPlacement> next,
     List<String> notes) {
 
   /** Why nothing is trimmed although terms stand out: the sheet as a whole would not help. */

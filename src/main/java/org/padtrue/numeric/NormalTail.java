@@ -43,6 +43,15 @@ public final class NormalTail {
   private NormalTail() {}
 
   /**
+   * The score that a standard normal exceeds with a probability.
+   *
+   * @param p more than 0 and less than 1
+   */
+  public static double scoreAbove(double p) {
+    return Math.sqrt(2) * org.apache.commons.math3.special.Erf.erfcInv(2 * p);
+  }
+
+  /**
    * P(Z &gt; z). The rational approximation 5666 of Hart, Computer Approximations, 1968, as printed
    * in West, Better approximations to cumulative normal functions, 2005: this is called hundreds of
    * times for every placement, and the library's function iterates an incomplete gamma function. A

@@ -48,6 +48,7 @@ public final class HostileResults {
         evil(r.missing()),
         r.acceptance(),
         r.clearances(),
+        r.next(),
         evil(r.notes()));
   }
 

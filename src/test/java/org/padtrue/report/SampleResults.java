@@ -34,6 +34,7 @@ import org.padtrue.firstarticle.result.TypeIndex;
 import org.padtrue.firstarticle.result.VarianceLine;
 import org.padtrue.firstarticle.result.Xy;
 import org.padtrue.firstarticle.result.Xyr;
+import org.padtrue.land.clearance.PairSpread;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardArray;
 import org.padtrue.panel.BoardIndex;
@@ -148,6 +149,7 @@ public final class SampleResults {
         missing,
         acceptance(placements),
         clearances(),
+        List.of(),
         List.of(
             "The column 'Value' of the placement file was not needed.",
             "Board 2/2 was derived from the tiling of three listed boards."));
@@ -753,11 +755,20 @@ public final class SampleResults {
     return Double.isNaN(v) ? 0 : v;
   }
 
+  private static final PairSpread SPREAD = PairSpread.independent(0.02, 0.02, 0.2, 0.2);
+
   private static List<ClearanceResult> clearances() {
     return List.of(
         new ClearanceResult(
-            "P1", "1/1/C3", "1/1/J1", 0.081, 0.142, 0.0004, "the cap of J1 is gone after assembly"),
-        new ClearanceResult("P1", "1/1/R4", "1/1/R5", -0.012, 0.203, Double.NaN, ""));
+            "P1",
+            "1/1/C3",
+            "1/1/J1",
+            0.081,
+            0.142,
+            0.0004,
+            SPREAD,
+            "the cap of J1 is gone after assembly"),
+        new ClearanceResult("P1", "1/1/R4", "1/1/R5", -0.012, 0.203, Double.NaN, SPREAD, ""));
   }
 
   private double gauss() {

@@ -78,15 +78,18 @@ public final class Clearances {
       out.addAll(
           c.pairs().parallelStream()
               .map(
-                  pair ->
-                      new ClearanceResult(
-                          e.getKey(),
-                          pair.a().id(),
-                          pair.b().id(),
-                          pair.gap(),
-                          pair.gapAfterTrim(),
-                          TouchRisk.of(pair, spread(pair, next, fits, byRef)).value(),
-                          sentence(pair, c, table)))
+                  pair -> {
+                    PairSpread spread = spread(pair, next, fits, byRef);
+                    return new ClearanceResult(
+                        e.getKey(),
+                        pair.a().id(),
+                        pair.b().id(),
+                        pair.gap(),
+                        pair.gapAfterTrim(),
+                        TouchRisk.of(pair, spread).value(),
+                        spread,
+                        sentence(pair, c, table));
+                  })
               .toList());
     }
     return out;
@@ -118,7 +121,11 @@ public final class Clearances {
         known(next.rotationScatter(b)));
   }
 
-  private static double wider(double df) {
+  /**
+   * By what a variance that is known with few degrees of freedom is widened, so that a normal
+   * distribution has the tail of the Student t at the chance of {@value #TAIL}.
+   */
+  public static double wider(double df) {
     if (!(df > 0)) {
       return 1;
     }

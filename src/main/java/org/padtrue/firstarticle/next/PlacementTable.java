@@ -2,6 +2,7 @@ package org.padtrue.firstarticle.next;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -10,6 +11,7 @@ import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.firstarticle.fitted.ArticleSet;
 import org.padtrue.firstarticle.fitted.Fits;
 import org.padtrue.firstarticle.result.Excluded;
+import org.padtrue.firstarticle.result.NextPlacement;
 import org.padtrue.firstarticle.result.PlacementResult;
 import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.fit.Finding;
@@ -47,6 +49,7 @@ public final class PlacementTable {
   private final List<PlacementResult> results = new ArrayList<>();
   private final List<Excluded> excluded = new ArrayList<>();
   private final List<String> missing = new ArrayList<>();
+  private final Map<String, NextPlacement> comingUp = new LinkedHashMap<>();
   private final OutsideInterval before;
   private final OutsideInterval after;
   private int faultsOutside;
@@ -81,6 +84,11 @@ public final class PlacementTable {
 
   public List<String> missing() {
     return missing;
+  }
+
+  /** What is expected of every placement with the trims entered; empty without scatter. */
+  public List<NextPlacement> next() {
+    return List.copyOf(comingUp.values());
   }
 
   /**
@@ -166,7 +174,7 @@ public final class PlacementTable {
 
   private double[] risk(Pose nominal, BoardIndex board, Placement p) {
     LandFit judge = judge(p.part());
-    if (!judge.judged() || !(fits.position().degreesOfFreedom() > 0)) {
+    if (!(fits.position().degreesOfFreedom() > 0)) {
       return new double[] {Double.NaN, Double.NaN};
     }
     int[] level = next.levels(p);
@@ -187,7 +195,16 @@ public final class PlacementTable {
               mean.x() + k * trim.x(),
               mean.y() + k * trim.y(),
               mean.rotation() + k * trim.rotation());
-      DeviationDistribution all = distribution(at, v, p, nominal);
+      DeviationDistribution panel = distribution(at, v, p, nominal);
+      if (k == 1) {
+        NextPlacement n = new NextPlacement(board, p.ref(), panel);
+        comingUp.put(n.id(), n);
+      }
+      if (!judge.judged()) {
+        out[k] = Double.NaN;
+        continue;
+      }
+      DeviationDistribution all = panel.inPartFrame(nominal.rotationDeg());
       (k == 0 ? before : after).add(new OutsideInterval.Spot(judge, p, nominal, board, at, all));
       Probability chance = risk.outside(judge, all);
       (k == 0 ? beforeRisk : afterRisk).add(chance);
@@ -196,23 +213,23 @@ public final class PlacementTable {
     return out;
   }
 
+  /** Panel frame. */
   private DeviationDistribution distribution(Xyr at, double[] v, Placement p, Pose nominal) {
     double[] s2 = next.scatter(p.part(), nominal.rotationDeg());
     double rs2 = Double.isNaN(at.rotation()) ? 0 : next.rotationScatter(p.part());
     // Variances known with few degrees of freedom: the tails of t, not of the normal.
     double few = next.scatterDegreesOfFreedom(p.part());
     return new DeviationDistribution(
-            at.x(),
-            at.y(),
-            at.rotation(),
-            s2[0] + Math.max(0, v[0]),
-            s2[1] + Math.max(0, v[2]),
-            rs2 + v[3],
-            s2[2] + v[1],
-            0,
-            0,
-            few > 0 && few < 200 ? few : Double.POSITIVE_INFINITY)
-        .inPartFrame(nominal.rotationDeg());
+        at.x(),
+        at.y(),
+        at.rotation(),
+        s2[0] + Math.max(0, v[0]),
+        s2[1] + Math.max(0, v[2]),
+        rs2 + v[3],
+        s2[2] + v[1],
+        0,
+        0,
+        few > 0 && few < 200 ? few : Double.POSITIVE_INFINITY);
   }
 
   /** The correction of one line at a placement, its turn included; null where it does nothing. */
@@ -266,7 +283,9 @@ public final class PlacementTable {
             mean.y() + trim.y() - own.y(),
             mean.rotation() + trim.rotation() - own.rotation());
     double[] v = next.fixedCovariance(nominal, board.column(), board.row(), level, p);
-    return risk.outside(judge(p.part()), distribution(at, v, p, nominal)).value();
+    return risk.outside(
+            judge(p.part()), distribution(at, v, p, nominal).inPartFrame(nominal.rotationDeg()))
+        .value();
   }
 
   private PlacementResult notMeasured(

@@ -111,19 +111,50 @@ public final class Clearance {
 
   /** Pairs that come within the near distance at nominal, measured or predicted poses, by gap. */
   public List<PairClearance> pairs() {
+    return pairs(nearMm);
+  }
+
+  /**
+   * The same for a distance that is less than the near distance, mm.
+   *
+   * @throws IllegalArgumentException when it is more
+   */
+  public List<PairClearance> pairs(double withinMm) {
+    if (!(withinMm <= nearMm)) {
+      throw new IllegalArgumentException("withinMm = " + withinMm + "; at most " + nearMm);
+    }
     List<PairClearance> out = new ArrayList<>();
     for (int i = 0; i < outlines.length; i++) {
       for (int j : neighbours(i)) {
-        if (j > i && mayBeNear(i, j)) {
-          PairClearance p = pair(i, j);
-          if (p.least() <= nearMm) {
-            out.add(p);
-          }
+        if (j > i) {
+          add(out, i, j, withinMm);
         }
       }
     }
     out.sort(Comparator.comparingDouble(PairClearance::least));
     return out;
+  }
+
+  /** Pairs of one placement that come within the near distance; it stands first in each. */
+  public List<PairClearance> around(String id) {
+    Integer i = byId.get(id);
+    if (i == null) {
+      throw new IllegalArgumentException(id + " is not of this panel");
+    }
+    List<PairClearance> out = new ArrayList<>();
+    for (int j : neighbours(i)) {
+      add(out, i, j, nearMm);
+    }
+    return out;
+  }
+
+  private void add(List<PairClearance> out, int i, int j, double withinMm) {
+    if (mayBeNear(i, j, withinMm)) {
+      PairClearance p = pair(i, j);
+      if (p.least() <= withinMm) {
+        out.add(p);
+      }
+    }
   }
 
   /** Pairs that overlap as drawn: to be said before anything is placed. */
@@ -164,11 +195,11 @@ public final class Clearance {
   }
 
   /** Whether the shadows of two come near at any pose: gaps are no less than what is between. */
-  private boolean mayBeNear(int i, int j) {
+  private boolean mayBeNear(int i, int j, double withinMm) {
     for (int pose = NOMINAL; pose <= AFTER_TRIM; pose++) {
       Standing a = standings[i][pose];
       Standing b = standings[j][pose];
-      if (a != null && b != null && a.separation(b) <= nearMm + Standing.ROUNDING_MM) {
+      if (a != null && b != null && a.separation(b) <= withinMm + Standing.ROUNDING_MM) {
         return true;
       }
     }

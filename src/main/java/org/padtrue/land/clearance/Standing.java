@@ -121,7 +121,7 @@ record Standing(double x, double y, double cos, double sin, double halfLength, d
     return new Coordinate[] {corner(1, 1), corner(-1, 1), corner(-1, -1), corner(1, -1)};
   }
 
-  private Coordinate corner(int a, int b) {
+  Coordinate corner(int a, int b) {
     double u = a * halfLength;
     double v = b * halfWidth;
     return new Coordinate(x + cos * u - sin * v, y + sin * u + cos * v);

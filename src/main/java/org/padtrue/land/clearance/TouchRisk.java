@@ -9,13 +9,14 @@ import org.padtrue.numeric.QuasiRandom;
 import org.padtrue.panel.Pose;
 
 /**
- * Probability that two neighbours touch at their predicted poses, when they scatter.
+ * Probability that two neighbours touch at their predicted poses, or come nearer than a wanted gap,
+ * when they scatter.
  *
  * <p>Method as in {@link Risk}: both rotations and the displacement across the gap are Sobol
  * coordinates; along the gap the displacements at which the two rectangles overlap are one interval
- * (overlap is convex), cut out exactly by the four side directions, and its normal probability is
- * exact. Rare events are drawn wider and weighted back. Deterministic; the scatter of eight
- * replicates is the stated error. A bound shows most pairs to be negligible.
+ * (overlap is convex; {@link NearShape} where a gap is wanted), cut out exactly, and its normal
+ * probability is exact. Rare events are drawn wider and weighted back. Deterministic; the scatter
+ * of eight replicates is the stated error. A bound shows most pairs to be negligible.
  */
 public final class TouchRisk {
   /** 8 P(Z &gt; 6.05) = 5.8e-9: four coordinates, two sides. */
@@ -30,6 +31,7 @@ public final class TouchRisk {
   private final double sdRotationA;
   private final double sdRotationB;
   private final double gap;
+  private final double wanted;
   private final double dirX;
   private final double dirY;
   private final double sdAcross;
@@ -40,16 +42,19 @@ public final class TouchRisk {
   private final int wideAcross;
   private final double safeSigmas;
 
-  private TouchRisk(BodyOutline outlineA, Pose a, BodyOutline outlineB, Pose b, PairSpread s) {
+  private TouchRisk(
+      BodyOutline outlineA, Pose a, BodyOutline outlineB, Pose b, PairSpread s, double wanted) {
     this.outlineA = outlineA;
     this.outlineB = outlineB;
     this.a = a;
     this.b = b;
+    this.wanted = wanted;
     sdRotationA = Math.sqrt(s.varRotationA());
     sdRotationB = Math.sqrt(s.varRotationB());
     Standing sa = Standing.of(outlineA, a);
     Standing sb = Standing.of(outlineB, b);
-    gap = sa.gap(sb);
+    // what is left of the gap beyond the one that is wanted
+    gap = sa.gap(sb) - wanted;
     double[] dir = bestDirection(sa, sb);
     dirX = dir[0];
     dirY = dir[1];
@@ -64,7 +69,7 @@ public final class TouchRisk {
     // Either the shadows along the gap or the rectangles themselves have to be bridged.
     safeSigmas =
         Math.max(
-            LandFit.ratio(sa.separation(sb), Math.sqrt(along) + turnA + turnB),
+            LandFit.ratio(sa.separation(sb) - wanted, Math.sqrt(along) + turnA + turnB),
             LandFit.ratio(gap, Math.sqrt(s.varX() + s.varY()) + turnA + turnB));
     double all = Math.sqrt(along + turnA * turnA + turnB * turnB);
     wideA = wide(turnA, all);
@@ -87,7 +92,13 @@ public final class TouchRisk {
     if (oa == null || ob == null || Double.isNaN(pair.gapAfterTrim())) {
       return Probability.UNKNOWN;
     }
-    TouchRisk r = new TouchRisk(oa, pose(pair.a()), ob, pose(pair.b()), spread);
+    return of(oa, pose(pair.a()), ob, pose(pair.b()), spread, 0);
+  }
+
+  /** Probability that the gap is less than a wanted one. */
+  static Probability of(
+      BodyOutline a, Pose poseA, BodyOutline b, Pose poseB, PairSpread spread, double wantedMm) {
+    TouchRisk r = new TouchRisk(a, poseA, b, poseB, spread, wantedMm);
     return r.safeSigmas >= SAFE_SIGMAS ? new Probability(0, Risk.NEGLIGIBLE, 0) : r.integrate();
   }
 
@@ -163,11 +174,8 @@ public final class TouchRisk {
     Standing sb = Standing.of(outlineB, turned(b, sdRotationB * scoreB));
     double x = sb.x() - sa.x() - dirY * across;
     double y = sb.y() - sa.y() + dirX * across;
-    double[] interval = {Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY};
-    cut(interval, sa, sb, x, y, sa.cos(), sa.sin());
-    cut(interval, sa, sb, x, y, -sa.sin(), sa.cos());
-    cut(interval, sa, sb, x, y, sb.cos(), sb.sin());
-    cut(interval, sa, sb, x, y, -sb.sin(), sb.cos());
+    double[] interval =
+        wanted > 0 ? NearShape.cut(sa, sb, x, y, dirX, dirY, wanted) : overlap(sa, sb, x, y);
     if (interval[0] >= interval[1]) {
       return 0;
     }
@@ -181,6 +189,15 @@ public final class TouchRisk {
     return low > 0
         ? NormalTail.above(low) - NormalTail.above(high)
         : NormalTail.above(-high) - NormalTail.above(-low);
+  }
+
+  private double[] overlap(Standing sa, Standing sb, double x, double y) {
+    double[] interval = {Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY};
+    cut(interval, sa, sb, x, y, sa.cos(), sa.sin());
+    cut(interval, sa, sb, x, y, -sa.sin(), sa.cos());
+    cut(interval, sa, sb, x, y, sb.cos(), sb.sin());
+    cut(interval, sa, sb, x, y, -sb.sin(), sb.cos());
+    return interval;
   }
 
   private static Pose turned(Pose p, double deg) {

@@ -46,6 +46,7 @@ public final class AnalysisJson {
       JsonPlacements.write(out, r);
       acceptance(out, r.acceptance());
       clearances(out, r);
+      NextJson.write(out, r.next());
       out.texts("missing", r.missing());
       out.texts("notes", r.notes());
       out.end();
@@ -243,7 +244,7 @@ public final class AnalysisJson {
 
   private static void clearances(JsonOut out, FirstArticleResult r) throws IOException {
     out.list(
-        "clearances",
+        NextJson.CLEARANCES,
         r.clearances(),
         (o, c) ->
             o.text("panel", c.panel())
@@ -252,6 +253,13 @@ public final class AnalysisJson {
                 .number("gap", c.gap())
                 .number("gapAfterTrim", c.gapAfterTrim())
                 .number("probabilityTouching", c.probabilityTouching())
+                .begin("spread")
+                .number("x", c.spread().varX())
+                .number("y", c.spread().varY())
+                .number("xy", c.spread().covXY())
+                .number("rotationA", c.spread().varRotationA())
+                .number("rotationB", c.spread().varRotationB())
+                .end()
                 .text("sentence", c.sentence()));
   }
 

@@ -259,6 +259,7 @@ class HtmlReportTest {
         r.missing(),
         r.acceptance(),
         r.clearances(),
+        r.next(),
         r.notes());
   }
 
@@ -287,6 +288,7 @@ class HtmlReportTest {
         r.missing(),
         r.acceptance(),
         r.clearances(),
+        r.next(),
         r.notes());
   }
 

@@ -67,6 +67,7 @@ class MeasuringVerdictTest {
             r.missing(),
             r.acceptance(),
             r.clearances(),
+            r.next(),
             r.notes()));
   }
 }
