@@ -26,7 +26,7 @@ class ArchitectureTest {
           List.of("panel"),
           List.of("fit", "mixed", "land", "drift", "history", "imaging", "load", "plan", "door"),
           List.of("firstarticle", "compare", "gauge"),
-          List.of("check", "enough", "log"),
+          List.of("check", "enough", "log", "room"),
           List.of("report"),
           List.of("apply"),
           List.of("web"),
@@ -137,6 +137,8 @@ class ArchitectureTest {
   @ArchTest static final ArchRule picocli = home("picocli..", "org.padtrue.cli..");
 
   @ArchTest static final ArchRule jts = home("org.locationtech.jts..", "org.padtrue.land..");
+
+  @ArchTest static final ArchRule ojalgo = home("org.ojalgo..", "org.padtrue.room..");
 
   @ArchTest static final ArchRule opencv = home("org.opencv..", "org.padtrue.imaging..");
 

@@ -21,6 +21,7 @@ import org.padtrue.land.clearance.PairSpread;
 import org.padtrue.land.risk.DeviationDistribution;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Board;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
 import org.padtrue.problem.InputException;
@@ -107,7 +108,15 @@ public final class RoomInputs {
         pose,
         b.origin().rotationDeg(),
         judge,
-        d);
+        d,
+        nozzle(p),
+        p.order());
+  }
+
+  private double nozzle(Placement p) {
+    String name = p.levels().get(Factor.NOZZLE);
+    Double d = name == null ? null : job.job().machine().nozzleDiametersMm().get(name);
+    return d == null ? Double.NaN : d;
   }
 
   /** Every placement of one panel. */

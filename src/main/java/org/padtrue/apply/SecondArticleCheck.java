@@ -32,6 +32,23 @@ public record SecondArticleCheck(TrimCheckResult result, TrimCheckReport.Head he
   }
 
   /**
+   * The same where placements were moved as well.
+   *
+   * @param job the job that was analysed, its placements where they were
+   * @param room the moves
+   * @param second articles of the moved placements, read with {@link RoomMoves#moved}
+   */
+  public static SecondArticleCheck of(
+      LoadedJob job, StoredAnalysis analysis, RoomMoves room, List<Article> second) {
+    AnalysisMatch.require(analysis, job);
+    LoadedJob moved = room.moved();
+    List<TrimCheckReport.Gap> gaps = GapsSeen.of(moved, room.room(), second);
+    SecondArticleCheck c = check(moved, analysis, new AsEntered(analysis, List.of()), second, gaps);
+    return new SecondArticleCheck(
+        noted(c.result(), GapsSeen.words(gaps, room.room().gapMm())), c.head());
+  }
+
+  /**
    * The same where something else was entered than the analysis says.
    *
    * @param entered the analysis with the trims as they were entered
@@ -39,6 +56,15 @@ public record SecondArticleCheck(TrimCheckResult result, TrimCheckReport.Head he
   public static SecondArticleCheck of(
       LoadedJob job, StoredAnalysis analysis, AsEntered entered, List<Article> second) {
     AnalysisMatch.require(analysis, job);
+    return check(job, analysis, entered, second, List.of());
+  }
+
+  private static SecondArticleCheck check(
+      LoadedJob job,
+      StoredAnalysis analysis,
+      AsEntered entered,
+      List<Article> second,
+      List<TrimCheckReport.Gap> gaps) {
     SecondArticle.require(analysis, second);
     Door.require(job.job(), second, job.asIs());
     TrimCheckResult r =
@@ -49,7 +75,8 @@ public record SecondArticleCheck(TrimCheckResult result, TrimCheckReport.Head he
             analysis.hash(),
             analysis.job(),
             analysis.articles(),
-            second.stream().map(Article::file).toList()));
+            second.stream().map(Article::file).toList(),
+            gaps));
   }
 
   private static TrimCheckResult noted(TrimCheckResult r, List<String> more) {

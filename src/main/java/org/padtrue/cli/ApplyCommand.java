@@ -5,11 +5,15 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.apply.AnalysisMatch;
 import org.padtrue.apply.Chosen;
 import org.padtrue.apply.CorrectedList;
+import org.padtrue.apply.RoomMoves;
 import org.padtrue.cli.option.TrimKinds;
 import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.firstarticle.result.GroupResult;
@@ -22,12 +26,14 @@ import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.report.json.StoredRoom;
 import org.padtrue.report.words.ResultWords;
 import org.padtrue.report.words.TextTable;
 import org.padtrue.report.words.Wrap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -54,7 +60,8 @@ import picocli.CommandLine.Spec;
       "  padtrue apply job.json report/analysis.json --out corrected.csv",
       "  padtrue apply job.json report/analysis.json --out corrected.csv --trims part,rotationZero",
       "  padtrue apply job.json report/analysis.json --out corrected.csv --trims part --refs R7,C3",
-      "  padtrue apply job.json report/analysis.json --out corrected.csv --types R0603"
+      "  padtrue apply job.json report/analysis.json --out corrected.csv --types R0603",
+      "  padtrue apply job.json --room report/room.json --out corrected.csv"
     })
 final class ApplyCommand implements Callable<Integer> {
   private static final int MOST_LINES = 12;
@@ -69,10 +76,17 @@ final class ApplyCommand implements Callable<Integer> {
 
   @Parameters(
       index = "1",
+      arity = "0..1",
       paramLabel = "ANALYSIS.json",
-      description = "The analysis.json that 'analyse' wrote for this job.")
-  @SuppressWarnings("NullAway.Init")
-  private Path analysisFile;
+      description =
+          "The analysis.json that 'analyse' wrote for this job; may be left out with --room.")
+  private @Nullable Path analysisFile;
+
+  @Option(
+      names = "--room",
+      paramLabel = "ROOM.json",
+      description = "Move placements as the room.json says that 'room' wrote for this job.")
+  private @Nullable Path roomFile;
 
   @Option(
       names = "--out",
@@ -111,21 +125,30 @@ final class ApplyCommand implements Callable<Integer> {
     Set<TrimKind> kinds = TrimKinds.parse("--trims", trims, spec.commandLine());
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     List<Path> inputs = CorrectedFileInputs.of(jobFile);
-    inputs.add(analysisFile);
+    if (analysisFile == null && roomFile == null) {
+      throw new ParameterException(
+          spec.commandLine(), "give the ANALYSIS.json whose trims to put in, or --room ROOM.json");
+    }
+    Stream.of(Optional.ofNullable(analysisFile), Optional.ofNullable(roomFile))
+        .flatMap(Optional::stream)
+        .forEach(inputs::add);
     CorrectedFile.refuseInput(out, inputs);
-    StoredAnalysis analysis = AnalysisJson.read(analysisFile);
-    AnalysisMatch.require(analysis, job);
+    StoredAnalysis analysis = analysisFile == null ? null : AnalysisJson.read(analysisFile);
+    if (analysis != null) {
+      AnalysisMatch.require(analysis, job);
+    }
+    RoomMoves room = roomFile == null ? null : RoomMoves.of(job, StoredRoom.read(roomFile));
     Chosen chosen = new Chosen(refs, types);
     chosen.require(job, "--refs", "--types");
-    CorrectedList list = CorrectedList.of(job, analysis, kinds, chosen);
+    CorrectedList list = CorrectedList.of(job, analysis, kinds, chosen, room);
     list.file().write(out, inputs);
     if (!quiet) {
-      print(job, list);
+      print(job, list, room);
     }
     return Main.DONE;
   }
 
-  private void print(LoadedJob job, CorrectedList list) {
+  private void print(LoadedJob job, CorrectedList list, @Nullable RoomMoves room) {
     CorrectedFile file = list.file();
     PrintWriter console = spec.commandLine().getOut();
     console.println(
@@ -144,6 +167,14 @@ final class ApplyCommand implements Callable<Integer> {
               + job.placements().name()
               + ", so give them in the job's \"panel\" where the table takes its place.");
     }
+    if (room != null) {
+      console.println(
+          list.moved()
+              + " placements moved to make room: deviations from the design, to be approved.");
+      room.room().unsolved().stream()
+          .flatMap(u -> Wrap.say("LEFT OUT", TextTable.plain(u + ".")).stream())
+          .forEach(console::println);
+    }
     levels(list.levels()).forEach(console::println);
     changes(file.changes()).forEach(console::println);
     list.undecided().forEach((k, d) -> console.println(undecided(k, d)));
@@ -156,8 +187,10 @@ final class ApplyCommand implements Callable<Integer> {
       console.println(
           TextTable.plain("For the machine: " + String.join(", ", list.forMachine()) + "."));
     }
-    if (!file.changes().isEmpty()) {
+    if (!list.levels().isEmpty()) {
       Wrap.say("SIGNS", CorrectedList.SIGNS).forEach(console::println);
+    }
+    if (!file.changes().isEmpty()) {
       Wrap.say("CAUTION", CorrectedList.CAUTION).forEach(console::println);
     }
   }

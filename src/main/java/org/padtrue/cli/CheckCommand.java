@@ -6,7 +6,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.apply.AnalysisMatch;
+import org.padtrue.apply.RoomMoves;
 import org.padtrue.apply.SecondArticleCheck;
 import org.padtrue.check.TrimCheckFinding;
 import org.padtrue.check.TrimCheckResult;
@@ -24,6 +26,7 @@ import org.padtrue.problem.WithProblems;
 import org.padtrue.report.TrimCheckReport;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.report.json.StoredRoom;
 import org.padtrue.report.words.TextTable;
 import org.padtrue.report.words.TrimCheckWords;
 import org.padtrue.report.words.Wrap;
@@ -87,6 +90,14 @@ final class CheckCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private Path out;
 
+  @Option(
+      names = "--room",
+      paramLabel = "ROOM.json",
+      description =
+          "The placements were moved as well, as this room.json says: says whether the gaps are"
+              + " there.")
+  private @Nullable Path roomFile;
+
   @Mixin
   @SuppressWarnings("NullAway.Init")
   private AsIsOption asIs;
@@ -105,9 +116,13 @@ final class CheckCommand implements Callable<Integer> {
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow().asIs(asIs.given);
     StoredAnalysis analysis = AnalysisJson.read(analysisFile);
     AnalysisMatch.require(analysis, job);
-    List<Article> second = read(job, progress);
+    RoomMoves room = roomFile == null ? null : RoomMoves.of(job, StoredRoom.read(roomFile));
+    List<Article> second = read(room == null ? job : room.moved(), progress);
     progress.step("checking", 0, 1);
-    SecondArticleCheck checked = SecondArticleCheck.of(job, analysis, second);
+    SecondArticleCheck checked =
+        room == null
+            ? SecondArticleCheck.of(job, analysis, second)
+            : SecondArticleCheck.of(job, analysis, room, second);
     TrimCheckResult r = checked.result();
     TrimCheckReport.Head head = checked.head();
     if (json.given) {

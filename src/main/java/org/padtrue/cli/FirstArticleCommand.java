@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.apply.AnalysisMatch;
+import org.padtrue.apply.RoomMoves;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.load.corrected.CorrectedFileInputs;
 import org.padtrue.load.job.JobLoader;
@@ -17,6 +18,7 @@ import org.padtrue.load.text.Nearest;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
 import org.padtrue.report.json.StoredCheck;
+import org.padtrue.report.json.StoredRoom;
 import org.padtrue.report.record.Attachment;
 import org.padtrue.report.record.Attachments;
 import org.padtrue.report.record.Conformity;
@@ -95,6 +97,14 @@ final class FirstArticleCommand implements Callable<Integer> {
   private @Nullable Path checkFile;
 
   @Option(
+      names = "--room",
+      paramLabel = "ROOM.json",
+      description =
+          "The room.json whose moves the placement list carries: listed as deviations from the"
+              + " design, with a line for who approved them.")
+  private @Nullable Path roomFile;
+
+  @Option(
       names = "--attach",
       paramLabel = "FILE",
       description = "A file that belongs to the record, by its SHA-256; may be repeated.")
@@ -149,6 +159,7 @@ final class FirstArticleCommand implements Callable<Integer> {
             .with(rule)
             .withCoverageFactor(coverage)
             .with(checkFile == null ? null : StoredCheck.read(checkFile))
+            .with(roomFile == null ? null : RoomMoves.of(job, StoredRoom.read(roomFile)).room())
             .withAttachments(attachments());
     FirstArticleRecord record = FirstArticleRecords.of(job.job(), analysis, options);
     ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
@@ -193,6 +204,9 @@ final class FirstArticleCommand implements Callable<Integer> {
     all.add(Attachments.of("analysis", analysisFile));
     if (checkFile != null) {
       all.add(Attachments.of("check", checkFile));
+    }
+    if (roomFile != null) {
+      all.add(Attachments.of("room", roomFile));
     }
     if (identificationFile != null) {
       all.add(Attachments.of("identification", identificationFile));

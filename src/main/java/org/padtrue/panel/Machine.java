@@ -1,6 +1,7 @@
 package org.padtrue.panel;
 
 import java.util.EnumSet;
+import java.util.Map;
 import java.util.Set;
 
 /**
@@ -14,6 +15,7 @@ import java.util.Set;
  * @param repeatabilityRotationDeg same in rotation, degrees
  * @param location how the machine locates a panel: what repeatability is usual where none is stated
  * @param accepts kinds of trim that can be entered
+ * @param nozzleDiametersMm outer diameters of nozzles by name, mm; those that are known
  */
 public record Machine(
     double resolutionMm,
@@ -23,10 +25,12 @@ public record Machine(
     double repeatabilityYMm,
     double repeatabilityRotationDeg,
     PanelLocation location,
-    Set<TrimKind> accepts) {
+    Set<TrimKind> accepts,
+    Map<String, Double> nozzleDiametersMm) {
 
   public Machine {
     accepts = Set.copyOf(accepts);
+    nozzleDiametersMm = Map.copyOf(nozzleDiametersMm);
   }
 
   /** The finest panel rotation, a panel on its fiducials. */
@@ -45,7 +49,8 @@ public record Machine(
         repeatabilityYMm,
         repeatabilityRotationDeg,
         PanelLocation.FIDUCIALS,
-        accepts);
+        accepts,
+        Map.of());
   }
 
   /** The same with other repeatabilities: x, y (mm), rotation (degrees). */
@@ -58,7 +63,8 @@ public record Machine(
         yMm,
         rotationDeg,
         location,
-        accepts);
+        accepts,
+        nozzleDiametersMm);
   }
 
   private static final double PANEL_ROTATION_RESOLUTION_DEG = 0.001;

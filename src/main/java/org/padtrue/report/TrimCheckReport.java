@@ -84,13 +84,27 @@ public final class TrimCheckReport {
    * @param job the job's name
    * @param first file names of the articles that were analysed
    * @param second file names of the articles placed with the trims
+   * @param gaps gaps that moves were to make; empty where nothing was moved
    */
-  public record Head(String analysisHash, String job, List<String> first, List<String> second) {
+  public record Head(
+      String analysisHash, String job, List<String> first, List<String> second, List<Gap> gaps) {
     public Head {
       first = List.copyOf(first);
       second = List.copyOf(second);
+      gaps = List.copyOf(gaps);
     }
   }
+
+  /**
+   * A gap that a move was to make.
+   *
+   * @param panel panel of the second article
+   * @param a id of the first placement
+   * @param b id of the second
+   * @param expectedMm gap that was expected, mm
+   * @param seenMm gap as measured, mm; negative = overlap; NaN = not measured
+   */
+  public record Gap(String panel, String a, String b, double expectedMm, double seenMm) {}
 
   private static void json(TrimCheckResult r, Head head, OutputStream stream) throws IOException {
     try (JsonOut out = new JsonOut(stream)) {
@@ -105,6 +119,15 @@ public final class TrimCheckReport {
       out.whole("degreesOfFreedom", r.degreesOfFreedom());
       out.number("p", r.p());
       out.list("terms", r.terms(), TrimCheckReport::term);
+      out.list(
+          "gaps",
+          head.gaps(),
+          (o, g) ->
+              o.text("panel", g.panel())
+                  .text("a", g.a())
+                  .text("b", g.b())
+                  .number("expected", g.expectedMm())
+                  .number("seen", g.seenMm()));
       out.whole("placements", r.placements());
       out.number("scatterRatio", r.scatterRatio());
       out.texts("excluded", r.excluded());

@@ -19,6 +19,8 @@ import org.padtrue.quantity.Angles;
  * @param boardDeg rotation of its board, degrees
  * @param judge land limits of its part type
  * @param spread distribution of its deviation from nominal, panel frame; null = no scatter
+ * @param nozzleMm outer diameter of the nozzle that places it, mm; NaN = not known
+ * @param order its place in the placing order; NaN = not known
  */
 public record RoomItem(
     String id,
@@ -28,7 +30,9 @@ public record RoomItem(
     Pose pose,
     double boardDeg,
     LandFit judge,
-    @Nullable DeviationDistribution spread) {
+    @Nullable DeviationDistribution spread,
+    double nozzleMm,
+    double order) {
 
   /** Where it stands after a move in board axes: x and y in mm, rotation in degrees. */
   Pose moved(double x, double y, double rotation) {

@@ -51,18 +51,25 @@ public final class RoomSearch {
       double scatterMm,
       RoomOptions options) {
     RoomSearch s = new RoomSearch(items, spread, scatterMm, options);
+    List<GroupSearch.Answer> answers = s.answers();
     List<RoomGroup> groups =
-        s.answers().stream()
+        answers.stream()
             .map(s::group)
             .sorted(Comparator.comparingDouble(g -> g.pairs().get(0).gap()))
             .toList();
+    Map<String, double[]> moves = new HashMap<>();
+    answers.forEach(a -> moves.putAll(a.moves()));
     TreeSet<String> notJudged = new TreeSet<>();
     groups.forEach(
         g ->
             g.moves().stream()
                 .filter(m -> Double.isNaN(m.margin()))
                 .forEach(m -> notJudged.add(m.part())));
-    return new RoomResult(groups, s.around.withoutOutline(), List.copyOf(notJudged), List.of());
+    return new RoomResult(
+        groups,
+        s.around.withoutOutline(),
+        List.copyOf(notJudged),
+        PlacingOrders.of(items, i -> pose(i, moves)));
   }
 
   /** Pairs of placements that both stay and stand too near: wishes that contradict. */

@@ -32,6 +32,7 @@ import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.CameraFile;
 import org.padtrue.report.json.DriftJson;
 import org.padtrue.report.json.StoredCheck;
+import org.padtrue.report.json.StoredRoom;
 import org.padtrue.report.record.Attachments;
 import org.padtrue.report.record.FirstArticleJson;
 import org.padtrue.report.record.FirstArticleRecords;
@@ -57,6 +58,8 @@ class SchemaTest {
   static void writeEveryFile() throws IOException {
     WRITTEN.put("analysis", JSON.readTree(SampleRun.analysis().toFile()));
     WRITTEN.put("check", JSON.readTree(SampleRun.check().toFile()));
+    done("room", SampleRun.JOB, SampleRun.analysis(), "--out", dir, "--json-only");
+    WRITTEN.put("room", JSON.readTree(dir.resolve("room.json").toFile()));
     WRITTEN.put("first-article", firstArticle());
     done("gauge", "samples/gauge/repeats.csv", "--job", SampleRun.JOB, "--out", dir);
     WRITTEN.put("gauge", JSON.readTree(dir.resolve("gauge.json").toFile()));
@@ -106,6 +109,7 @@ class SchemaTest {
         RecordOptions.withDefaults()
             .with(Identification.none().with(IdentificationField.PART_NUMBER, "1"))
             .with(StoredCheck.read(SampleRun.check()))
+            .with(StoredRoom.read(dir.resolve("room.json")))
             .withAttachments(List.of(Attachments.of("job", SampleRun.JOB)));
     Job job = JobLoader.load(SampleRun.JOB).orThrow();
     ByteArrayOutputStream out = new ByteArrayOutputStream();
@@ -277,6 +281,7 @@ class SchemaTest {
             "identification",
             "analysis",
             "check",
+            "room",
             "gauge",
             "drift",
             "first-article",

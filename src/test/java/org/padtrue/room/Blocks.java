@@ -69,7 +69,9 @@ final class Blocks {
             pose,
             boardDeg,
             LandFit.of(part, AcceptanceLimits.published(), 2),
-            spread));
+            spread,
+            Double.NaN,
+            Double.NaN));
     return this;
   }
 

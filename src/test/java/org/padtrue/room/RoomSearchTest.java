@@ -114,6 +114,44 @@ class RoomSearchTest {
             .add("R", new Envelope(1, 0.5, 0, 0.5), null, 1.5, 0, 0, 0)
             .search(Blocks.options(0.1, 0.3));
     assertThat(r.groups()).isEmpty();
+    // but R cannot come down past the cap
+    assertThat(r.order()).hasSize(1);
+    assertThat(r.order().get(0).first()).isEqualTo("R");
+    assertThat(r.order().get(0).then()).isEqualTo("J");
+  }
+
+  /** A nozzle of 3 mm about C reaches 1.5 mm; the tall part begins 1.2 mm away. */
+  @Test
+  void theNozzleOfALowPartWouldTouchATallNeighbour() {
+    Blocks b =
+        new Blocks()
+            .add("C", new Envelope(1, 0.5, 0, 0.5), null, 0, 0, 0, 0)
+            .add("J", new Envelope(2, 2, 0, 6), null, 2.2, 0, 0, 0);
+    assertThat(b.search(Blocks.options(0.1, 0.3)).order()).isEmpty();
+    RoomItem c = b.items().get(0);
+    for (double[] of : new double[][] {{3, Double.NaN}, {2.3, Double.NaN}, {3, 1}}) {
+      b.items().set(0, with(c, of[0], of[1]));
+      RoomResult r = b.search(Blocks.options(0.1, 0.3));
+      assertThat(r.order()).hasSize(of[0] > 2.4 ? 1 : 0);
+    }
+    // the list has it in a good order already
+    b.items().set(0, with(c, 3, 1));
+    b.items().set(1, with(b.items().get(1), Double.NaN, 2));
+    assertThat(b.search(Blocks.options(0.1, 0.3)).order()).isEmpty();
+  }
+
+  private static RoomItem with(RoomItem i, double nozzle, double order) {
+    return new RoomItem(
+        i.id(),
+        i.key(),
+        i.part(),
+        i.nominal(),
+        i.pose(),
+        i.boardDeg(),
+        i.judge(),
+        i.spread(),
+        nozzle,
+        order);
   }
 
   @Test
@@ -189,7 +227,9 @@ class RoomSearchTest {
             new org.padtrue.panel.Pose(2.05, 0, 0),
             0,
             first.judge(),
-            null);
+            null,
+            Double.NaN,
+            Double.NaN);
     RoomResult r = RoomSearch.of(List.of(first, second), b::spread, 0, Blocks.options(0.1, 0.3));
     assertThat(only(r).solved()).isFalse();
     assertThat(only(r).moves()).isEmpty();
@@ -211,7 +251,9 @@ class RoomSearchTest {
                     org.padtrue.panel.PartType.unknown("NO-SIZE"),
                     org.padtrue.land.AcceptanceLimits.published(),
                     2),
-                null));
+                null,
+                Double.NaN,
+                Double.NaN));
     RoomResult r = b.search(Blocks.options(0.1, 0.3));
     assertThat(r.withoutOutline()).containsExactly("NO-SIZE");
     assertThat(r.notJudged()).containsExactly("TA", "TB");

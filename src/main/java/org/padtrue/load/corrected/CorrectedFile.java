@@ -140,7 +140,7 @@ public final class CorrectedFile {
     for (int f = 0; f < FIELDS.length; f++) {
       RowCells.Span s = span(row.row(), f);
       String old = file.text().chars().substring(s.start(), s.end());
-      String text = add[f] == 0 ? old : number(s, f, add[f], now);
+      String text = add[f] == 0 ? old : number(s, f, add[f], now, row.stepMm());
       before.append(f == 0 ? "" : "  ").append(old);
       after.append(f == 0 ? "" : "  ").append(text);
       if (!text.equals(old)) {
@@ -169,7 +169,7 @@ public final class CorrectedFile {
   }
 
   /** The new text of a cell; {@code now} gets the value that it stands for. */
-  private String number(RowCells.Span s, int f, double add, double[] now) {
+  private String number(RowCells.Span s, int f, double add, double[] now, double stepMm) {
     char decimal = file.table().decimal();
     String all = file.text().chars();
     if (f < 2) {
@@ -184,7 +184,9 @@ public final class CorrectedFile {
     if (f < 2) {
       LengthUnit own = reader.unit();
       LengthUnit unit = own == null ? unit(FIELDS[f]) : own;
-      int decimals = CorrectedFileDecimals.of(machine.resolutionMm(), unit) + moreDecimals;
+      double step =
+          Double.isNaN(stepMm) ? machine.resolutionMm() : Math.min(stepMm, machine.resolutionMm());
+      int decimals = CorrectedFileDecimals.of(step, unit) + moreDecimals;
       v = n.plus(add / unit.mm(), decimals);
       now[f] = CellReader.toMm(v.doubleValue(), unit);
     } else {

@@ -242,7 +242,8 @@ public final class JobTextReader {
                     "panelRotationResolution",
                     "panelRepeatability",
                     "panelLocation",
-                    "accepts"))
+                    "accepts",
+                    "nozzles"))
             .orElse(null);
     if (f == null) {
       return d;
@@ -256,7 +257,22 @@ public final class JobTextReader {
         repeatability(r, "y"),
         repeatability(r, "rotation"),
         f.word("panelLocation", d.location(), locations()),
-        accepts(f, d.accepts()));
+        accepts(f, d.accepts()),
+        nozzles(f));
+  }
+
+  private static Map<String, Double> nozzles(JsonFields machine) {
+    Map<String, Double> m = new LinkedHashMap<>();
+    for (JsonFields n : machine.objects("nozzles", List.of("name", "diameter"))) {
+      String name = n.text("name").orElse("");
+      double diameter = n.needed("diameter", Bound.POSITIVE);
+      if (name.isEmpty()) {
+        n.complain(n.value(), "a nozzle has no \"name\"", "name it as the placement file does");
+      } else if (m.put(name, diameter) != null) {
+        n.complain(n.value(), "nozzle '" + name + "' is listed twice", "leave one of the two");
+      }
+    }
+    return m;
   }
 
   private static Map<String, PanelLocation> locations() {

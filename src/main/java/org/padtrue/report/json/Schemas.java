@@ -18,6 +18,7 @@ public final class Schemas {
           "identification",
           "analysis",
           "check",
+          "room",
           "gauge",
           "drift",
           "first-article",

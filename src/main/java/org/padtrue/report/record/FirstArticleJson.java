@@ -55,6 +55,10 @@ public final class FirstArticleJson {
                   .text("about", t.about()));
       check(out, r.check());
       out.list(
+          "moved",
+          r.moved(),
+          (o, m) -> o.text("ref", m.ref()).xyr("add", m.add()).text("reason", m.reason()));
+      out.list(
           "attachments",
           r.attachments(),
           (o, a) ->

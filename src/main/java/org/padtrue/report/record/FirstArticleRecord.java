@@ -22,6 +22,7 @@ import org.padtrue.report.words.LimitWords;
  * @param characteristics the accountability table
  * @param trims corrections that the analysis gives
  * @param check whether they did what was predicted, or null
+ * @param moved placements that were moved to make room: deviations from the design
  * @param attachments files that belong to it
  * @param notes what a reader should know
  */
@@ -39,6 +40,7 @@ public record FirstArticleRecord(
     List<Characteristic> characteristics,
     List<TrimLine> trims,
     @Nullable StoredCheck check,
+    List<MovedPlacement> moved,
     List<Attachment> attachments,
     List<String> notes) {
   /** What to mind before a record is acted on. */
@@ -56,6 +58,7 @@ public record FirstArticleRecord(
     articles = List.copyOf(articles);
     characteristics = List.copyOf(characteristics);
     trims = List.copyOf(trims);
+    moved = List.copyOf(moved);
     attachments = List.copyOf(attachments);
     notes = List.copyOf(notes);
   }

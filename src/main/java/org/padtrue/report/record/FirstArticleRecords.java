@@ -60,6 +60,7 @@ public final class FirstArticleRecords {
         Characteristics.of(job, source, measuring, options.identification()),
         source.trims(),
         options.check(),
+        MovedPlacement.of(options.room()),
         options.attachments(),
         notes);
   }

@@ -3,6 +3,7 @@ package org.padtrue.report.record;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.report.json.StoredCheck;
+import org.padtrue.report.json.StoredRoom;
 
 /**
  * What goes into a record beside the analysis.
@@ -12,6 +13,7 @@ import org.padtrue.report.json.StoredCheck;
  *     distribution
  * @param rule decision rule
  * @param check whether the trims did what they promised, or null when nobody checked
+ * @param room placements that were moved to make room, or null when none was
  * @param attachments files that belong to the record
  */
 public record RecordOptions(
@@ -19,6 +21,7 @@ public record RecordOptions(
     double coverageFactor,
     DecisionRule rule,
     @Nullable StoredCheck check,
+    @Nullable StoredRoom room,
     List<Attachment> attachments) {
   public RecordOptions {
     if (!(coverageFactor > 0 && coverageFactor <= 10)) {
@@ -30,31 +33,36 @@ public record RecordOptions(
 
   /** Nothing identified or attached, k = 2, simple acceptance, no check. */
   public static RecordOptions withDefaults() {
-    return new RecordOptions(Identification.none(), 2, DecisionRule.SIMPLE, null, List.of());
+    return new RecordOptions(Identification.none(), 2, DecisionRule.SIMPLE, null, null, List.of());
   }
 
   /** With another identification. */
   public RecordOptions with(Identification i) {
-    return new RecordOptions(i, coverageFactor, rule, check, attachments);
+    return new RecordOptions(i, coverageFactor, rule, check, room, attachments);
   }
 
   /** With another coverage factor. */
   public RecordOptions withCoverageFactor(double k) {
-    return new RecordOptions(identification, k, rule, check, attachments);
+    return new RecordOptions(identification, k, rule, check, room, attachments);
   }
 
   /** With another decision rule. */
   public RecordOptions with(DecisionRule r) {
-    return new RecordOptions(identification, coverageFactor, r, check, attachments);
+    return new RecordOptions(identification, coverageFactor, r, check, room, attachments);
   }
 
   /** With a check of the trims. */
   public RecordOptions with(@Nullable StoredCheck c) {
-    return new RecordOptions(identification, coverageFactor, rule, c, attachments);
+    return new RecordOptions(identification, coverageFactor, rule, c, room, attachments);
+  }
+
+  /** With placements that were moved. */
+  public RecordOptions with(@Nullable StoredRoom moved) {
+    return new RecordOptions(identification, coverageFactor, rule, check, moved, attachments);
   }
 
   /** With these attachments. */
   public RecordOptions withAttachments(List<Attachment> a) {
-    return new RecordOptions(identification, coverageFactor, rule, check, a);
+    return new RecordOptions(identification, coverageFactor, rule, check, room, a);
   }
 }

@@ -10,6 +10,7 @@ import org.padtrue.panel.term.TermFamily;
 import org.padtrue.report.json.StoredCheck;
 import org.padtrue.report.record.Figures;
 import org.padtrue.report.record.FirstArticleRecord;
+import org.padtrue.report.record.MovedPlacement;
 import org.padtrue.report.words.ResultWords;
 
 /** Corrections that the article led to, and whether a later one shows that they held. */
@@ -28,12 +29,40 @@ final class TrimsPart {
               + " initials it.");
       trims(m, r.trims());
     }
+    if (!r.moved().isEmpty()) {
+      moved(m, r.moved());
+    }
     StoredCheck c = r.check();
     if (c != null) {
       check(m, c);
     } else if (!r.trims().isEmpty()) {
       m.element("p", "Not checked on a later article in this record.");
     }
+  }
+
+  /** Deviations from the design, each with a line for who approved it. */
+  private static void moved(Markup m, List<MovedPlacement> moved) {
+    m.element("h2", "Moved placements: deviations from the design", "id", "moved");
+    m.element(
+        "p",
+        "Added to the nominal positions, in the placement list's own axes of an unturned board, so"
+            + " that neighbours keep their gap.");
+    m.open("table", "class", "long rows").open("thead").open("tr");
+    m.element("th", "Placement", "style", "width: 14%");
+    m.element("th", "added to x", "style", "width: 13%", "class", "n");
+    m.element("th", "added to y", "style", "width: 13%", "class", "n");
+    m.element("th", "added to rotation", "style", "width: 13%", "class", "n");
+    m.element("th", "Reason", "style", "width: 25%");
+    m.element("th", "Approved by, date");
+    m.close("tr").close("thead").open("tbody");
+    for (MovedPlacement p : moved) {
+      m.open("tr").element("td", p.ref());
+      m.element("td", Figures.signed(p.add().x(), 4) + " mm", "class", "n");
+      m.element("td", Figures.signed(p.add().y(), 4) + " mm", "class", "n");
+      m.element("td", Figures.signed(p.add().rotation(), 2) + "\u00b0", "class", "n");
+      m.element("td", p.reason()).element("td", "").close("tr");
+    }
+    m.close("tbody").close("table");
   }
 
   private static void trims(Markup m, List<TrimLine> trims) {

@@ -51,6 +51,7 @@ class FirstArticlePdfTest {
         all,
         r.trims(),
         r.check(),
+        r.moved(),
         r.attachments(),
         r.notes());
   }
