@@ -20,6 +20,19 @@ final class ConvexProgram {
    * @param least number
    */
   record Row(double[] of, double least) {
+    /** Distance of a vector from it; 0 when the vector keeps it, infinite when nothing can. */
+    double distance(double[] x) {
+      double missed = missed(x);
+      if (!(missed > 0)) {
+        return 0;
+      }
+      double square = 0;
+      for (double v : of) {
+        square += v * v;
+      }
+      return square > 0 ? missed / Math.sqrt(square) : Double.POSITIVE_INFINITY;
+    }
+
     /** By how much a vector misses it; negative = it is kept with room to spare. */
     double missed(double[] x) {
       double v = least;

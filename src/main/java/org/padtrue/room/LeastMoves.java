@@ -112,6 +112,9 @@ final class LeastMoves {
   }
 
   private void branch(List<Chosen> chosen) {
+    if (best != null && atLeast(chosen) >= best.square() * (1 - BETTER)) {
+      return;
+    }
     if (++nodes > MOST_NODES) {
       complete = false;
       return;
@@ -138,6 +141,22 @@ final class LeastMoves {
       more.add(c);
       branch(more);
     }
+  }
+
+  /** A bound that costs nothing: the way to the farthest of the half-spaces alone. */
+  private double atLeast(List<Chosen> chosen) {
+    double most = 0;
+    double[] none = new double[2 * size];
+    for (Chosen c : chosen) {
+      most = Math.max(most, row(c).distance(none));
+      Corner corner = c.way.corner();
+      if (corner != null) {
+        for (ConvexProgram.Row r : between(c, corner)) {
+          most = Math.max(most, r.distance(none));
+        }
+      }
+    }
+    return most * most;
   }
 
   private List<Chosen> ways(int pair) {

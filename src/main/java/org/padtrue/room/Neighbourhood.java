@@ -6,7 +6,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -20,6 +19,11 @@ import org.padtrue.panel.Pose;
 
 /** All items of a panel and who may come near whom. Safe to share between threads. */
 final class Neighbourhood {
+  /** Far below what moves are given to, mm and degrees; and squared. */
+  private static final double SAME = 1e-6;
+
+  private static final double SAME_VARIANCE = 1e-9;
+
   private static final Pose UNKNOWN = new Pose(Double.NaN, Double.NaN, Double.NaN);
 
   private final Map<String, RoomItem> byId = new HashMap<>();
@@ -89,31 +93,38 @@ final class Neighbourhood {
     return out;
   }
 
+  /** What two copies of a pair have to share to ask the same of the moves. */
+  private record Asked(String a, String b, List<Long> rounded, PairSpread spread) {}
+
   /** Pairs that ask the same of the moves once: copies on boards that lie alike. */
   static List<Near> distinct(List<Near> pairs) {
-    Map<String, Near> out = new LinkedHashMap<>();
+    Map<Asked, Near> out = new LinkedHashMap<>();
     for (Near n : pairs) {
       Pose a = n.a().pose();
       Pose b = n.b().pose();
-      String same =
-          String.format(
-              Locale.ROOT,
-              "%s %s %.6f %.6f %.6f %.6f %.3f %.3f %.9f %.9f %.9f %.6f %.6f",
-              n.a().key(),
-              n.b().key(),
-              b.xMm() - a.xMm(),
-              b.yMm() - a.yMm(),
-              a.rotationDeg(),
-              b.rotationDeg(),
-              n.a().boardDeg(),
-              n.b().boardDeg(),
-              n.spread().varX(),
-              n.spread().varY(),
-              n.spread().covXY(),
-              n.spread().varRotationA(),
-              n.spread().varRotationB());
-      out.putIfAbsent(same, n);
+      List<Long> rounded =
+          List.of(
+              Math.round((b.xMm() - a.xMm()) / SAME),
+              Math.round((b.yMm() - a.yMm()) / SAME),
+              Math.round(a.rotationDeg() / SAME),
+              Math.round(b.rotationDeg() / SAME),
+              Math.round(n.a().boardDeg() / SAME),
+              Math.round(n.b().boardDeg() / SAME));
+      out.putIfAbsent(new Asked(n.a().key(), n.b().key(), rounded, rounded(n.spread())), n);
     }
     return List.copyOf(out.values());
+  }
+
+  private static PairSpread rounded(PairSpread s) {
+    return new PairSpread(
+        rounded(s.varX()),
+        rounded(s.varY()),
+        rounded(s.covXY()),
+        rounded(s.varRotationA()),
+        rounded(s.varRotationB()));
+  }
+
+  private static double rounded(double v) {
+    return Math.rint(v / SAME_VARIANCE) * SAME_VARIANCE;
   }
 }

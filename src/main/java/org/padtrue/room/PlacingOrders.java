@@ -2,6 +2,7 @@ package org.padtrue.room;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -9,6 +10,7 @@ import java.util.Map;
 import java.util.function.Function;
 import org.padtrue.land.clearance.ComingDown;
 import org.padtrue.land.clearance.StandingOutline;
+import org.padtrue.panel.Envelope;
 import org.padtrue.panel.PartType;
 import org.padtrue.panel.Pose;
 
@@ -25,7 +27,10 @@ final class PlacingOrders {
    * @param at where each stands in the end
    */
   static List<PlacingOrder> of(List<RoomItem> items, Function<RoomItem, Pose> at) {
-    Map<PartType, Double> reaches = new HashMap<>();
+    Map<PartType, Double> reaches = new IdentityHashMap<>();
+    if (items.stream().noneMatch(i -> i.nozzleMm() > 0 || overhangs(i.part()))) {
+      return List.of();
+    }
     double most = 0;
     double nozzle = 0;
     for (RoomItem i : items) {
@@ -34,7 +39,7 @@ final class PlacingOrders {
     }
     // two that touch are no farther apart than the side of a square
     double cell = Math.max(LEAST_CELL_MM, most + Math.max(most, nozzle));
-    Map<String, List<RoomItem>> grid = new LinkedHashMap<>();
+    Map<Cell, List<RoomItem>> grid = new HashMap<>();
     items.forEach(
         i -> grid.computeIfAbsent(key(at.apply(i), cell, 0, 0), k -> new ArrayList<>()).add(i));
     Map<String, PlacingOrder> out = new LinkedHashMap<>();
@@ -57,10 +62,17 @@ final class PlacingOrders {
         .orElse(0.0);
   }
 
-  private static String key(Pose p, double cell, int dx, int dy) {
-    return (long) (Math.floor(p.xMm() / cell) + dx)
-        + " "
-        + (long) (Math.floor(p.yMm() / cell) + dy);
+  private static Cell key(Pose p, double cell, int dx, int dy) {
+    return new Cell((long) Math.floor(p.xMm() / cell) + dx, (long) Math.floor(p.yMm() / cell) + dy);
+  }
+
+  /** A square of the panel. */
+  private record Cell(long x, long y) {}
+
+  /** Others may stand below some of it. */
+  private static boolean overhangs(PartType part) {
+    Envelope e = part.envelope();
+    return e != null && e.zMinMm() > 0;
   }
 
   private static void look(
