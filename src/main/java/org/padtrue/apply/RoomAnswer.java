@@ -59,6 +59,18 @@ public record RoomAnswer(
       fix = Set.copyOf(fix);
       turn = Set.copyOf(turn);
     }
+
+    /** As 'room' asks when nothing else is said. */
+    public static Asked withDefaults(Path analysis) {
+      return new Asked(
+          RoomOptions.GAP_MM,
+          RoomOptions.PROBABILITY,
+          RoomOptions.MAX_MM,
+          Set.of(),
+          Set.of(),
+          false,
+          analysis);
+    }
   }
 
   /**

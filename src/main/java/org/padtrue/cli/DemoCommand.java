@@ -10,15 +10,19 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import org.padtrue.apply.RoomAnswer;
 import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
+import org.padtrue.load.job.JobLoader;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.AnalysisReport;
 import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.words.ConsoleSummary;
+import org.padtrue.report.words.RoomWords;
+import org.padtrue.report.words.Wrap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -72,8 +76,16 @@ final class DemoCommand implements Callable<Integer> {
               AnalysisOptions.withDefaults(),
               progress);
       AnalysisReport.write(r, out, formats, progress::step);
+      RoomAnswer room =
+          RoomAnswer.of(
+              JobLoader.loadWithFile(work.resolve("job.json")).orThrow(),
+              RoomAnswer.Asked.withDefaults(out.resolve("analysis.json")));
+      List<Path> files = room.write(out);
       if (!quiet) {
         ConsoleSummary.of(r, out).forEach(console::println);
+        Wrap.say("ROOM", RoomWords.answer(room.result(), room.options(), room.head()))
+            .forEach(console::println);
+        console.println("           " + files.get(files.size() - 1));
       }
     } finally {
       delete(work);

@@ -60,7 +60,10 @@ public final class RoomPage {
     h.element("p", Show.words(g.sentence() + "."));
     if (!g.moves().isEmpty()) {
       HtmlTable t =
-          new HtmlTable("Values to ADD in the placement list")
+          new HtmlTable(
+                  g.solved()
+                      ? "Values to ADD in the placement list"
+                      : "The most that can be had, not to be entered: a gap stays too small")
               .text("Placement", "Part type")
               .numbers(
                   "x, mm",

@@ -100,6 +100,6 @@ final class PlacingOrders {
                 later.key(),
                 later.nozzleMm(),
                 there.key());
-    return "place " + later.key() + " before " + there.key() + ": placed later, " + why;
+    return "Place " + later.key() + " before " + there.key() + ": placed later, " + why;
   }
 }

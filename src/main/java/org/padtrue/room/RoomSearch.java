@@ -212,7 +212,7 @@ public final class RoomSearch {
     String with =
         scatters ? String.format(Locale.ROOT, " with a probability of %s", 1 - options.risk()) : "";
     if (solved) {
-      return "moving "
+      return "Moving "
           + names(moves.stream().map(RoomMove::key).toList())
           + " leaves every gap at "
           + gap
@@ -221,7 +221,7 @@ public final class RoomSearch {
           + (a.complete() ? "" : " (the search was cut short, so smaller moves may do)");
     }
     StringBuilder s = new StringBuilder();
-    s.append("no moves within the limits give ")
+    s.append("No moves within the limits give ")
         .append(names(a.keys()))
         .append(" a gap of ")
         .append(gap)

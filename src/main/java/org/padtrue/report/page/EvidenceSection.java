@@ -199,6 +199,14 @@ final class EvidenceSection {
           Show.words(c.sentence()));
     }
     t.into(h);
+    if (!clearances.isEmpty()) {
+      h.element(
+          "p",
+          "Which small moves give them room, and keep them on their lands: padtrue room JOB"
+              + " ANALYSIS.json.",
+          "class",
+          "quiet");
+    }
   }
 
   private static void limits(Html h, FirstArticleResult r) {

@@ -59,18 +59,20 @@ public final class RoomWords {
           Locale.ROOT, "every pair of neighbours keeps %.3f mm, %s.", o.gapMm(), on);
     }
     long solved = r.groups().stream().filter(RoomGroup::solved).count();
-    long moves = r.groups().stream().mapToLong(g -> g.moves().size()).sum();
+    long moves =
+        r.groups().stream().filter(RoomGroup::solved).mapToLong(g -> g.moves().size()).sum();
+    long open = r.groups().size() - solved;
+    String parted =
+        moves + (moves == 1 ? " move parts " : " moves part ") + (open == 0 ? "them" : solved);
+    String left = open + (open == 1 ? " has" : " have") + " no room within the limits";
     return String.format(
         Locale.ROOT,
-        "%d %s too near (gap of %.3f mm, %s); %d %s parted by %d %s.",
+        "%d %s too near (gap of %.3f mm, %s); %s.",
         r.groups().size(),
         r.groups().size() == 1 ? "group of placements stands" : "groups of placements stand",
         o.gapMm(),
         on,
-        solved,
-        solved == 1 ? "is" : "are",
-        moves,
-        moves == 1 ? "move" : "moves");
+        open == 0 ? parted : solved == 0 ? left : parted + ", " + left);
   }
 
   /** A probability with as many decimals as it needs. */
@@ -86,7 +88,7 @@ public final class RoomWords {
     List<String> out = new ArrayList<>();
     if (!g.moves().isEmpty()) {
       TextTable t = new TextTable("  ", "tnnnnn");
-      t.row("ADD to", "x mm", "y mm", "rotation", "margin mm", "then");
+      t.row(g.solved() ? "ADD to" : "at most", "x mm", "y mm", "rotation", "margin mm", "then");
       for (RoomMove m : g.moves()) {
         t.row(
             m.key(),
@@ -160,7 +162,7 @@ public final class RoomWords {
 
   /** What the numbers are. */
   public static String numbers(RoomJson.Head head) {
-    return "moves are values to ADD in the placement list's own axes, of an unturned board; gaps"
+    return "Moves are values to ADD in the placement list's own axes, of an unturned board; gaps"
         + " and margins in mm, negative = overlap and beyond the limit"
         + (head.analysisHash() == null
             ? "; as drawn"

@@ -21,6 +21,7 @@ public final class Handbook {
           "measure",
           "analyse",
           "check",
+          "room",
           "pictures",
           "drift",
           "pages",

@@ -11,6 +11,7 @@ import java.util.List;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.LoggedEvent;
 import org.padtrue.history.WrittenTime;
+import org.padtrue.panel.Factor;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
@@ -74,17 +75,21 @@ public final class EventPages {
     if (what.equals("reel") && level.isEmpty()) {
       throw Refusal.bad("Write the part type whose reel was changed.");
     }
-    if (what.equals("nozzle") && level.isEmpty()) {
+    boolean nozzle = what.equals(Factor.NOZZLE.key());
+    if (nozzle && level.isEmpty()) {
       throw Refusal.bad("Write which nozzle was changed.");
     }
     // a nozzle that is changed is a service of that nozzle
+    if (!nozzle && !what.equals("service") && !what.equals("reel")) {
+      throw Refusal.bad("An event is a service, a new reel or a nozzle changed.");
+    }
     LoggedEvent e =
-        switch (what) {
-          case "service" -> new LoggedEvent(machine, at(ctx), "service", "", note(ctx));
-          case "nozzle" -> new LoggedEvent(machine, at(ctx), "service", level, note(ctx));
-          case "reel" -> new LoggedEvent(machine, at(ctx), "reel", level, note(ctx));
-          default -> throw Refusal.bad("An event is a service, a new reel or a nozzle changed.");
-        };
+        new LoggedEvent(
+            machine,
+            at(ctx),
+            nozzle ? "service" : what,
+            what.equals("service") ? "" : level,
+            note(ctx));
     try (ArticleLog log = ArticleLog.open(bench.historyUrl())) {
       log.record(e);
     }
