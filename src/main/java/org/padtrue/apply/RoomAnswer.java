@@ -1,11 +1,14 @@
 package org.padtrue.apply;
 
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.load.placement.Axes;
 import org.padtrue.panel.Side;
@@ -45,7 +48,6 @@ public record RoomAnswer(
    * @param fix refs or part types that stay
    * @param turn refs or part types that may be turned
    * @param eachBoard true where boards need not move alike
-   * @param analysis file of an analysis; null = as drawn
    */
   public record Asked(
       double gapMm,
@@ -53,32 +55,49 @@ public record RoomAnswer(
       double maxMm,
       Set<String> fix,
       Set<String> turn,
-      boolean eachBoard,
-      @Nullable Path analysis) {
+      boolean eachBoard) {
     public Asked {
       fix = Set.copyOf(fix);
       turn = Set.copyOf(turn);
     }
 
     /** As 'room' asks when nothing else is said. */
-    public static Asked withDefaults(Path analysis) {
+    public static Asked withDefaults() {
       return new Asked(
           RoomOptions.GAP_MM,
           RoomOptions.PROBABILITY,
           RoomOptions.MAX_MM,
           Set.of(),
           Set.of(),
-          false,
-          analysis);
+          false);
+    }
+  }
+
+  /**
+   * What tells where placements are expected.
+   *
+   * @param analysis of this job
+   * @param next what it expects of the next panel
+   */
+  public record Analysed(StoredAnalysis analysis, NextJson.Next next) {
+    /** Reads an analysis.json. */
+    public static Analysed read(Path file) {
+      return new Analysed(AnalysisJson.read(file), NextJson.read(file));
+    }
+
+    /** An analysis in memory. */
+    public static Analysed of(FirstArticleResult r) {
+      return new Analysed(AnalysisJson.stored(r), NextJson.of(r));
     }
   }
 
   /**
    * Looks for room.
    *
+   * @param analysed null = as drawn
    * @throws InputException when names are not known or wishes contradict
    */
-  public static RoomAnswer of(LoadedJob job, Asked asked) {
+  public static RoomAnswer of(LoadedJob job, Asked asked, @Nullable Analysed analysed) {
     if (asked.eachBoard() && !job.wholePanel()) {
       throw new InputException(
           Problem.of(
@@ -88,11 +107,11 @@ public record RoomAnswer(
     }
     RoomInputs in;
     String hash = null;
-    if (asked.analysis() == null) {
+    if (analysed == null) {
       in = RoomInputs.drawn(job, asked.eachBoard());
     } else {
-      StoredAnalysis a = AnalysisJson.read(asked.analysis());
-      in = RoomInputs.expected(job, a, NextJson.read(asked.analysis()), asked.eachBoard());
+      StoredAnalysis a = analysed.analysis();
+      in = RoomInputs.expected(job, a, analysed.next(), asked.eachBoard());
       hash = a.hash();
     }
     RoomOptions options =
@@ -127,6 +146,13 @@ public record RoomAnswer(
     if (!problems.isEmpty()) {
       throw new InputException(problems);
     }
+  }
+
+  /** room.json, for a page to hand out. */
+  public byte[] json() throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    RoomJson.write(result, options, head, out);
+    return out.toByteArray();
   }
 
   /** Writes room.json alone, for scripts; returns the file. */

@@ -79,7 +79,8 @@ final class DemoCommand implements Callable<Integer> {
       RoomAnswer room =
           RoomAnswer.of(
               JobLoader.loadWithFile(work.resolve("job.json")).orThrow(),
-              RoomAnswer.Asked.withDefaults(out.resolve("analysis.json")));
+              RoomAnswer.Asked.withDefaults(),
+              RoomAnswer.Analysed.of(r));
       List<Path> files = room.write(out);
       if (!quiet) {
         ConsoleSummary.of(r, out).forEach(console::println);

@@ -124,10 +124,11 @@ final class RoomCommand implements Callable<Integer> {
     progress.step("reading " + jobFile, 0, 1);
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     RoomAnswer.Asked asked =
-        new RoomAnswer.Asked(
-            gap, probability, max, unique(fix), unique(turn), eachBoard, analysisFile);
+        new RoomAnswer.Asked(gap, probability, max, unique(fix), unique(turn), eachBoard);
     progress.step("looking for room", 0, 1);
-    RoomAnswer answer = RoomAnswer.of(job, asked);
+    RoomAnswer answer =
+        RoomAnswer.of(
+            job, asked, analysisFile == null ? null : RoomAnswer.Analysed.read(analysisFile));
     if (json.given) {
       Path file = answer.writeJson(out);
       if (!quiet) {

@@ -33,6 +33,7 @@ import org.padtrue.web.picture.PictureWork;
 import org.padtrue.web.plan.PlanPages;
 import org.padtrue.web.record.RecordPages;
 import org.padtrue.web.result.ResultPages;
+import org.padtrue.web.room.RoomPages;
 import org.padtrue.web.server.Assets;
 import org.padtrue.web.server.EnterPages;
 import org.padtrue.web.server.Guard;
@@ -176,6 +177,7 @@ public final class WebServer implements AutoCloseable {
     new PlanPages(bench).routes(c.routes);
     new GaugePages(bench).routes(c.routes);
     new RecordPages(bench).routes(c.routes);
+    new RoomPages(bench).routes(c.routes);
     new PicturePages(bench, work).routes(c.routes);
     new EventPages(bench).routes(c.routes);
     new CorrectionPages(bench).routes(c.routes);

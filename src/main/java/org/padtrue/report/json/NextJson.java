@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.result.NextPlacement;
 import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.land.clearance.PairSpread;
@@ -51,6 +52,15 @@ public final class NextJson {
       placements = Map.copyOf(placements);
       pairs = Map.copyOf(pairs);
     }
+  }
+
+  /** The same of an analysis in memory. */
+  public static Next of(FirstArticleResult r) {
+    Map<String, NextPlacement> byId = new HashMap<>();
+    r.next().forEach(p -> byId.put(p.id(), p));
+    Map<String, PairSpread> pairs = new HashMap<>();
+    r.clearances().forEach(c -> pairs.put(c.a() + " " + c.b(), c.spread()));
+    return new Next(byId, pairs);
   }
 
   /** Reads an analysis.json; bad input is an {@link org.padtrue.problem.InputException}. */

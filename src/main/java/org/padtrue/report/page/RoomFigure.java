@@ -68,6 +68,13 @@ public final class RoomFigure {
     scale = Math.min(PANE / (x1 - x0), MOST_HEIGHT / (y1 - y0));
   }
 
+  /** The drawing alone, as markup; empty where the group has no pair. */
+  public static String svg(RoomGroup g, List<RoomItem> items) {
+    Html h = new Html();
+    into(h, g, items);
+    return h.toString();
+  }
+
   /** Draws a group; nothing where it has no pair. */
   public static void into(Html h, RoomGroup g, List<RoomItem> items) {
     RoomFigure f = new RoomFigure(g, items);
@@ -120,8 +127,10 @@ public final class RoomFigure {
         number(0, 0, width, height + HEAD + 18),
         "role",
         "img",
-        "style",
-        "width:100%;max-width:" + Math.round(width) + "px;height:auto",
+        "width",
+        f(width),
+        "height",
+        f(height + HEAD + 18),
         "aria-label",
         "The group before and after its moves");
     pane(h, 0, "before", i -> i.pose());
