@@ -296,11 +296,34 @@ public final class Door {
             Math.abs(sx) > limit + SURE * free.scaleSePpm(true, ratio)
                 || Math.abs(sy) > limit + SURE * free.scaleSePpm(false, ratio);
         if (scaled && !turned && !asIs.answers("scale")) {
-          return words.scale(sx, sy);
+          Question q = article.poses() ? null : likelier(rows);
+          return q != null ? q : words.scale(sx, sy);
         }
       }
       boolean shifted = given.leastShift() > body + SURE * given.shiftSe();
       return shifted ? unless(words.shift(given.shift()[0], given.shift()[1], body)) : null;
+    }
+
+    /**
+     * The reading that explains deviations likelier than an impossible stretch does: a turn of a
+     * degree, measured along axes that are turned or swapped, is a stretch of 17,000 ppm.
+     */
+    private @Nullable Question likelier(List<Measured> rows) {
+      Judgement j = Judgement.of(job, rows, article.poses(), article.unit());
+      Map<Kind, Double> scores = new EnumMap<>(Kind.class);
+      Reading found = null;
+      double best = j.givenScore() + ALIKE;
+      for (int k = 0; k < j.scores().length; k++) {
+        Reading r = j.readings().get(k);
+        scores.merge(r.kind(), j.scores()[k], Math::max);
+        boolean axes =
+            r.kind() == Kind.SWAPPED || r.kind() == Kind.TURNED_90 || r.kind() == Kind.MIRRORED_X;
+        if (axes && j.scores()[k] > best && !asIs.answers(r.kind().key())) {
+          best = j.scores()[k];
+          found = r;
+        }
+      }
+      return found == null ? null : unless(named(found, scores));
     }
 
     /** Too few for a fit: only what no part could be. */

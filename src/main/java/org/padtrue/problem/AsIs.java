@@ -21,6 +21,7 @@ public record AsIs(Set<String> keys, boolean all) {
           "posesAsDeviations",
           "deviationsAsPoses",
           "otherBoard",
+          "unlistedRefs",
           "turned",
           "mirrored",
           "rotationSense",

@@ -473,9 +473,10 @@ class DoorTest {
     asked(
         deviations("ref,dx,dy", rows, 1).replaceAll("(?m)^R", "Q"),
         "otherBoard",
-        "a.csv: 22 of 24 refs ('Q2', 'Q3', 'Q4' and 19 more) are not among the placements, so this"
-            + " looks like the article of another board; give the article of this board, or its"
-            + " job");
+        "a.csv: 22 of 24 refs ('Q2', 'Q3', 'Q4' and 19 more, first in line 4) are not in the"
+            + " placement list, which has 24 placements, so this looks like the article of another"
+            + " board, or the list is cut short; give the article of this board, or its job with"
+            + " the whole list");
     Random other = new Random(3);
     asked(
         poses(
@@ -494,6 +495,67 @@ class DoorTest {
         "mangledRefs",
         "a.csv: the ref in line 3, '1000' looks like 1E3 changed by a spreadsheet; make the column"
             + " of refs a text column and export it again");
+  }
+
+  /** However many rows the refs have that the list lacks, they are one question. */
+  @Test
+  void placementListThatIsCutShort() throws IOException {
+    List<String> lines = Files.readAllLines(dir.resolve("p.csv"));
+    job(PANEL);
+    List<Row> rows = measured(true);
+    String poses = poses("ref,column,row,x,y", rows, p -> p);
+    String lies =
+        "; the others lie where it says, so the list looks cut short or of another variant of this"
+            + " board; give the whole placement list";
+    Files.write(dir.resolve("p.csv"), lines.subList(0, 10));
+    asked(
+        poses,
+        "unlistedRefs",
+        "a.csv: 15 of 24 refs ('R9', 'R10', 'R11' and 12 more, first in line 11) are not in the"
+            + " placement list, which has 9 placements"
+            + lies);
+    asked(
+        poses("ref,x,y", rows, p -> p),
+        "unlistedRefs",
+        "a.csv: 15 of 24 refs ('R9', 'R10', 'R11' and 12 more, first in line 11) are not in the"
+            + " placement list, which has 9 placements"
+            + lies);
+    asked(
+        deviations("ref,column,row,dx,dy", rows, 1),
+        "otherBoard",
+        "a.csv: 15 of 24 refs ('R9', 'R10', 'R11' and 12 more, first in line 11) are not in the"
+            + " placement list, which has 9 placements, so this looks like the article of another"
+            + " board, or the list is cut short; give the article of this board, or its job with"
+            + " the whole list");
+    Files.write(dir.resolve("p.csv"), lines.subList(0, 18));
+    asked(
+        deviations("ref,column,row,dx,dy", rows, 1),
+        "unlistedRefs",
+        "a.csv: 7 of 24 refs ('R17', 'R18', 'R19', 'R20', 'R21', 'R22', 'R23', first in line 19)"
+            + " are not in the placement list, which has 17 placements, so the list looks cut short"
+            + " or of another variant of this board; give the whole placement list, or correct the"
+            + " refs");
+    Files.write(dir.resolve("p.csv"), lines.subList(0, 24));
+    assertThat(analyse(poses).err())
+        .isEqualTo(
+            dir.resolve("a.csv")
+                + ", line 25, column ref: 'R23' is not among the placements, here and in 3 more"
+                + " rows; did you mean R13, R2 or R20\n");
+  }
+
+  /** Refs that are on the other side, too, are one sentence in all. */
+  @Test
+  void articleOfTheOtherSide() throws IOException {
+    List<String> lines = new ArrayList<>(Files.readAllLines(dir.resolve("p.csv")));
+    for (int i = 0; i < lines.size(); i++) {
+      lines.set(i, lines.get(i) + (i == 0 ? ",side" : i <= 12 ? ",top" : ",bottom"));
+    }
+    Files.write(dir.resolve("p.csv"), lines);
+    assertThat(analyse(deviations("ref,dx,dy", measured(false), 1)).err())
+        .isEqualTo(
+            dir.resolve("a.csv")
+                + ", line 14, column ref: 12 refs ('R12', 'R13', 'R14' and 9 more) are on the other"
+                + " side in the placement file; say \"side\" in the job, or remove the rows\n");
   }
 
   @Test

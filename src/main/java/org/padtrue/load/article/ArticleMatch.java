@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.placement.PlacementRow;
 import org.padtrue.load.table.Field;
@@ -19,7 +18,6 @@ import org.padtrue.panel.Levels;
 import org.padtrue.panel.Measured;
 import org.padtrue.panel.Placement;
 import org.padtrue.panel.Pose;
-import org.padtrue.panel.Unplaced;
 import org.padtrue.panel.article.MeasuredFault;
 import org.padtrue.panel.article.MeasuredFiducial;
 import org.padtrue.problem.AsIs;
@@ -38,6 +36,7 @@ final class ArticleMatch {
   private final ProblemList problems;
   private final List<String> notes;
   private final RefIndex refs;
+  private final RefsNotPlaced notPlaced;
   private final Map<String, Fiducial> fiducialsByName = new HashMap<>();
   private final Map<BoardIndex, Integer> boardNumber = new HashMap<>();
   private final Map<String, int[]> seen = new HashMap<>();
@@ -69,6 +68,7 @@ final class ArticleMatch {
     this.problems = problems;
     this.notes = notes;
     this.refs = new RefIndex(job);
+    this.notPlaced = new RefsNotPlaced(refs);
     job.fiducials().forEach(f -> fiducialsByName.put(f.name(), f));
     List<Board> boards = job.array().boards();
     for (int i = 0; i < boards.size(); i++) {
@@ -141,12 +141,13 @@ final class ArticleMatch {
         placement(r);
       }
     }
+    notPlaced.tell(problems, header.name(Field.REF));
   }
 
   private void placement(MeasuredRow r) {
     int p = refs.find(r.ref());
     if (p < 0) {
-      unknown(r);
+      notPlaced.add(r);
       return;
     }
     Placement placement = job.placements().get(p);
@@ -192,43 +193,6 @@ final class ArticleMatch {
             Double.isNaN(r.order()) ? order : r.order(),
             r.note(),
             r.line()));
-  }
-
-  private void unknown(MeasuredRow r) {
-    Optional<Unplaced> left = refs.unplaced(r.ref());
-    if (left.isPresent()) {
-      Unplaced u = left.get();
-      String why =
-          switch (u.reason()) {
-            case OTHER_SIDE -> "is on the other side";
-            case NOT_FITTED -> "is marked as not fitted";
-            case PARKED -> "is parked far off the board";
-            case DRAWING -> "stands for no part";
-          };
-      String mend =
-          switch (u.reason()) {
-            case OTHER_SIDE -> "say \"side\" in the job, or remove the row";
-            case PARKED -> "say \"parked\": \"keep\" in the job, or remove the row";
-            case DRAWING -> "say \"drawings\": \"keep\" in the job, or remove the row";
-            default -> "correct the placement file or remove the row";
-          };
-      complain(
-          r,
-          Field.REF,
-          TextPieces.quoted(r.ref())
-              + " "
-              + why
-              + " in line "
-              + u.line()
-              + " of the placement file",
-          mend);
-      return;
-    }
-    complain(
-        r,
-        Field.REF,
-        TextPieces.quoted(r.ref()) + " is not among the placements",
-        refs.advice(r.ref(), !problems.many()));
   }
 
   private void complain(MeasuredRow r, Field f, String found, String mend) {

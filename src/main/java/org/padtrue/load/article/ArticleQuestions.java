@@ -1,10 +1,9 @@
 package org.padtrue.load.article;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.padtrue.load.table.Field;
 import org.padtrue.load.table.Header;
@@ -26,7 +25,6 @@ import org.padtrue.quantity.LengthUnit;
  */
 final class ArticleQuestions {
   private static final int FEW = 5;
-  private static final int SHOWN = 3;
 
   private final String file;
   private final Job job;
@@ -61,7 +59,7 @@ final class ArticleQuestions {
 
   /** Asks; silent when there is nothing to ask. */
   void ask(boolean poses) {
-    refs();
+    refs(poses);
     parts();
     boardNumbers();
     if (!poses) {
@@ -102,18 +100,9 @@ final class ArticleQuestions {
     }
   }
 
-  private void refs() {
-    Set<String> unknown = new LinkedHashSet<>();
-    Set<String> known = new LinkedHashSet<>();
-    Map<String, Integer> line = new HashMap<>();
-    for (MeasuredRow r : rows) {
-      boolean is =
-          fiducials.contains(r.ref())
-              || refs.find(r.ref()) >= 0
-              || refs.unplaced(r.ref()).isPresent();
-      (is ? known : unknown).add(r.ref());
-      line.putIfAbsent(r.ref(), r.line());
-    }
+  private void refs(boolean poses) {
+    UnlistedRefs unlisted = new UnlistedRefs(file, job, rows, refs, fiducials);
+    Set<String> unknown = unlisted.refs();
     if (unknown.isEmpty()) {
       return;
     }
@@ -128,7 +117,7 @@ final class ArticleQuestions {
       question(
           "mangledRefs",
           "the ref in line "
-              + line.get(first)
+              + unlisted.line(first)
               + ", "
               + found.get(0)
               + " changed by a spreadsheet"
@@ -138,16 +127,11 @@ final class ArticleQuestions {
     }
     if (job.placements().isEmpty() && job.unplaced().isEmpty()) {
       leftOut.addAll(unknown); // an empty list is said to be empty, where it is to be analysed
-    } else if (unknown.size() >= FEW && unknown.size() > known.size()) {
-      question(
-          "otherBoard",
-          unknown.size()
-              + " of "
-              + (unknown.size() + known.size())
-              + " refs ("
-              + TextPieces.list(unknown, SHOWN)
-              + ") are not among the placements, so this looks like the article of another board",
-          "give the article of this board, or its job");
+      return;
+    }
+    Optional<Question> q = unlisted.question(poses);
+    if (q.isPresent()) {
+      question(q.get().key(), q.get().found(), q.get().mend());
       leftOut.addAll(unknown);
     }
   }

@@ -15,17 +15,17 @@ import org.padtrue.panel.Unplaced;
 final class RefIndex {
   private static final int SHOWN = 3;
 
-  private final Job job;
   private final Map<String, Integer> exact = new HashMap<>();
   private final Map<String, Integer> anyCase = new HashMap<>();
+  private final Map<String, Unplaced> unplaced = new HashMap<>();
 
   RefIndex(Job job) {
-    this.job = job;
     List<Placement> all = job.placements();
     for (int i = 0; i < all.size(); i++) {
       exact.put(all.get(i).ref(), i);
       anyCase.merge(upper(all.get(i).ref()), i, (a, b) -> -1);
     }
+    job.unplaced().forEach(u -> unplaced.putIfAbsent(u.ref(), u));
   }
 
   private static String upper(String ref) {
@@ -40,7 +40,7 @@ final class RefIndex {
 
   /** Why a ref is not placed although the placement file has it. */
   Optional<Unplaced> unplaced(String ref) {
-    return job.unplaced().stream().filter(u -> u.ref().equals(ref)).findFirst();
+    return Optional.ofNullable(unplaced.get(ref));
   }
 
   /** What to do about a ref that is not known; the search is left out when many are wrong. */
