@@ -341,7 +341,8 @@ class GaugeCommandTest {
                 + "R1,A,2,0.01,,0\n"
                 + "R99,A,1,0.01,0.02,0\n"
                 + ",A,1,0.01,0.02,0\n"
-                + "R2,A,1,nan,0.02,0\n");
+                + "R2,A,1,nan,0.02,0\n"
+                + "R99,A,2,0.01,0.02,0\n");
     Run r = Run.of("gauge", f, "--job", job);
     assertThat(r.code()).isEqualTo(2);
     assertThat(r.err().lines().toList())
@@ -351,7 +352,8 @@ class GaugeCommandTest {
                 + ", line 3, column dy: the cell is empty but the other one is not; give both, or"
                 + " neither",
             f
-                + ", line 4, column ref: 'R99' is not among the placements of the job; "
+                + ", line 4, column ref: 'R99' is not among the placements of the job, here and in"
+                + " 1 more row; "
                 + r.err().lines().toList().get(2).replaceAll(".*; ", ""),
             f + ", line 5, column ref: the ref is empty; name or remove the row",
             f

@@ -2,6 +2,7 @@ package org.padtrue.load.article;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -43,6 +44,7 @@ final class GaugeRepeatsReader {
   private final Map<String, Integer> repeats = new HashMap<>();
   private final Map<String, Pose> first = new HashMap<>();
   private final List<Measured> placed = new ArrayList<>();
+  private final Map<String, List<Integer>> unlisted = new LinkedHashMap<>();
   private int notFilledIn;
 
   GaugeRepeatsReader(Table table, @Nullable LoadedJob job, ProblemList problems) {
@@ -73,7 +75,13 @@ final class GaugeRepeatsReader {
       }
     }
     LoadedJob loaded = job;
-    if (loaded != null) {
+    if (loaded != null && refs != null) {
+      RefsNotPlaced.tell(
+          unlisted,
+          " is not among the placements of the job",
+          refs,
+          problems,
+          header.name(Field.REF));
       PoseCheck.check(loaded.job(), placed, problems);
       if (problems.isEmpty()) {
         placed.forEach(this::near);
@@ -255,11 +263,7 @@ final class GaugeRepeatsReader {
       board = new BoardIndex(Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2)));
     }
     if (p < 0) {
-      problems.add(
-          rows.line(),
-          header.name(Field.REF),
-          TextPieces.quoted(ref) + " is not among the placements of the job",
-          index.advice(ref, !problems.many()));
+      unlisted.computeIfAbsent(ref, k -> new ArrayList<>()).add(rows.line());
       return null;
     }
     Optional<Board> b = loaded.job().array().find(board);

@@ -39,18 +39,34 @@ final class RefsNotPlaced {
   }
 
   /**
-   * Says what was found.
+   * Says which refs are not listed.
    *
+   * @param unlisted lines by ref
+   * @param clause what is said of a ref
    * @param column the header of the refs
    */
-  void tell(ProblemList problems, String column) {
+  static void tell(
+      Map<String, List<Integer>> unlisted,
+      String clause,
+      RefIndex refs,
+      ProblemList problems,
+      String column) {
     unlisted.forEach(
         (ref, lines) ->
             problems.add(
                 lines.get(0),
                 column,
-                TextPieces.quoted(ref) + " is not among the placements" + rows(lines),
+                TextPieces.quoted(ref) + clause + rows(lines),
                 refs.advice(ref, !problems.many())));
+  }
+
+  /**
+   * Says what was found.
+   *
+   * @param column the header of the refs
+   */
+  void tell(ProblemList problems, String column) {
+    tell(unlisted, " is not among the placements", refs, problems, column);
     unplaced.forEach(
         (reason, of) -> {
           if (of.size() >= MANY) {
