@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.AsIsOption;
@@ -29,6 +30,8 @@ import org.padtrue.panel.Job;
 import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
+import org.padtrue.problem.Question;
+import org.padtrue.problem.QuestionException;
 import org.padtrue.quantity.LengthUnit;
 import org.padtrue.report.file.ArticleCsv;
 import org.padtrue.report.json.CameraFile;
@@ -247,6 +250,10 @@ final class DetectCommand implements Callable<Integer> {
 
   /** The same questions as 'analyse' would ask about the article, before it is written. */
   private void door(LoadedJob job, DetectionResult r) {
+    Optional<Question> other = r.question(pictures.get(0).toString());
+    if (other.isPresent() && !job.asIs().answers(other.get().key())) {
+      throw new QuestionException(other.get());
+    }
     String text = ArticleCsv.text(r.rows(job.job(), doubtful), remarks(job, r));
     Article article = ArticleLoader.load(TextFile.of(out.toString(), text), job).value();
     Door.require(job.job(), List.of(article), job.asIs());

@@ -78,7 +78,8 @@ public final class Door {
    * @throws QuestionException for the first that looks like a mistake
    */
   public static void require(Job job, List<Article> articles, AsIs asIs) {
-    Optional<Question> q = MachineValues.question(job, asIs);
+    Optional<Question> q =
+        MachineValues.question(job, asIs).or(() -> PanelValues.question(job, asIs));
     for (Article a : articles) {
       q = q.isPresent() ? q : question(job, a, asIs);
     }

@@ -17,6 +17,7 @@ import org.padtrue.imaging.taught.TaughtLook;
 import org.padtrue.panel.Fiducial;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.Pose;
+import org.padtrue.problem.Question;
 
 /**
  * Everything that detection found.
@@ -34,6 +35,8 @@ public record DetectionResult(
     List<String> notes,
     List<TaughtLook> taught) {
 
+  private static final int LEAST = 4;
+  private static final double MOST_OF = 0.5;
   private static final Pose NOT_MEASURED = new Pose(Double.NaN, Double.NaN, Double.NaN);
 
   public DetectionResult {
@@ -73,6 +76,39 @@ public record DetectionResult(
   /** How many readings have a status. */
   public long count(ReadingStatus s) {
     return readings.stream().filter(r -> r.status() == s).count();
+  }
+
+  /**
+   * What is asked where most placements are not where the job has them: fiducials of one panel are
+   * often those of another.
+   *
+   * @param file the picture, as the user gave it
+   */
+  public Optional<Question> question(String file) {
+    long here = readings.stream().filter(PlacementReading::lookedFor).count();
+    long there = readings.stream().filter(PlacementReading::belongs).count();
+    if (here < LEAST || there >= MOST_OF * here) {
+      return Optional.empty();
+    }
+    List<String> others = new ArrayList<>();
+    for (ReadingStatus s :
+        List.of(ReadingStatus.DOUBTFUL, ReadingStatus.NOT_FOUND, ReadingStatus.MISSING)) {
+      if (count(s) > 0) {
+        others.add(count(s) + " " + s.words());
+      }
+    }
+    return Optional.of(
+        new Question(
+            "otherBoard",
+            file,
+            "only "
+                + there
+                + " of "
+                + here
+                + " placements are seen where the job has them ("
+                + String.join(", ", others)
+                + "), so this looks like another board, side or revision than the job's",
+            "give the picture of this board, or its job; a picture may be too coarse, too"));
   }
 
   /**

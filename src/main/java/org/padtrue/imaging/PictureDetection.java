@@ -494,20 +494,8 @@ public final class PictureDetection {
 
   private static void refuseOtherBoard(String name, List<PlacementReading> read) {
     long seen =
-        read.stream()
-            .filter(
-                r ->
-                    r.status() == ReadingStatus.FOUND
-                        || r.status() == ReadingStatus.DOUBTFUL
-                        || r.status() == ReadingStatus.MISSING)
-            .count();
-    long here =
-        read.stream()
-            .filter(
-                r ->
-                    r.status() != ReadingStatus.NO_GEOMETRY
-                        && r.status() != ReadingStatus.OUT_OF_PICTURE)
-            .count();
+        read.stream().filter(r -> r.belongs() || r.status() == ReadingStatus.DOUBTFUL).count();
+    long here = read.stream().filter(PlacementReading::lookedFor).count();
     if (here >= 4 && seen < OTHER_BOARD * here) {
       throw new InputException(
           Problem.of(

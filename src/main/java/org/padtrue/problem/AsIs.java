@@ -31,7 +31,8 @@ public record AsIs(Set<String> keys, boolean all) {
           "mangledRefs",
           "shift",
           "scale",
-          "machineUnits");
+          "machineUnits",
+          "panelUnits");
 
   /** Nothing was answered yet. */
   public static final AsIs NOTHING = new AsIs(Set.of(), false);

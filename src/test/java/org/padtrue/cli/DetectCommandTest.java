@@ -150,6 +150,39 @@ class DetectCommandTest {
     return job;
   }
 
+  /** Fiducials that are those of another panel: what stands there is not what the job has there. */
+  @Test
+  void pictureOfAnotherSideWithTheSameFiducials() throws IOException {
+    StringBuilder other = new StringBuilder();
+    for (String l : Files.readAllLines(SAMPLE.resolve("placements.csv"))) {
+      String[] c = l.split(",");
+      if (c[0].equals("ref")) {
+        other.append(l).append('\n');
+      } else {
+        // the bottom of the board as it might be: same parts, mirrored and turned
+        double x = 25.6 - Double.parseDouble(c[3]);
+        double y = 3 + 0.8 * Double.parseDouble(c[2]);
+        other.append(c[0]).append(',').append(c[1]);
+        other.append(String.format(java.util.Locale.ROOT, ",%.2f,%.2f,%s%n", x, y, c[4]));
+      }
+    }
+    Files.writeString(dir.resolve("placements.csv"), other);
+    Files.copy(SAMPLE.resolve("parts.json"), dir.resolve("parts.json"));
+    Path job = Files.copy(SAMPLE.resolve("job.json"), dir.resolve("job.json"));
+    Path article = dir.resolve("a.csv");
+    Ran d = run("detect", job.toString(), PICTURE, "--quiet", "--out", article.toString());
+    assertThat(d.code()).isEqualTo(2);
+    assertThat(d.err())
+        .isEqualTo(
+            PICTURE
+                + ": only 6 of 68 placements are seen where the job has them (18 doubtful, 3 not"
+                + " found, 41 part missing), so this looks like another board, side or revision"
+                + " than the job's; give the picture of this board, or its job; a picture may be"
+                + " too coarse, too, or say --as-is if it is really so (\"asIs\": [\"otherBoard\"]"
+                + " in the job keeps that answer)\n");
+    assertThat(article).doesNotExist();
+  }
+
   /**
    * Without fiducials and lands the article says so, and the analysis does not claim shift and
    * rotation.

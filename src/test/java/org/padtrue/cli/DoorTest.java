@@ -572,6 +572,49 @@ class DoorTest {
     analysed(d, "--as-is");
   }
 
+  /** Fiducials and board origins are in mm, whatever the unit of the placement list. */
+  @Test
+  void fiducialsAndBoardsInAnotherUnit() throws IOException {
+    double[] at = {2, 2, 62, 42};
+    for (String[] unit : new String[][] {{"mil", "0.0254"}, {"um", "0.001"}, {"inch", "25.4"}}) {
+      double f = Double.parseDouble(unit[1]);
+      job(
+          PLAIN.replaceFirst(
+              "\\{",
+              String.format(
+                  Locale.ROOT,
+                  "{\"panel\": {\"fiducials\": [{\"name\": \"F1\", \"x\": %.4f, \"y\": %.4f},"
+                      + " {\"name\": \"F2\", \"x\": %.4f, \"y\": %.4f}]}, ",
+                  at[0] / f,
+                  at[1] / f,
+                  at[2] / f,
+                  at[3] / f)));
+      String d = deviations("ref,dx,dy", measured(false), 1);
+      Run r = analyse(d);
+      assertThat(r.err())
+          .matches(
+              "B: \"panel.fiducials\" span [0-9.]+ mm where the placements span [0-9.]+ mm, which"
+                  + " looks like "
+                  + unit[0]
+                  + "; write it in mm, or say --as-is if it is really so \\(\"asIs\":"
+                  + " \\[\"panelUnits\"\\] in the job keeps that answer\\)\n");
+      assertThat(r.code()).isEqualTo(2);
+      job(
+          Files.readString(dir.resolve("job.json"))
+              .replaceFirst("\\{", "{\"asIs\": [\"panelUnits\"], "));
+      letIn(d);
+    }
+    job(PANEL.replace("75", "2.95").replace("60", "2.36"));
+    Run r = analyse(deviations("ref,column,row,dx,dy", measured(true), 1));
+    assertThat(r.err())
+        .matches(
+            "B: the origins of boards 1/1 and 2/1 lie 2.05 mm apart, but the placements of one"
+                + " board span [0-9.]+ x [0-9.]+ mm, so \"panel.boards\" looks written in another"
+                + " unit; write it in mm, or say --as-is if it is really so \\(\"asIs\":"
+                + " \\[\"panelUnits\"\\] in the job keeps that answer\\)\n");
+    assertThat(r.code()).isEqualTo(2);
+  }
+
   /** The log takes no nonsense, and no second article either. */
   @Test
   void recordAndCheckAskTheSame() throws IOException {

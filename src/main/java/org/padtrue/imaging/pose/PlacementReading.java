@@ -37,9 +37,22 @@ public record PlacementReading(
     double yPx,
     String note) {
 
+  /** Share of the edges of lands from which on they are said to lie bare. */
+  public static final double LANDS_SEEN = 0.6;
+
   /** Name that is unique within the panel, e.g. "1/2/R7". */
   public String id() {
     return board + "/" + placement.ref();
+  }
+
+  /** Whether the picture shows that this placement belongs here: its part, or its bare lands. */
+  public boolean belongs() {
+    return status == ReadingStatus.FOUND || status == ReadingStatus.MISSING && score >= LANDS_SEEN;
+  }
+
+  /** Whether it was looked for: its geometry is known and its place lies in the picture. */
+  public boolean lookedFor() {
+    return status != ReadingStatus.NO_GEOMETRY && status != ReadingStatus.OUT_OF_PICTURE;
   }
 
   PlacementReading with(ReadingStatus s, String why) {

@@ -11,6 +11,7 @@ import org.padtrue.imaging.pose.HalfTurn;
 import org.padtrue.imaging.pose.Outline;
 import org.padtrue.imaging.pose.OutlineFit;
 import org.padtrue.imaging.pose.PartPose;
+import org.padtrue.imaging.pose.PlacementReading;
 import org.padtrue.imaging.pose.ReadingStatus;
 import org.padtrue.imaging.pose.Refinement;
 import org.padtrue.imaging.pose.SizeDoubt;
@@ -51,7 +52,7 @@ public final class PoseReader {
   /** A fit that edges and pixels agree on may look so much worse than one they do not. */
   private static final double AS_GOOD = 0.1;
 
-  private static final double BARE = 0.6;
+  private static final double BARE = PlacementReading.LANDS_SEEN;
 
   /** A part that is truly turned by a quarter shows its outline so well, in a sharp picture. */
   private static final double CLEAR_TURN = 0.9;

@@ -847,7 +847,12 @@ public final class PartsRegistration {
         switch (reports.size()) {
           case 0 -> "the job names no fiducials: ";
           case 1 -> "the job names one fiducial only: ";
-          default -> "too few fiducials were found: ";
+          default ->
+              only.isEmpty()
+                  ? "none of the "
+                      + reports.size()
+                      + " fiducials was found where the job has it (mm, panel frame): "
+                  : "too few fiducials were found: ";
         };
     if (on == RegisteredOn.LANDS) {
       int lands = used.size() - (only.isEmpty() ? 0 : 1);

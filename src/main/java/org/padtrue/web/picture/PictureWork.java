@@ -114,7 +114,13 @@ public final class PictureWork implements AutoCloseable {
     for (PlacementReading p : r.worstFirst()) {
       readings.add(reading(job, p));
     }
-    return new PictureReadings(shots, readings, r.notes(), r.partsRegistered());
+    List<String> notes = new ArrayList<>();
+    if (!files.isEmpty()) {
+      r.question(String.valueOf(files.get(0).getFileName()))
+          .ifPresent(q -> notes.add(q.sentence()));
+    }
+    notes.addAll(r.notes());
+    return new PictureReadings(shots, readings, notes, r.partsRegistered());
   }
 
   /** The copy of a picture that pages show. */
