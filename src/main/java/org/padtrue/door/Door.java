@@ -104,6 +104,9 @@ public final class Door {
     private final MistakeWords words;
     private final List<List<Measured>> panels;
 
+    /** True when what explains a panel best was said not to be so: it is taken as it is. */
+    private boolean answered;
+
     Looking(Job job, Article article, AsIs asIs) {
       this.job = job;
       this.article = article;
@@ -173,7 +176,7 @@ public final class Door {
         for (Judgement j : judged) {
           q = q != null || judged.size() == 1 ? q : best(List.of(j));
         }
-        if (q != null) {
+        if (q != null || answered) {
           return q;
         }
       }
@@ -227,17 +230,19 @@ public final class Door {
         }
         Reading r = readings.get(k);
         scores.merge(r.kind(), s, Math::max);
-        if (s > given + needed(r, rows, scatter(judged, k))
-            && s > bestScore
-            && !asIs.answers(r.kind().key())) {
+        if (s > given + needed(r, rows, scatter(judged, k)) && s > bestScore) {
           bestScore = s;
           found = r;
         }
       }
-      Question best = found == null ? null : named(found, scores);
-      best = best == null || asIs.answers(best.key()) ? null : best;
       boolean nowhere = elsewhere > given + MUCH + EACH * rows && elsewhere > bestScore;
-      return nowhere && !asIs.answers("otherBoard") ? words.otherBoard() : best;
+      Question best = nowhere ? words.otherBoard() : found == null ? null : named(found, scores);
+      boolean so =
+          best != null
+              && (asIs.answers(best.key())
+                  || !nowhere && found != null && asIs.answers(found.kind().key()));
+      answered |= so;
+      return so ? null : best;
     }
 
     /** Deviations that are swapped or mirrored often look alike: then both are named. */
