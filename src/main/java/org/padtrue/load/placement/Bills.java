@@ -58,12 +58,14 @@ public final class Bills {
    * fitted that it says are not.
    *
    * @param rows changed in place
+   * @param parked rows far off the board: nobody places them, so nothing is asked about them
    * @param notes what a reader should know is added
    * @param problems what cannot be told is added, all at once
    */
   static void join(
       BillOption option,
       List<PlacementRow> rows,
+      Parked parked,
       String listName,
       List<String> notes,
       ProblemList problems) {
@@ -84,7 +86,10 @@ public final class Bills {
         String part = r.part().isEmpty() ? line.type() : r.part();
         rows.set(i, with(r, part, r.fitted() && line.fitted()));
       } else if (!Drawings.is(r.ref(), r.part()) && r.fitted()) {
-        rows.set(i, unlisted(r, option.unlisted(), asked));
+        boolean ask = option.unlisted() == BillOption.Unlisted.ASK;
+        BillOption.Unlisted what =
+            ask && parked.is(i) ? BillOption.Unlisted.KEEP : option.unlisted();
+        rows.set(i, unlisted(r, what, asked));
       }
     }
     if (!asked.isEmpty()) {

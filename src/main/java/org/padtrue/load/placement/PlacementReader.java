@@ -91,7 +91,7 @@ final class PlacementReader {
     settleSides();
     List<String> notes = new ArrayList<>();
     if (bill != null) {
-      Bills.join(bill, read, file.name(), notes, problems);
+      Bills.join(bill, read, Parked.find(read, Drawings.find(read)), file.name(), notes, problems);
     }
     Drawings drawings = Drawings.find(read);
     Parked parked = Parked.find(read, drawings);

@@ -102,6 +102,16 @@ class BillTest {
         .satisfies(u -> assertThat(u.reason()).isEqualTo(Unplaced.Reason.DRAWING));
   }
 
+  /** Parts parked far off the board are placed by nobody: a bill need not name them. */
+  @Test
+  void parkedPartsAreNotAskedAbout() throws IOException {
+    Job j = job(LIST + "X1,500,400,0,top\n", BILL, ", \"units\": \"mm\"").orThrow();
+    assertThat(parts(j)).doesNotContain("X1");
+    assertThat(j.unplaced())
+        .extracting(Unplaced::ref, Unplaced::reason)
+        .containsExactly(org.assertj.core.groups.Tuple.tuple("X1", Unplaced.Reason.PARKED));
+  }
+
   @Test
   void anotherBoardsBillAndContradictionsAreRefused() throws IOException {
     assertThat(sentences(job(LIST, "Ref,Package\nA1,B\nA2,B\n", "")))
