@@ -250,7 +250,7 @@ final class DetectCommand implements Callable<Integer> {
 
   /** The same questions as 'analyse' would ask about the article, before it is written. */
   private void door(LoadedJob job, DetectionResult r) {
-    Optional<Question> other = r.question(pictures.get(0).toString());
+    Optional<Question> other = r.question(pictures.get(0).toString(), closeUps);
     if (other.isPresent() && !job.asIs().answers(other.get().key())) {
       throw new QuestionException(other.get());
     }

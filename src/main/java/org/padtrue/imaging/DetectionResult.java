@@ -83,8 +83,9 @@ public record DetectionResult(
    * often those of another.
    *
    * @param file the picture, as the user gave it
+   * @param closeUps true when each picture shows one placement, at a scale that the user gave
    */
-  public Optional<Question> question(String file) {
+  public Optional<Question> question(String file, boolean closeUps) {
     long here = readings.stream().filter(PlacementReading::lookedFor).count();
     long there = readings.stream().filter(PlacementReading::belongs).count();
     if (here < LEAST || there >= MOST_OF * here) {
@@ -107,8 +108,11 @@ public record DetectionResult(
                 + here
                 + " placements are seen where the job has them ("
                 + String.join(", ", others)
-                + "), so this looks like another board, side or revision than the job's",
-            "give the picture of this board, or its job; a picture may be too coarse, too"));
+                + "), so this looks like another board, side or revision than the job's"
+                + (closeUps ? ", or another scale" : ""),
+            closeUps
+                ? "give pictures of this board, or its job, and look at --scale and --turned"
+                : "give the picture of this board, or its job; a picture may be too coarse, too"));
   }
 
   /**

@@ -106,6 +106,27 @@ class CloseUpsCommandTest {
                 + " fiducial, or --camera with --distance");
   }
 
+  /** Half the scale: nothing is where it should be, and nothing is written. */
+  @Test
+  void anotherScaleIsAskedAbout() throws Exception {
+    new CloseUpMaker(dir).write(0);
+    Ran r =
+        detect(
+            "--turned",
+            String.valueOf(CloseUpMaker.TURN_DEG),
+            "--scale",
+            String.valueOf(CloseUpMaker.PX_PER_MM / 2));
+    assertThat(r.code()).isEqualTo(2);
+    assertThat(r.err().replace(dir + "/", ""))
+        .matches(
+            "shots.csv: only \\d of 4 placements are seen where the job has them \\(.*\\), so this"
+                + " looks like another board, side or revision than the job's, or another scale;"
+                + " give pictures of this board, or its job, and look at --scale and --turned, or"
+                + " say --as-is if it is really so \\(\"asIs\": \\[\"otherBoard\"\\] in the job"
+                + " keeps that answer\\)\n");
+    assertThat(dir.resolve("article.csv")).doesNotExist();
+  }
+
   private static double[] number(String text, String pattern) {
     var m = java.util.regex.Pattern.compile(pattern).matcher(text);
     assertThat(m.find()).as(text).isTrue();

@@ -116,7 +116,7 @@ public final class PictureWork implements AutoCloseable {
     }
     List<String> notes = new ArrayList<>();
     if (!files.isEmpty()) {
-      r.question(String.valueOf(files.get(0).getFileName()))
+      r.question(String.valueOf(files.get(0).getFileName()), false)
           .ifPresent(q -> notes.add(q.sentence()));
     }
     notes.addAll(r.notes());
