@@ -140,7 +140,7 @@ public final class AsEntered {
   }
 
   private static GroupResult level(GroupResult g, EnteredLine e) {
-    Xyr v = new Xyr(e.x(), e.y(), e.rotation());
+    Xyr v = new Xyr(known(e.x()), known(e.y()), known(e.rotation()));
     return new GroupResult(
         g.factor(),
         g.level(),

@@ -72,7 +72,16 @@ public final class PlanReport {
   /** Writes the table into a stream, which is closed; as a form with empty columns to fill in. */
   public static void table(MeasuringPlan plan, boolean form, OutputStream stream)
       throws IOException {
+    table(plan, form, 1, stream);
+  }
+
+  /** The same for several panels, P1, P2 ..., one after the other; then with a column panel. */
+  public static void table(MeasuringPlan plan, boolean form, int panels, OutputStream stream)
+      throws IOException {
     List<String> columns = new ArrayList<>(COLUMNS);
+    if (panels > 1) {
+      columns.add(1, "panel");
+    }
     if (form) {
       columns.addAll(TO_FILL_IN);
     }
@@ -85,12 +94,18 @@ public final class PlanReport {
     mapper.enable(CsvGenerator.Feature.STRICT_CHECK_FOR_QUOTING);
     try (SequenceWriter w =
         mapper.writer(b.build().withHeader().withLineSeparator("\n")).writeValues(stream)) {
-      for (MeasuringPlan.PlanLine l : plan.lines()) {
-        List<String> row = row(l);
-        if (form) {
-          TO_FILL_IN.forEach(c -> row.add(""));
+      for (int panel = 1; panel <= panels; panel++) {
+        for (MeasuringPlan.PlanLine l : plan.lines()) {
+          List<String> row = row(l);
+          if (panels > 1) {
+            row.set(0, Integer.toString((panel - 1) * plan.lines().size() + l.order()));
+            row.add(1, "P" + panel);
+          }
+          if (form) {
+            TO_FILL_IN.forEach(c -> row.add(""));
+          }
+          w.write(row);
         }
-        w.write(row);
       }
     }
   }

@@ -14,6 +14,7 @@ import java.util.stream.Collectors;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.problem.QuestionException;
+import org.padtrue.web.begin.BeginPages;
 import org.padtrue.web.bench.Analyses;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.HomePages;
@@ -169,6 +170,7 @@ public final class WebServer implements AutoCloseable {
     new Assets().routes(c.routes);
     new EnterPages(guard, pages).routes(c.routes);
     new HomePages(bench).routes(c.routes);
+    new BeginPages(bench).routes(c.routes);
     new MeasurePages(bench).routes(c.routes);
     new ResultPages(bench).routes(c.routes);
     new CheckPages(bench).routes(c.routes);

@@ -101,10 +101,11 @@ class CheckWalkTest {
       // a second article sent as a file: it is asked which it is
       c.files("/jobs/placements/files", Map.of("second.csv", second(9, 0, -100)));
       b.go(s.address() + "articles/second/check");
-      b.says("This panel was placed with the trims entered of");
+      b.says("Which panel is it?");
       b.accessible("which article it is");
       b.shot("check-which");
-      b.click("form button.main");
+      b.click("input[name=kind][value=after]");
+      b.click("form.fields button.main");
       b.see(".verdict.bad");
       b.says("wrong sign");
       List<WebElement> bad = b.all(".check.bad");
@@ -125,7 +126,7 @@ class CheckWalkTest {
       assertThat(n.path("analysisHash").asText()).hasSize(64);
       // and back: it was another first article
       assertThat(c.post("/articles/second/after", Map.of("first", "")).statusCode()).isEqualTo(303);
-      assertThat(c.get("/articles/second/check").body()).contains("This panel was placed");
+      assertThat(c.get("/articles/second/check").body()).contains("Which panel is it?");
     }
   }
 

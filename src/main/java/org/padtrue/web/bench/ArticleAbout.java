@@ -19,39 +19,59 @@ import org.padtrue.web.server.StoredText;
  * @param begun when it was begun
  * @param file name of an uploaded article file in its folder, empty when everything is typed
  * @param partsRegistered true when a picture was registered on the parts themselves
- * @param after id of the article whose trims were entered before this panel was placed; empty for a
- *     first article
+ * @param kind what it is to its job
+ * @param after id of the article whose trims were entered before this panel was placed; empty
+ *     unless {@code kind} is AFTER
  */
 public record ArticleAbout(
-    String job, String name, Instant begun, String file, boolean partsRegistered, String after) {
+    String job,
+    String name,
+    Instant begun,
+    String file,
+    boolean partsRegistered,
+    PanelKind kind,
+    String after) {
   static final String FILE = "about.properties";
 
-  static ArticleAbout of(String job, String name) {
-    return new ArticleAbout(
-        job, name, Instant.now().truncatedTo(ChronoUnit.SECONDS), "", false, "");
+  static ArticleAbout of(String job, String name, PanelKind kind) {
+    Instant now = Instant.now().truncatedTo(ChronoUnit.SECONDS);
+    return new ArticleAbout(job, name, now, "", false, kind, "");
   }
 
   ArticleAbout withFile(String uploaded) {
-    return new ArticleAbout(job, name, begun, uploaded, partsRegistered, after);
+    return new ArticleAbout(job, name, begun, uploaded, partsRegistered, kind, after);
   }
 
   ArticleAbout onParts() {
-    return new ArticleAbout(job, name, begun, file, true, after);
+    return new ArticleAbout(job, name, begun, file, true, kind, after);
   }
 
-  ArticleAbout placedAfter(String article) {
-    return new ArticleAbout(job, name, begun, file, partsRegistered, article);
+  /** Of another kind; AFTER needs {@link #placedAfter}. */
+  public ArticleAbout ofKind(PanelKind other) {
+    if (other == PanelKind.AFTER) {
+      throw new IllegalArgumentException("after which article?");
+    }
+    return new ArticleAbout(job, name, begun, file, partsRegistered, other, "");
+  }
+
+  /** Placed after the trims of an article were entered. */
+  public ArticleAbout placedAfter(String article) {
+    return new ArticleAbout(job, name, begun, file, partsRegistered, PanelKind.AFTER, article);
   }
 
   static ArticleAbout read(Path folder) throws IOException {
     Properties p = StoredText.properties(folder.resolve(FILE));
+    String after = p.getProperty("after", "");
+    // before there were kinds, an article that was tied to none was a first one
+    PanelKind kind = PanelKind.parse(p.getProperty("kind", "")).orElse(PanelKind.FIRST);
     return new ArticleAbout(
         p.getProperty("job", ""),
         p.getProperty("name", ""),
         Instant.parse(p.getProperty("begun", Instant.EPOCH.toString())),
         p.getProperty("file", ""),
         p.getProperty("partsRegistered", "false").equals("true"),
-        p.getProperty("after", ""));
+        !after.isEmpty() ? PanelKind.AFTER : kind == PanelKind.AFTER ? PanelKind.UNSAID : kind,
+        after);
   }
 
   void write(Path folder) throws IOException {
@@ -61,6 +81,7 @@ public record ArticleAbout(
     p.setProperty("begun", begun.toString());
     p.setProperty("file", file);
     p.setProperty("partsRegistered", Boolean.toString(partsRegistered));
+    p.setProperty("kind", kind.key());
     p.setProperty("after", after);
     StringWriter w = new StringWriter();
     p.store(w, null);

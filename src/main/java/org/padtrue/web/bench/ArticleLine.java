@@ -9,10 +9,13 @@ public record ArticleLine(String id, String name, String job, String begun, Stri
   private static final DateTimeFormatter TIME =
       DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneId.systemDefault());
 
-  static ArticleLine of(BenchArticle a) {
+  /** The line of an article. */
+  public static ArticleLine of(BenchArticle a) {
     int measured = a.measured().size();
     String typed = measured + (measured == 1 ? " entry" : " entries");
-    String state = a.about().file().isEmpty() ? typed : "from " + a.about().file();
+    PanelKind kind = a.about().kind();
+    String state =
+        (a.about().file().isEmpty() ? typed : "from " + a.about().file()) + ", " + kind.words();
     return new ArticleLine(
         a.id(), a.about().name(), a.about().job(), TIME.format(a.about().begun()), state);
   }

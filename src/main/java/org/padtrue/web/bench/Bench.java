@@ -22,6 +22,15 @@ public record Bench(Workspace workspace, String historyUrl, Pages pages, Analyse
   public BenchArticle article(Context ctx) {
     BenchArticle a = workspace.article(ctx.pathParam("article"));
     a.damage().forEach(s -> Pages.notice(ctx, Notice.of(s)));
+    if (a.about().kind() == PanelKind.UNSAID) {
+      Pages.notice(
+          ctx,
+          new Notice(
+              "Nobody has said yet which panel this is: placed after trims were entered, a further"
+                  + " first article, or monitoring. Until then it counts as a first article.",
+              "/articles/" + a.id() + "/which",
+              "Say which it is"));
+    }
     return a;
   }
 }

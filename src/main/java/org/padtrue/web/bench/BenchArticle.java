@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.padtrue.load.article.ArticleExtras;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.LoadedJob;
@@ -84,9 +85,15 @@ public final class BenchArticle {
     about.write(folder);
   }
 
-  /** Says which article's trims were entered before this panel was placed; empty for none. */
+  /** Says which article's trims were entered before this panel was placed. */
   public void placeAfter(String article) throws IOException {
     about = about.placedAfter(article);
+    about.write(folder);
+  }
+
+  /** Says what the panel is, other than placed after trims. */
+  public void markKind(PanelKind kind) throws IOException {
+    about = about.ofKind(kind);
     about.write(folder);
   }
 
@@ -154,16 +161,34 @@ public final class BenchArticle {
   }
 
   /**
-   * What another panel is measured at to be held against this one: the list, or what was measured.
+   * What another panel is measured at to be held against this one: the list, or what was measured;
+   * column/row/ref, each once however many panels there are.
    */
   public List<String> listed(LoadedJob job) {
     List<String> planned = planned();
     return planned.isEmpty()
         ? article(job).measured().stream()
-            .map(m -> "P1/" + m.board() + "/" + m.placement().ref())
+            .map(m -> m.board() + "/" + m.placement().ref())
             .distinct()
             .toList()
-        : planned;
+        : planned.stream().map(Places::onPanel).distinct().toList();
+  }
+
+  /**
+   * Names of the article's panels: those on the list and measured, else those of its file, else
+   * one.
+   */
+  List<String> panels(LoadedJob job) {
+    List<String> listed =
+        Stream.concat(planned().stream(), measured().keySet().stream())
+            .map(Places::panel)
+            .distinct()
+            .toList();
+    List<String> all =
+        listed.isEmpty() && !about.file().isEmpty()
+            ? article(job).measured().stream().map(Measured::panel).distinct().toList()
+            : listed;
+    return all.isEmpty() ? List.of("P1") : all;
   }
 
   /** The article as it stands. */
@@ -238,7 +263,13 @@ public final class BenchArticle {
     StringBuilder b = new StringBuilder(HEAD);
     for (Entry e : measured().values()) {
       String[] at = e.placement().split("/", 4);
-      b.append(at[0]).append(',').append(at[1]).append(',').append(at[2]).append(',');
+      b.append('"')
+          .append(at[0].replace("\"", "\"\""))
+          .append("\",")
+          .append(at[1])
+          .append(',')
+          .append(at[2])
+          .append(',');
       b.append('"').append(at[3].replace("\"", "\"\"")).append("\",");
       b.append(SavedCsv.number(e.dxMm())).append(',').append(SavedCsv.number(e.dyMm())).append(',');
       b.append(SavedCsv.number(e.dRotationDeg())).append(',');

@@ -180,8 +180,12 @@ public final class HomePages {
     }
     NewJob.bill(j, names);
     List<BenchArticle> made = new NewJob(bench.workspace()).adopt(j);
-    ctx.redirect(
-        made.size() == 1 ? "/articles/" + made.get(0).id() + "/result" : "/jobs/" + j.id(),
-        HttpStatus.SEE_OTHER);
+    ctx.redirect(made.size() == 1 ? first(made.get(0)) : "/jobs/" + j.id(), HttpStatus.SEE_OTHER);
+  }
+
+  /** Where an article that was sent is shown first: what it is comes before what it says. */
+  private static String first(BenchArticle a) {
+    boolean said = a.about().kind() != PanelKind.UNSAID;
+    return "/articles/" + a.id() + (said ? "/result" : "/which");
   }
 }

@@ -5,7 +5,9 @@ import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.load.job.LoadedJob;
@@ -30,7 +32,6 @@ public final class MeasurePages {
   }
 
   public void routes(RoutesConfig routes) {
-    routes.post("/jobs/{job}/articles", this::begin);
     routes.get("/articles/{article}", this::page);
     routes.post("/articles/{article}/entries", this::enter);
     routes.get("/articles/{article}/entries", this::entries);
@@ -38,41 +39,6 @@ public final class MeasurePages {
     routes.get("/articles/{article}/fit", this::fit);
     routes.get("/articles/{article}/rows", this::rows);
     routes.get("/articles/{article}/near", this::near);
-  }
-
-  private void begin(Context ctx) throws IOException {
-    JobFolder j = bench.job(ctx);
-    LoadedJob job = j.load();
-    String name = text(ctx, "name");
-    MeasuringPlan plan = MeasuringPlan.of(job.job(), options(text(ctx, "count")));
-    List<Entry> planned = new ArrayList<>();
-    for (MeasuringPlan.PlanLine l : plan.lines()) {
-      String key = "P1/" + l.column() + "/" + l.row() + "/" + l.ref();
-      planned.add(Entry.of(Entry.Kind.PLANNED, key, Integer.toString(l.order())));
-    }
-    BenchArticle a =
-        bench
-            .workspace()
-            .newArticle(
-                j,
-                name.isEmpty() ? "First article" : name,
-                (aside, begun) -> {
-                  EntryJournal.open(aside.resolve(BenchArticle.JOURNAL)).append(planned);
-                  return begun;
-                });
-    ctx.redirect("/articles/" + a.id(), HttpStatus.SEE_OTHER);
-  }
-
-  private static MeasuringPlanOptions options(String count) {
-    MeasuringPlanOptions o = MeasuringPlanOptions.withDefaults();
-    if (count.isEmpty()) {
-      return o;
-    }
-    if (!count.matches("\\d{1,5}") || Integer.parseInt(count) == 0) {
-      throw Refusal.bad(
-          "'" + count + "' is no number of placements; write one, or leave it empty.");
-    }
-    return o.withCount(Integer.parseInt(count));
   }
 
   private void page(Context ctx) throws IOException {
@@ -97,6 +63,7 @@ public final class MeasurePages {
     Places.Place place =
         Places.of(job.job())
             .find(text(ctx, "placement"))
+            .filter(p -> a.panels(job).contains(Places.panel(p.key())))
             .orElseThrow(() -> Refusal.bad("There is no such placement in this job."));
     String seen = text(ctx, "seen");
     Typed typed = typed(ctx, place, a.journal().standing(place.key()));
@@ -212,42 +179,58 @@ public final class MeasurePages {
   /** More placements at the end of the walk: one by name, or some that tell most. */
   private void plan(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
-    Job job = bench.workspace().job(a.about().job()).load().job();
+    LoadedJob job = bench.workspace().job(a.about().job()).load();
+    List<String> panels = a.panels(job);
     if (!text(ctx, "more").isEmpty()) {
-      some(a, job);
+      some(a, job.job(), panels);
       ctx.redirect("/articles/" + a.id(), HttpStatus.SEE_OTHER);
       return;
     }
+    String said = text(ctx, "placement");
+    boolean one = said.contains("/") && panels.contains(Places.panel(said));
+    String name = one ? Places.onPanel(said) : said;
     Places.Place p =
-        Places.of(job)
-            .named(text(ctx, "placement"))
+        Places.of(job.job())
+            .named(name)
             .orElseThrow(
                 () ->
                     Refusal.bad(
                         "There is no placement '"
-                            + text(ctx, "placement")
+                            + said
                             + "'; write its name, or column/row/name on a panel of several"
                             + " boards."));
-    if (!a.planned().contains(p.key())) {
-      String place = Integer.toString(a.planned().size() + 1);
-      a.journal().append(List.of(Entry.of(Entry.Kind.PLANNED, p.key(), place)));
-    }
-    ctx.redirect("/articles/" + a.id() + "#row-" + p.key(), HttpStatus.SEE_OTHER);
+    List<String> on = one ? List.of(Places.panel(said)) : panels;
+    add(a, on.stream().map(n -> p.on(n).key()).toList());
+    ctx.redirect("/articles/" + a.id() + "#row-" + p.on(on.get(0)).key(), HttpStatus.SEE_OTHER);
   }
 
-  private static void some(BenchArticle a, Job job) throws IOException {
+  /** Puts keys at the end of the walk that are not on it. */
+  private static void add(BenchArticle a, List<String> keys) throws IOException {
     List<String> have = a.planned();
-    MeasuringPlan plan =
-        MeasuringPlan.of(job, MeasuringPlanOptions.withDefaults().withCount(have.size() + MORE));
     List<Entry> added = new ArrayList<>();
-    for (MeasuringPlan.PlanLine l : plan.lines()) {
-      String key = "P1/" + l.column() + "/" + l.row() + "/" + l.ref();
-      if (!have.contains(key) && !a.measured().containsKey(key) && added.size() < MORE) {
+    for (String key : keys) {
+      if (!have.contains(key)) {
         String place = Integer.toString(have.size() + added.size() + 1);
         added.add(Entry.of(Entry.Kind.PLANNED, key, place));
       }
     }
     a.journal().append(added);
+  }
+
+  /** Ten more placements, on every panel of the article. */
+  private static void some(BenchArticle a, Job job, List<String> panels) throws IOException {
+    Set<String> have = new LinkedHashSet<>();
+    a.planned().forEach(k -> have.add(Places.onPanel(k)));
+    MeasuringPlan plan =
+        MeasuringPlan.of(job, MeasuringPlanOptions.withDefaults().withCount(have.size() + MORE));
+    a.measured().keySet().forEach(k -> have.add(Places.onPanel(k)));
+    List<String> more =
+        plan.lines().stream()
+            .map(l -> l.column() + "/" + l.row() + "/" + l.ref())
+            .filter(k -> !have.contains(k))
+            .limit(MORE)
+            .toList();
+    add(a, panels.stream().flatMap(p -> more.stream().map(k -> p + "/" + k)).toList());
   }
 
   private void fit(Context ctx) throws IOException {

@@ -1,6 +1,7 @@
 package org.padtrue.web.bench;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -46,7 +47,8 @@ public record MeasureView(
    *
    * @param number place in the walk
    * @param key panel/column/row/ref
-   * @param ref its name, with the board where there are several
+   * @param panel its panel where there are several; empty for one
+   * @param ref its name, with panel and board where there are several
    * @param part part type
    * @param x nominal in the panel frame, mm
    * @param y nominal, mm
@@ -60,6 +62,7 @@ public record MeasureView(
   public record Row(
       int number,
       String key,
+      String panel,
       String ref,
       String part,
       String x,
@@ -98,8 +101,9 @@ public record MeasureView(
     keys.addAll(faults.keySet());
     Map<String, Long> stands = a.journal().standing();
     boolean array = job.array().boards().size() > 1;
+    boolean panels = keys.stream().map(Places::panel).distinct().count() > 1;
     List<Row> rows = new ArrayList<>();
-    for (String key : keys) {
+    for (String key : byPanel(keys)) {
       places
           .find(key)
           .ifPresent(
@@ -108,6 +112,7 @@ public record MeasureView(
                       row(
                           rows.size() + 1,
                           p,
+                          panels,
                           array,
                           measured.get(key),
                           faults.get(key),
@@ -116,9 +121,17 @@ public record MeasureView(
     return rows;
   }
 
+  /** One panel after the other, in the order in which they are met. */
+  private static List<String> byPanel(Set<String> keys) {
+    Map<String, List<String>> panels = new LinkedHashMap<>();
+    keys.forEach(k -> panels.computeIfAbsent(Places.panel(k), p -> new ArrayList<>()).add(k));
+    return panels.values().stream().flatMap(List::stream).toList();
+  }
+
   private static Row row(
       int number,
       Places.Place p,
+      boolean panels,
       boolean array,
       @Nullable Entry e,
       @Nullable Entry fault,
@@ -126,7 +139,10 @@ public record MeasureView(
     return new Row(
         number,
         p.key(),
-        (array ? p.board() + "/" : "") + p.placement().ref(),
+        panels ? Places.panel(p.key()) : "",
+        (panels ? Places.panel(p.key()) + " " : "")
+            + (array ? p.board() + "/" : "")
+            + p.placement().ref(),
         p.placement().part(),
         ShownNumbers.plain(p.nominal().xMm()),
         ShownNumbers.plain(p.nominal().yMm()),

@@ -17,6 +17,11 @@ public record RecordForm(List<String> machines, List<Source> trimsOf) {
     trimsOf = List.copyOf(trimsOf);
   }
 
-  /** An article whose result named trims. */
-  public record Source(String id, String name) {}
+  /**
+   * An article whose result named trims.
+   *
+   * @param words what of its trims is offered
+   * @param chosen true for the article whose trims were entered before this one, as somebody said
+   */
+  public record Source(String id, String words, boolean chosen) {}
 }

@@ -12,9 +12,12 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.stream.Stream;
+import org.padtrue.apply.AsEntered;
 import org.padtrue.door.Door;
 import org.padtrue.firstarticle.ArticleTerms;
 import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.BatchTrim;
+import org.padtrue.firstarticle.result.GroupResult;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.history.Conditions;
 import org.padtrue.history.LoggedArticle;
@@ -26,9 +29,14 @@ import org.padtrue.log.Recording;
 import org.padtrue.log.TrimIncrements;
 import org.padtrue.panel.TrimKind;
 import org.padtrue.panel.article.Article;
+import org.padtrue.problem.InputException;
 import org.padtrue.problem.QuestionException;
+import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.web.kept.Before;
+import org.padtrue.web.kept.Entered;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
+import org.padtrue.web.server.ShownNumbers;
 import org.padtrue.web.server.Times;
 
 /**
@@ -56,9 +64,7 @@ public final class Recorder {
     List<RecordForm.Source> others = new ArrayList<>();
     for (BenchArticle o : bench.workspace().articles(a.about().job())) {
       if (!o.id().equals(a.id())) {
-        others.add(
-            new RecordForm.Source(
-                o.id(), o.about().name() + ", " + Times.minute(o.about().begun())));
+        others.add(source(a, o));
       }
     }
     if (!ArticleLog.exists(bench.historyUrl())) {
@@ -67,6 +73,38 @@ public final class Recorder {
     try (ArticleLog log = ArticleLog.openToRead(bench.historyUrl())) {
       return new RecordForm(log.machines(), others);
     }
+  }
+
+  /** Trims of another article: as they were entered where that is known, else all of them. */
+  private static RecordForm.Source source(BenchArticle a, BenchArticle o) {
+    String name = o.about().name() + ", " + Times.minute(o.about().begun());
+    if (!tied(a, o)) {
+      return new RecordForm.Source(o.id(), "all trims of " + name, false);
+    }
+    int otherwise;
+    try {
+      otherwise = entered(a).differences().size();
+    } catch (InputException e) {
+      return new RecordForm.Source(o.id(), "trims of " + name + ", as entered", true);
+    }
+    String how =
+        otherwise == 0
+            ? ", as proposed"
+            : ", as entered ("
+                + ShownNumbers.count(otherwise, "line")
+                + " otherwise than proposed)";
+    return new RecordForm.Source(o.id(), "trims of " + name + how, true);
+  }
+
+  /** True when somebody said that the trims of another article were entered before this one. */
+  private static boolean tied(BenchArticle a, BenchArticle other) {
+    return a.about().after().equals(other.id()) && Before.in(a.folder());
+  }
+
+  /** What was entered in the machine before this article. */
+  private static AsEntered entered(BenchArticle a) {
+    StoredAnalysis before = Before.read(a.folder());
+    return new AsEntered(before, Entered.read(a.folder(), before.trims()));
   }
 
   private void page(Context ctx) throws IOException {
@@ -150,11 +188,6 @@ public final class Recorder {
       if (!source.about().job().equals(a.about().job()) || source.id().equals(a.id())) {
         throw Refusal.bad("The trims of that article were not meant for this one.");
       }
-      FirstArticleResult r = bench.analyses().result(source, job);
-      if (r == null) {
-        throw Refusal.bad(
-            "Article '" + source.about().name() + "' has no result yet, and so no trims.");
-      }
       String measured =
           Recording.of(
                   job.job(),
@@ -163,10 +196,11 @@ public final class Recorder {
                   new Recording.Circumstances(
                       "", Instant.EPOCH, Conditions.UNKNOWN, "", List.of(), List.of()))
               .contentHash();
+      Decided d = decided(a, source, job);
       all.addAll(
           TrimIncrements.of(
-              r.batchTrim(),
-              r.groups(),
+              d.batch(),
+              d.groups(),
               job.job().array(),
               EnumSet.allOf(TrimKind.class),
               true,
@@ -177,6 +211,22 @@ public final class Recorder {
       all.addAll(TypedTrims.of(line.strip()));
     }
     return all;
+  }
+
+  /** Trims that were decided on and entered. */
+  private record Decided(BatchTrim batch, List<GroupResult> groups) {}
+
+  private Decided decided(BenchArticle a, BenchArticle source, LoadedJob job) {
+    if (tied(a, source)) {
+      StoredAnalysis s = entered(a).analysis();
+      return new Decided(s.batchTrim(), s.groups());
+    }
+    FirstArticleResult r = bench.analyses().result(source, job);
+    if (r == null) {
+      throw Refusal.bad(
+          "Article '" + source.about().name() + "' has no result yet, and so no trims.");
+    }
+    return new Decided(r.batchTrim(), r.groups());
   }
 
   /** Pictures and tables that were sent for the article, by their hashes. */

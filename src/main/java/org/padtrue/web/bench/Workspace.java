@@ -19,6 +19,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.problem.InputException;
@@ -309,11 +310,14 @@ public final class Workspace implements AutoCloseable {
   }
 
   /**
-   * A new article, placed after the trims of another one were entered, with the same placements to
-   * measure; all of it or nothing.
+   * A new article of a job with placements to measure, in walking order; all of it or nothing.
+   *
+   * @param kind says what the panel is
+   * @param keys panel/column/row/ref
+   * @param extra what else its folder holds
    */
   public BenchArticle newArticle(
-      JobFolder job, String name, BenchArticle first, List<String> keys, Extra extra)
+      JobFolder job, String name, UnaryOperator<ArticleAbout> kind, List<String> keys, Extra extra)
       throws IOException {
     return newArticle(
         job,
@@ -321,18 +325,7 @@ public final class Workspace implements AutoCloseable {
         (aside, begun) -> {
           extra.write(aside);
           plan(aside, keys);
-          return begun.placedAfter(first.id());
-        });
-  }
-
-  /** A new article of a job with placements to measure, in walking order; all of it or nothing. */
-  public BenchArticle newArticle(JobFolder job, String name, List<String> keys) throws IOException {
-    return newArticle(
-        job,
-        name,
-        (aside, begun) -> {
-          plan(aside, keys);
-          return begun;
+          return kind.apply(begun);
         });
   }
 
@@ -349,7 +342,9 @@ public final class Workspace implements AutoCloseable {
   BenchArticle newArticle(JobFolder job, String name, Filling filling) throws IOException {
     Path aside = incoming();
     try {
-      filling.fill(aside, ArticleAbout.of(job.id(), name)).write(aside);
+      // of a job's first panel nothing is to be asked
+      PanelKind kind = articles(job.id()).isEmpty() ? PanelKind.FIRST : PanelKind.UNSAID;
+      filling.fill(aside, ArticleAbout.of(job.id(), name, kind)).write(aside);
       return article(placed(articleFolders, name, aside));
     } finally {
       drop(aside);

@@ -2,16 +2,10 @@ package org.padtrue.web.check;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import io.javalin.http.HttpStatus;
 import java.io.IOException;
-import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Set;
 import org.padtrue.apply.AsEntered;
-import org.padtrue.apply.EnteredLine;
 import org.padtrue.apply.SecondArticleCheck;
-import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.article.Article;
 import org.padtrue.problem.InputException;
@@ -19,12 +13,14 @@ import org.padtrue.problem.Problem;
 import org.padtrue.problem.QuestionException;
 import org.padtrue.report.TrimCheckReport;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.web.begin.Begin;
+import org.padtrue.web.begin.WhichView;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
-import org.padtrue.web.bench.WhatIf;
+import org.padtrue.web.kept.Before;
+import org.padtrue.web.kept.Entered;
 import org.padtrue.web.server.Downloads;
-import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Same;
 
@@ -37,8 +33,6 @@ public final class CheckPages {
   }
 
   public void routes(RoutesConfig routes) {
-    routes.post("/articles/{article}/next", this::next);
-    routes.post("/articles/{article}/after", this::after);
     routes.get("/articles/{article}/check", this::page);
     routes.get("/articles/{article}/check.json", this::json);
   }
@@ -46,93 +40,21 @@ public final class CheckPages {
   /** What is held against what. */
   record Checked(SecondArticleCheck check, StoredAnalysis before) {}
 
-  /** Trims are entered; the next panel is measured at the same placements, in the same order. */
-  private void next(Context ctx) throws IOException {
-    BenchArticle first = bench.article(ctx);
-    JobFolder folder = bench.workspace().job(first.about().job());
-    LoadedJob job = folder.load();
-    FirstArticleResult decided = decided(first, job);
-    Set<String> off = new LinkedHashSet<>();
-    decided.trims().forEach(t -> off.add(WhatIf.key(t)));
-    off.removeAll(ctx.formParams("entered"));
-    if (off.size() == decided.trims().stream().map(WhatIf::key).distinct().count()) {
-      throw Refusal.bad(
-          "No trim is ticked as entered, so there is nothing that one more panel could"
-              + " show; tick those that were entered.");
-    }
-    List<EnteredLine> entered =
-        decided.trims().stream()
-            .map(t -> off.contains(WhatIf.key(t)) ? EnteredLine.not(t) : EnteredLine.asProposed(t))
-            .toList();
-    BenchArticle second =
-        bench
-            .workspace()
-            .newArticle(
-                folder,
-                after(first),
-                first,
-                first.listed(job),
-                aside -> {
-                  Before.write(decided, aside);
-                  Entered.write(aside, entered);
-                });
-    ctx.redirect("/articles/" + second.id(), HttpStatus.SEE_OTHER);
-  }
-
-  private static String after(BenchArticle first) {
-    String name = first.about().name();
-    return (name.length() > 60 ? name.substring(0, 60) : name) + ", trims entered";
-  }
-
-  /** Somebody says which article's trims were entered before this panel was placed. */
-  private void after(Context ctx) throws IOException {
-    BenchArticle second = bench.article(ctx);
-    String id = Fields.line(ctx, "first");
-    if (id.isEmpty()) {
-      second.placeAfter("");
-    } else {
-      BenchArticle first = bench.workspace().article(id);
-      if (first.id().equals(second.id()) || !first.about().job().equals(second.about().job())) {
-        throw Refusal.bad("That is no other article of this job.");
-      }
-      LoadedJob job = bench.workspace().job(first.about().job()).load();
-      second.placeAfter("");
-      Entered.forget(second.folder());
-      Before.write(decided(first, job), second.folder());
-      second.placeAfter(first.id());
-    }
-    ctx.redirect("/articles/" + second.id() + "/check", HttpStatus.SEE_OTHER);
-  }
-
-  private FirstArticleResult decided(BenchArticle a, LoadedJob job) {
-    FirstArticleResult r = bench.analyses().result(a, job);
-    if (r == null) {
-      throw Refusal.bad(
-          "There is no result of " + a.about().name() + " yet, so none of its trims was entered.");
-    }
-    return r;
-  }
-
   private void page(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
     JobFolder folder = bench.workspace().job(a.about().job());
-    List<CheckView.Other> others = others(a);
+    WhichView which = new Begin(bench).which(a);
     String first = bench.workspace().nameOf(a.about().after());
     CheckViews views;
     CheckView view;
     try {
       LoadedJob job = folder.load();
-      views = new CheckViews(a, job.job().name(), first, others);
+      views = new CheckViews(a, job.job().name(), first, which);
       if (a.about().after().isEmpty()) {
         view = views.without(List.of());
       } else {
         List<Object> of =
-            List.of(
-                new Same(job),
-                a.about(),
-                a.journal().last(),
-                List.copyOf(others),
-                Entered.text(a.folder()));
+            List.of(new Same(job), a.about(), a.journal().last(), which, Entered.text(a.folder()));
         CheckViews known = views;
         bench
             .pages()
@@ -140,7 +62,7 @@ public final class CheckPages {
         return;
       }
     } catch (InputException e) {
-      views = new CheckViews(a, folder.id(), first, others);
+      views = new CheckViews(a, folder.id(), first, which);
       view = views.without(JobFolder.sentences(e, folder.folder()));
     }
     bench.pages().show(ctx, "check", a.about().name(), "jobs", view);
@@ -158,17 +80,6 @@ public final class CheckPages {
     } catch (InputException e) {
       return views.without(JobFolder.sentences(e, a.folder()));
     }
-  }
-
-  /** Other articles of the job, the newest first. */
-  private List<CheckView.Other> others(BenchArticle a) throws IOException {
-    List<CheckView.Other> out = new ArrayList<>();
-    for (BenchArticle o : bench.workspace().articles(a.about().job())) {
-      if (!o.id().equals(a.id())) {
-        out.add(new CheckView.Other(o.id(), o.about().name()));
-      }
-    }
-    return out;
   }
 
   static Checked check(BenchArticle a, LoadedJob job) {

@@ -1,6 +1,7 @@
 package org.padtrue.web.check;
 
 import java.util.List;
+import org.padtrue.web.begin.WhichView;
 
 /**
  * Whether the trims of an article did what was predicted.
@@ -11,7 +12,7 @@ import java.util.List;
  * @param jobName its name
  * @param first id of the article whose trims were entered; empty while nobody said
  * @param firstName its name
- * @param others articles of the job that may be it
+ * @param which the question which panel it is
  * @param problems why there is no answer yet, one sentence each
  * @param word the answer in a word or two; empty while there is none
  * @param good true when nothing contradicts what was predicted
@@ -29,7 +30,7 @@ public record CheckView(
     String jobName,
     String first,
     String firstName,
-    List<Other> others,
+    WhichView which,
     List<String> problems,
     String word,
     boolean good,
@@ -40,16 +41,12 @@ public record CheckView(
     String numbers,
     String caution) {
   public CheckView {
-    others = List.copyOf(others);
     problems = List.copyOf(problems);
     sentences = List.copyOf(sentences);
     terms = List.copyOf(terms);
     left = List.copyOf(left);
     notes = List.copyOf(notes);
   }
-
-  /** An article that may have been the first. */
-  public record Other(String id, String name) {}
 
   /**
    * One trim.

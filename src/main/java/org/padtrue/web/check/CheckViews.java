@@ -12,6 +12,7 @@ import org.padtrue.report.TrimCheckReport;
 import org.padtrue.report.json.StoredAnalysis;
 import org.padtrue.report.words.ResultWords;
 import org.padtrue.report.words.TrimCheckWords;
+import org.padtrue.web.begin.WhichView;
 import org.padtrue.web.bench.BenchArticle;
 
 /** Makes the page of a check. */
@@ -19,13 +20,13 @@ final class CheckViews {
   private final BenchArticle article;
   private final String jobName;
   private final String firstName;
-  private final List<CheckView.Other> others;
+  private final WhichView which;
 
-  CheckViews(BenchArticle article, String jobName, String firstName, List<CheckView.Other> others) {
+  CheckViews(BenchArticle article, String jobName, String firstName, WhichView which) {
     this.article = article;
     this.jobName = jobName;
     this.firstName = firstName;
-    this.others = others;
+    this.which = which;
   }
 
   /** The page while there is no answer. */
@@ -74,7 +75,7 @@ final class CheckViews {
         jobName,
         article.about().after(),
         firstName,
-        others,
+        which,
         problems,
         word,
         good,

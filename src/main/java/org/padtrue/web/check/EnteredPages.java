@@ -12,6 +12,8 @@ import org.padtrue.quantity.LengthUnit;
 import org.padtrue.report.json.StoredAnalysis;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
+import org.padtrue.web.kept.Before;
+import org.padtrue.web.kept.Entered;
 import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.TypedNumbers;

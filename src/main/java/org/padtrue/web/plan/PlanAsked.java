@@ -18,9 +18,15 @@ import org.padtrue.web.server.TypedNumbers;
  * @param rotationScatter the same for rotation, degrees
  * @param earlier where the scatter comes from: empty for common practice, {@code log MACHINE}, or
  *     the id of an article
+ * @param panels number of panels; empty: one
  */
 record PlanAsked(
-    String count, String within, String scatter, String rotationScatter, String earlier) {
+    String count,
+    String within,
+    String scatter,
+    String rotationScatter,
+    String earlier,
+    String panels) {
   private static final int LONGEST = 500;
   private static final int MOST = 99_999;
 
@@ -30,7 +36,8 @@ record PlanAsked(
         field.apply("within"),
         field.apply("scatter"),
         field.apply("rotationScatter"),
-        field.apply("earlier"));
+        field.apply("earlier"),
+        field.apply("panels"));
   }
 
   /** A field of a form or an address, of a limited length. */

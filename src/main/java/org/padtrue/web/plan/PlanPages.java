@@ -27,13 +27,14 @@ import org.padtrue.report.PlanReport;
 import org.padtrue.report.plot.PlanCharts;
 import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.web.begin.Begin;
+import org.padtrue.web.bench.ArticleLine;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
 import org.padtrue.web.kept.Working;
 import org.padtrue.web.kept.WorkingView;
 import org.padtrue.web.server.Downloads;
-import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.Same;
 import org.padtrue.web.server.ShownNumbers;
@@ -63,6 +64,7 @@ public final class PlanPages {
 
   /** What a plan is made of; the log is looked at anew every minute. */
   private List<Object> key(LoadedJob job, PlanAsked asked) {
+    Begin.panels(asked.panels());
     List<Object> key = asked.parts();
     key.add(new Same(job));
     if (asked.earlier().startsWith(LOG)) {
@@ -155,6 +157,14 @@ public final class PlanPages {
     return all;
   }
 
+  private List<ArticleLine> articles(JobFolder j) throws IOException {
+    List<ArticleLine> all = new ArrayList<>();
+    for (BenchArticle a : bench.workspace().articles(j.id())) {
+      all.add(ArticleLine.of(a));
+    }
+    return all;
+  }
+
   private void page(Context ctx) throws IOException {
     shown(ctx, "plan", "Measuring plan");
   }
@@ -168,7 +178,7 @@ public final class PlanPages {
     JobFolder j = bench.job(ctx);
     LoadedJob job = j.load();
     PlanAsked asked = PlanAsked.query(ctx);
-    PlanViews views = new PlanViews(j.id(), job, asked, sources(j));
+    PlanViews views = new PlanViews(j.id(), job, asked, sources(j), articles(j));
     PlanView view;
     try {
       List<Object> key = key(job, asked);
@@ -207,11 +217,10 @@ public final class PlanPages {
     JobFolder j = bench.job(ctx);
     LoadedJob job = j.load();
     PlanAsked asked = PlanAsked.form(ctx);
-    String name = Fields.line(ctx, "name");
     MeasuringPlan plan = working.now(key(job, asked), () -> planned(j, job, asked)).plan();
-    List<String> keys =
-        plan.lines().stream().map(l -> "P1/" + l.column() + "/" + l.row() + "/" + l.ref()).toList();
-    BenchArticle a = bench.workspace().newArticle(j, name.isEmpty() ? "First article" : name, keys);
+    List<String> places =
+        plan.lines().stream().map(l -> l.column() + "/" + l.row() + "/" + l.ref()).toList();
+    BenchArticle a = new Begin(bench).of(ctx, j, job, places);
     ctx.redirect("/articles/" + a.id(), HttpStatus.SEE_OTHER);
   }
 
@@ -222,7 +231,9 @@ public final class PlanPages {
   private void csv(Context ctx) throws IOException {
     JobFolder j = bench.job(ctx);
     ByteArrayOutputStream out = new ByteArrayOutputStream();
-    PlanReport.table(asked(j, j.load(), PlanAsked.query(ctx)).plan(), true, out);
+    PlanAsked asked = PlanAsked.query(ctx);
+    int panels = Begin.panels(asked.panels());
+    PlanReport.table(asked(j, j.load(), asked).plan(), true, panels, out);
     Downloads.send(ctx, "to-measure.csv", "text/csv; charset=utf-8", out.toByteArray());
   }
 

@@ -1,6 +1,7 @@
 package org.padtrue.web.plan;
 
 import java.util.List;
+import org.padtrue.web.bench.ArticleLine;
 
 /**
  * A measuring plan.
@@ -16,7 +17,9 @@ import java.util.List;
  * @param assumed what it reckons with
  * @param terms those that need to be largest to be found first
  * @param rotations how well rotations are known; empty when not
- * @param lines what to measure, in walking order
+ * @param lines what to measure on each panel, in walking order
+ * @param panels number of panels
+ * @param articles of the job
  */
 public record PlanView(
     String job,
@@ -30,7 +33,9 @@ public record PlanView(
     List<String> assumed,
     List<Term> terms,
     String rotations,
-    List<Line> lines) {
+    List<Line> lines,
+    int panels,
+    List<ArticleLine> articles) {
   public PlanView {
     sources = List.copyOf(sources);
     problems = List.copyOf(problems);
@@ -39,11 +44,17 @@ public record PlanView(
     assumed = List.copyOf(assumed);
     terms = List.copyOf(terms);
     lines = List.copyOf(lines);
+    articles = List.copyOf(articles);
   }
 
   /** What was typed. */
   public record Asked(
-      String count, String within, String scatter, String rotationScatter, String earlier) {}
+      String count,
+      String within,
+      String scatter,
+      String rotationScatter,
+      String earlier,
+      String panels) {}
 
   /** Where the scatter may come from. */
   public record Source(String key, String name) {}

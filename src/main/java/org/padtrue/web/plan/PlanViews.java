@@ -9,6 +9,8 @@ import org.padtrue.land.clearance.NominalOverlaps;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.plan.MeasuringPlan;
 import org.padtrue.report.words.ResultWords;
+import org.padtrue.web.begin.Begin;
+import org.padtrue.web.bench.ArticleLine;
 import org.padtrue.web.server.PageWords;
 import org.padtrue.web.server.ShownNumbers;
 
@@ -18,12 +20,19 @@ final class PlanViews {
   private final LoadedJob job;
   private final PlanAsked asked;
   private final List<PlanView.Source> sources;
+  private final List<ArticleLine> articles;
 
-  PlanViews(String id, LoadedJob job, PlanAsked asked, List<PlanView.Source> sources) {
+  PlanViews(
+      String id,
+      LoadedJob job,
+      PlanAsked asked,
+      List<PlanView.Source> sources,
+      List<ArticleLine> articles) {
     this.id = id;
     this.job = job;
     this.asked = asked;
     this.sources = sources;
+    this.articles = articles;
   }
 
   PlanView without(List<String> problems) {
@@ -80,7 +89,8 @@ final class PlanViews {
             asked.within(),
             asked.scatter(),
             asked.rotationScatter(),
-            asked.earlier()),
+            asked.earlier(),
+            asked.panels().isEmpty() ? "1" : asked.panels()),
         query(),
         sources,
         problems,
@@ -89,7 +99,9 @@ final class PlanViews {
         assumed,
         terms,
         rotations,
-        lines);
+        lines,
+        problems.isEmpty() ? Begin.panels(asked.panels()) : 1,
+        articles);
   }
 
   private String query() {
@@ -102,7 +114,9 @@ final class PlanViews {
         + "&rotationScatter="
         + encoded(asked.rotationScatter())
         + "&earlier="
-        + encoded(asked.earlier());
+        + encoded(asked.earlier())
+        + "&panels="
+        + encoded(asked.panels());
   }
 
   private static String encoded(String s) {

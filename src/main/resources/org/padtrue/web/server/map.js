@@ -61,7 +61,9 @@ for (const box of document.querySelectorAll('[data-map]')) {
     svg.addEventListener(up, (e) => { fingers.delete(e.pointerId); spread = 0; });
   }
 
-  const find = (key) => svg.querySelector(`[data-place="${CSS.escape(key)}"]`);
+  // Panels of a job are alike: where one panel is drawn, a placement of any panel is found on it.
+  const find = (key) => svg.querySelector(`[data-place="${CSS.escape(key)}"]`)
+    || (box.dataset.anyPanel === 'true' && svg.querySelector(`[data-place="${CSS.escape(key.replace(/^[^/]*/, 'P1'))}"]`));
   const place = (g) => /translate\(([^ ]+) ([^)]+)\)/.exec(g.querySelector('rect').getAttribute('transform')).slice(1).map(Number);
   // Where a point of the panel lies in the turned drawing (y down).
   const seen = ([x, y]) => {

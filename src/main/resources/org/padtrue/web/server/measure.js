@@ -264,8 +264,11 @@
   }
 
   // Moving
+  const panelOf = (key) => key.split('/', 1)[0];
+  let shownPanel = '';
+  // The map shows one panel: the one in work.
   function mark(row) {
-    if (map.light) {
+    if (map.light && (shownPanel === '' || panelOf(row.dataset.key) === shownPanel)) {
       map.light(row.dataset.key, true, 'planned');
       map.light(row.dataset.key, done(row), 'measured');
     }
@@ -275,6 +278,10 @@
     const open = here || rows.find((r) => !done(r) && !store.of(r.dataset.key));
     const p = document.getElementById('next');
     p.textContent = open ? `${open.dataset.ref}: x ${open.dataset.x}, y ${open.dataset.y} mm` : rows.length ? 'The list is done.' : 'Nothing is on the list.';
+    if (open && panelOf(open.dataset.key) !== shownPanel) {
+      shownPanel = panelOf(open.dataset.key);
+      rows.forEach(mark);
+    }
     if (open) document.dispatchEvent(new CustomEvent('padtrue-look', { detail: open.dataset.key }));
   }
   function finish() {
@@ -383,7 +390,7 @@
   }
   map.addEventListener('click', (e) => {
     const g = e.target.closest('[data-place]');
-    const row = g && byKey.get(g.dataset.place);
+    const row = g && byKey.get(g.dataset.place.replace(/^[^/]*/, shownPanel || 'P1'));
     if (row) inputs(row)[0].focus();
   });
 

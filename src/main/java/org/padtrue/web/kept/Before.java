@@ -1,4 +1,4 @@
-package org.padtrue.web.check;
+package org.padtrue.web.kept;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -8,26 +8,28 @@ import java.nio.file.Path;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.report.json.AnalysisJson;
 import org.padtrue.report.json.StoredAnalysis;
-import org.padtrue.web.kept.Aside;
 
 /**
  * The analysis whose trims were entered before an article was placed, kept in that article's
  * folder: what is typed on the first one later changes nothing of it.
  */
-final class Before {
-  static final String FILE = "before.json";
+public final class Before {
+  private static final String FILE = "before.json";
 
   private Before() {}
 
-  static boolean in(Path folder) {
+  /** True when an article has one. */
+  public static boolean in(Path folder) {
     return Files.isRegularFile(folder.resolve(FILE));
   }
 
-  static StoredAnalysis read(Path folder) {
+  /** The analysis as it stood. */
+  public static StoredAnalysis read(Path folder) {
     return AnalysisJson.read(folder.resolve(FILE));
   }
 
-  static void write(FirstArticleResult r, Path folder) {
+  /** Keeps a result in an article's folder. */
+  public static void write(FirstArticleResult r, Path folder) {
     try {
       ByteArrayOutputStream out = new ByteArrayOutputStream();
       AnalysisJson.write(r, out);

@@ -1,4 +1,4 @@
-package org.padtrue.web.check;
+package org.padtrue.web.kept;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -10,13 +10,12 @@ import org.padtrue.apply.EnteredLine;
 import org.padtrue.firstarticle.result.TrimLine;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
-import org.padtrue.web.kept.Aside;
 
 /**
  * What was entered in the machine before an article was placed, beside the analysis that proposed
  * it: a line for every line of the trim sheet, {@code entered x y rotation turn squareness}.
  */
-final class Entered {
+public final class Entered {
   private static final String FILE = "entered.values";
   private static final int FIELDS = 6;
 
@@ -27,7 +26,7 @@ final class Entered {
    *
    * @throws InputException when the file is not of this trim sheet
    */
-  static List<EnteredLine> read(Path folder, List<TrimLine> sheet) {
+  public static List<EnteredLine> read(Path folder, List<TrimLine> sheet) {
     Path file = folder.resolve(FILE);
     if (!Files.exists(file)) {
       return sheet.stream().map(EnteredLine::asProposed).toList();
@@ -66,12 +65,13 @@ final class Entered {
   }
 
   /** The file as it stands, to tell whether it has changed; empty when there is none. */
-  static String text(Path folder) throws IOException {
+  public static String text(Path folder) throws IOException {
     Path file = folder.resolve(FILE);
     return Files.exists(file) ? Files.readString(file) : "";
   }
 
-  static void write(Path folder, List<EnteredLine> lines) throws IOException {
+  /** Keeps what was entered. */
+  public static void write(Path folder, List<EnteredLine> lines) throws IOException {
     Aside.write(
         folder.resolve(FILE),
         lines.stream().map(Entered::text).collect(Collectors.joining("\n", "", "\n")));
@@ -92,7 +92,7 @@ final class Entered {
   }
 
   /** Nobody says otherwise any more. */
-  static void forget(Path folder) throws IOException {
+  public static void forget(Path folder) throws IOException {
     Files.deleteIfExists(folder.resolve(FILE));
   }
 }
