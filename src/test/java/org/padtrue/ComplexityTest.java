@@ -82,7 +82,7 @@ class ComplexityTest {
           Map.entry("ArticleMode.settle", 19),
           Map.entry("PictureHeader.of", 18),
           Map.entry("PanelUnits.check", 16),
-          Map.entry("TeachOption.read", 17),
+          Map.entry("TeachText.read", 17),
           Map.entry("DetectCommand.options", 16));
 
   /** Decisions with their sentences, which lean on each other's order. */

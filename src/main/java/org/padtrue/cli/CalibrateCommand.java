@@ -3,13 +3,12 @@ package org.padtrue.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.padtrue.imaging.camera.CameraCalibration;
-import org.padtrue.imaging.map.CameraModel;
 import org.padtrue.report.json.CameraFile;
+import org.padtrue.report.words.CameraWords;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -85,48 +84,14 @@ final class CalibrateCommand implements Callable<Integer> {
             pictures, Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2)), pitch);
     CameraFile.write(r, out);
     if (!quiet) {
-      print(r, spec.commandLine().getOut());
+      PrintWriter to = spec.commandLine().getOut();
+      CameraWords.lines(r).forEach(to::println);
+      to.println("Written     " + out);
     }
     return Main.DONE;
   }
 
   private CommandLine.ParameterException wrong(String what) {
     return new CommandLine.ParameterException(spec.commandLine(), what);
-  }
-
-  private void print(CameraCalibration.Result r, PrintWriter to) {
-    CameraModel m = r.model();
-    long found = r.views().stream().filter(CameraCalibration.View::found).count();
-    to.printf(
-        Locale.ROOT,
-        "Lens        %s model from %d of %d pictures of %d x %d px%n",
-        r.rational() ? "rational" : "plain",
-        found,
-        r.views().size(),
-        m.width(),
-        m.height());
-    to.printf(
-        Locale.ROOT,
-        "            focal length %.1f +- %.1f px, centre %.1f, %.1f px, k1 %.4f%n",
-        m.fxPx(),
-        r.focalSdPx(),
-        m.cxPx(),
-        m.cyPx(),
-        m.k1());
-    to.printf(
-        Locale.ROOT, "Residual    RMS %.3f px, mean distance %.3f px%n", r.rmsPx(), r.meanPx());
-    for (CameraCalibration.View v : r.views()) {
-      to.println(
-          v.found()
-              ? String.format(
-                  Locale.ROOT,
-                  "  %s  RMS %.3f px, %.0f mm away",
-                  v.picture(),
-                  v.rmsPx(),
-                  v.distanceMm())
-              : "  " + v.picture() + "  grid not found, not used");
-    }
-    r.notes().forEach(n -> to.println("Note        " + n));
-    to.println("Written     " + out);
   }
 }

@@ -10,7 +10,6 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.AsIsOption;
 import org.padtrue.cli.option.ConsoleProgress;
-import org.padtrue.cli.option.TeachOption;
 import org.padtrue.door.Door;
 import org.padtrue.imaging.CloseUp;
 import org.padtrue.imaging.CloseUpDetection;
@@ -21,6 +20,7 @@ import org.padtrue.imaging.camera.ReversalResult;
 import org.padtrue.imaging.picture.OpenPicture;
 import org.padtrue.imaging.taught.TaughtLook;
 import org.padtrue.imaging.taught.TeachRequest;
+import org.padtrue.imaging.taught.TeachText;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.article.PictureList;
 import org.padtrue.load.job.JobLoader;
@@ -309,7 +309,7 @@ final class DetectCommand implements Callable<Integer> {
     return teach.stream()
         .map(
             t ->
-                TeachOption.read(t)
+                TeachText.read(t)
                     .orElseThrow(
                         () ->
                             wrong(
@@ -351,31 +351,11 @@ final class DetectCommand implements Callable<Integer> {
   private List<CloseUp> closeUps() {
     String first = pictures.get(0).toString().toLowerCase(Locale.ROOT);
     if (pictures.size() > 1 || !first.matches(".*\\.(csv|tsv|txt)")) {
-      return named();
+      return CloseUp.named(pictures);
     }
     return PictureList.load(pictures.get(0)).orThrow().stream()
         .map(e -> new CloseUp(e.file(), e.panel(), e.column(), e.row(), e.ref(), e.xMm(), e.yMm()))
         .toList();
-  }
-
-  private List<CloseUp> named() {
-    List<CloseUp> all = new ArrayList<>();
-    List<Problem> problems = new ArrayList<>();
-    for (Path p : pictures) {
-      CloseUp.named(p)
-          .ifPresentOrElse(
-              all::add,
-              () ->
-                  problems.add(
-                      Problem.of(
-                          p.toString(),
-                          "the file name does not say which placement this is",
-                          "name it R7.png, COLUMN_ROW_R7.png or P2_COLUMN_ROW_R7.png")));
-    }
-    if (!problems.isEmpty()) {
-      throw new InputException(problems);
-    }
-    return all;
   }
 
   private CloseUpDetection.Known known() {
@@ -401,16 +381,7 @@ final class DetectCommand implements Callable<Integer> {
   }
 
   private static List<String> remarks(LoadedJob job, DetectionResult r) {
-    List<String> remarks = new ArrayList<>();
-    if (r.partsRegistered()) {
-      remarks.add("registered on parts: panel shift and rotation cannot be known");
-    }
-    if (r.landsRegistered()) {
-      remarks.add("registered on lands: board stretch and scale cannot be told apart");
-    }
-    if (!r.typesWithoutOffset().isEmpty()) {
-      remarks.add("type offset not known: " + String.join("; ", r.typesWithoutOffset()));
-    }
+    List<String> remarks = new ArrayList<>(ArticleCsv.remarks(r));
     LengthUnit unit = job.placements().options().unit();
     if (unit != null && unit != LengthUnit.MM) {
       remarks.add("unit: mm");

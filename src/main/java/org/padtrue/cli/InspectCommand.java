@@ -7,20 +7,13 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.compare.FileComparison;
-import org.padtrue.load.names.ChipCodes;
-import org.padtrue.load.part.PartNames;
 import org.padtrue.load.placement.Bills;
 import org.padtrue.load.placement.PlacementFile;
 import org.padtrue.load.placement.PlacementOptions;
-import org.padtrue.load.placement.PlacementRow;
-import org.padtrue.load.placement.Understood;
-import org.padtrue.load.standard.StandardBox;
-import org.padtrue.load.standard.StandardData;
-import org.padtrue.load.standard.StandardMark;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.words.ComparisonWords;
-import org.padtrue.report.words.PartNameWords;
+import org.padtrue.report.words.UnderstoodWords;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -47,8 +40,6 @@ import picocli.CommandLine.Spec;
       "  padtrue inspect placements.csv from-the-layout.csv"
     })
 final class InspectCommand implements Callable<Integer> {
-  private static final int NAMES_SHOWN = 8;
-
   @Spec
   @SuppressWarnings("NullAway.Init")
   private CommandSpec spec;
@@ -124,137 +115,10 @@ final class InspectCommand implements Callable<Integer> {
     PlacementOptions options =
         PlacementOptions.withDefaults().withoutTypes().with(bill == null ? null : Bills.read(bill));
     PlacementFile f = PlacementFile.read(path, options, step);
-    print(f, out);
-    PartNames names = PartNames.of(f, ChipCodes.UNKNOWN);
-    if (!names.entries().isEmpty()) {
-      out.println("Part types  " + PartNameWords.summary(names));
-      PartNameWords.lines(names, NAMES_SHOWN).forEach(out::println);
-    }
+    UnderstoodWords.withTypes(f).forEach(out::println);
     if (!f.problems().isEmpty()) {
       throw new InputException(f.problems());
     }
     return f;
-  }
-
-  /** Says how a file was understood. */
-  static void print(PlacementFile f, PrintWriter out) {
-    f.standard().ifPresentOrElse(d -> print(f, d, out), () -> print(f.understood(), out));
-  }
-
-  private static void print(Understood u, PrintWriter out) {
-    out.println("File        " + u.file());
-    out.println(
-        "Text        "
-            + u.encoding()
-            + ", "
-            + u.delimiter()
-            + ", decimal "
-            + (u.decimal() == ',' ? "comma" : "point")
-            + (u.headerLine() > 0 ? ", header in line " + u.headerLine() : ", no header"));
-    StringBuilder columns = new StringBuilder();
-    u.columns()
-        .forEach(
-            (ours, theirs) ->
-                columns
-                    .append(columns.length() == 0 ? "" : ", ")
-                    .append(ours)
-                    .append(" <- ")
-                    .append(theirs));
-    out.println("Columns     " + columns);
-    if (!u.unusedColumns().isEmpty()) {
-      out.println("Not used    " + String.join(", ", u.unusedColumns()));
-    }
-    out.println(
-        "Part type   "
-            + (u.partFrom().isEmpty()
-                ? "in no column: name the bill of materials that has them (--bom here, \"bom\" in a"
-                    + " job)"
-                : "from " + u.partFrom()));
-    shared(u, out);
-  }
-
-  /** A file of an open standard. */
-  private static void print(PlacementFile f, StandardData d, PrintWriter out) {
-    out.println("File        " + d.name());
-    out.println("Format      " + d.format());
-    out.println("Found       " + String.join(", ", d.counts()));
-    StandardBox o = d.outline();
-    if (o != null) {
-      out.println(
-          String.format(
-              Locale.ROOT, "Outline     %.3f x %.3f mm (one board)", o.length(), o.width()));
-    }
-    if (!d.boards().isEmpty()) {
-      out.println("Panel       " + d.boards().size() + " boards");
-    }
-    for (StandardMark m : d.marks()) {
-      out.println(
-          String.format(
-              Locale.ROOT,
-              "Fiducial    %-6s x %10.4f  y %10.4f  %s, of the %s",
-              m.fiducial().name(),
-              m.fiducial().xMm(),
-              m.fiducial().yMm(),
-              m.side().name().toLowerCase(Locale.ROOT),
-              m.fiducial().scope().name().toLowerCase(Locale.ROOT)));
-    }
-    long lands = d.parts().values().stream().filter(p -> !p.lands().isEmpty()).count();
-    long bodies = d.parts().values().stream().filter(p -> p.body() != null).count();
-    out.println("Geometry    " + bodies + " part types with a body, " + lands + " with lands");
-    if (!d.skipped().isEmpty()) {
-      out.println("Not used    " + String.join(", ", d.skipped()));
-    }
-    shared(f.understood(), out);
-  }
-
-  private static void shared(Understood u, PrintWriter out) {
-    out.println("Unit        " + u.unit().label() + ", " + u.unitSource());
-    out.println("Side        " + u.sides());
-    out.println("Axes        " + u.axes());
-    out.println(
-        "Rows        "
-            + u.rows()
-            + " (top "
-            + u.top()
-            + ", bottom "
-            + u.bottom()
-            + ", not fitted "
-            + u.notFitted()
-            + ", parked "
-            + u.parked()
-            + ", no part "
-            + u.drawings()
-            + (u.boards() > 1 ? ", every ref on " + u.boards() + " boards" : "")
-            + ")");
-    if (u.rows() == 0) {
-      u.notes().forEach(n -> out.println("Note        " + n));
-      return;
-    }
-    Understood.Extents e = u.extents();
-    out.println(
-        String.format(
-            Locale.ROOT,
-            "Extents     x %.3f to %.3f mm, y %.3f to %.3f mm",
-            e.minXMm(),
-            e.maxXMm(),
-            e.minYMm(),
-            e.maxYMm()));
-    out.println("First rows");
-    for (PlacementRow r : u.sample()) {
-      out.println("  " + row(r));
-    }
-    u.notes().forEach(n -> out.println("Note        " + n));
-  }
-
-  private static String row(PlacementRow r) {
-    return String.format(
-        Locale.ROOT,
-        "%-8s %-28s x %10.4f  y %10.4f  rotation %8.2f  %s",
-        r.ref(),
-        r.part(),
-        r.filePose().xMm(),
-        r.filePose().yMm(),
-        r.filePose().rotationDeg(),
-        r.side() == null ? "" : r.side().name().toLowerCase(Locale.ROOT));
   }
 }

@@ -19,6 +19,7 @@ import org.padtrue.report.file.OutputFolder;
 import org.padtrue.report.plot.PanelDrawing;
 import org.padtrue.report.plot.ink.ChartFormat;
 import org.padtrue.report.plot.ink.DrawnChart;
+import org.padtrue.report.words.UnderstoodWords;
 
 /** Says how a job was understood, and draws its panel. */
 final class JobInspection {
@@ -39,7 +40,7 @@ final class JobInspection {
   void run() {
     WithProblems<LoadedJob> loaded = JobLoader.loadWithFile(file);
     LoadedJob job = loaded.value();
-    InspectCommand.print(job.placements(), out);
+    UnderstoodWords.of(job.placements()).forEach(out::println);
     out.println();
     print(job.job());
     if (!loaded.problems().isEmpty()) {

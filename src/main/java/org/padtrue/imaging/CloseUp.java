@@ -1,10 +1,14 @@
 package org.padtrue.imaging;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.padtrue.problem.InputException;
+import org.padtrue.problem.Problem;
 
 /**
  * One close-up: a picture of one placement from a camera at a known place.
@@ -42,5 +46,30 @@ public record CloseUp(
     int row = m.group(3) == null ? 1 : Integer.parseInt(m.group(3));
     return Optional.of(
         new CloseUp(picture, panel, column, row, m.group(4), Double.NaN, Double.NaN));
+  }
+
+  /**
+   * Reads all of them.
+   *
+   * @throws InputException when names do not say which placement they show, one sentence each
+   */
+  public static List<CloseUp> named(List<Path> pictures) {
+    List<CloseUp> all = new ArrayList<>();
+    List<Problem> problems = new ArrayList<>();
+    for (Path p : pictures) {
+      named(p)
+          .ifPresentOrElse(
+              all::add,
+              () ->
+                  problems.add(
+                      Problem.of(
+                          p.toString(),
+                          "the file name does not say which placement this is",
+                          "name it R7.png, COLUMN_ROW_R7.png or P2_COLUMN_ROW_R7.png")));
+    }
+    if (!problems.isEmpty()) {
+      throw new InputException(problems);
+    }
+    return all;
   }
 }

@@ -65,6 +65,9 @@ class DoorWalkTest {
       b.go(s.address() + "jobs/board");
       b.files("input[type=file]", second);
       b.click(".drop button");
+      b.says("Which panel is it?");
+      b.click("input[name=kind][value=first]");
+      b.click("form.fields button.main");
       b.says("It is really so");
       b.click("button.really");
       b.says("What to change");

@@ -4,9 +4,11 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.padtrue.imaging.ArticleRow;
+import org.padtrue.imaging.DetectionResult;
 
 /**
  * The article that pictures gave, as {@code analyse} reads it: comma, decimal point, UTF-8.
@@ -41,6 +43,21 @@ public final class ArticleCsv {
    */
   public static void write(List<ArticleRow> rows, List<String> remarks, Path to) {
     OneFile.write(to, out -> write(rows, remarks, out));
+  }
+
+  /** What must be said of an article that pictures gave, as comment lines without their mark. */
+  public static List<String> remarks(DetectionResult r) {
+    List<String> remarks = new ArrayList<>();
+    if (r.partsRegistered()) {
+      remarks.add("registered on parts: panel shift and rotation cannot be known");
+    }
+    if (r.landsRegistered()) {
+      remarks.add("registered on lands: board stretch and scale cannot be told apart");
+    }
+    if (!r.typesWithoutOffset().isEmpty()) {
+      remarks.add("type offset not known: " + String.join("; ", r.typesWithoutOffset()));
+    }
+    return remarks;
   }
 
   private static void write(List<ArticleRow> rows, List<String> remarks, OutputStream out)

@@ -8,7 +8,10 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Properties;
+import java.util.Set;
 import org.padtrue.web.server.StoredText;
 
 /**
@@ -18,7 +21,8 @@ import org.padtrue.web.server.StoredText;
  * @param name as people call it
  * @param begun when it was begun
  * @param file name of an uploaded article file in its folder, empty when everything is typed
- * @param partsRegistered true when a picture was registered on the parts themselves
+ * @param remarks what pictures that were accepted say of the whole article, as comment lines of its
+ *     file
  * @param kind what it is to its job
  * @param after id of the article whose trims were entered before this panel was placed; empty
  *     unless {@code kind} is AFTER
@@ -28,22 +32,30 @@ public record ArticleAbout(
     String name,
     Instant begun,
     String file,
-    boolean partsRegistered,
+    List<String> remarks,
     PanelKind kind,
     String after) {
+  public ArticleAbout {
+    remarks = List.copyOf(remarks);
+  }
+
   static final String FILE = "about.properties";
+  private static final String ON_PARTS = "registered on parts";
 
   static ArticleAbout of(String job, String name, PanelKind kind) {
     Instant now = Instant.now().truncatedTo(ChronoUnit.SECONDS);
-    return new ArticleAbout(job, name, now, "", false, kind, "");
+    return new ArticleAbout(job, name, now, "", List.of(), kind, "");
   }
 
   ArticleAbout withFile(String uploaded) {
-    return new ArticleAbout(job, name, begun, uploaded, partsRegistered, kind, after);
+    return new ArticleAbout(job, name, begun, uploaded, remarks, kind, after);
   }
 
-  ArticleAbout onParts() {
-    return new ArticleAbout(job, name, begun, file, true, kind, after);
+  /** With remarks of pictures beside those that it has. */
+  ArticleAbout remarking(List<String> more) {
+    Set<String> all = new LinkedHashSet<>(remarks);
+    all.addAll(more);
+    return new ArticleAbout(job, name, begun, file, List.copyOf(all), kind, after);
   }
 
   /** Of another kind; AFTER needs {@link #placedAfter}. */
@@ -51,12 +63,12 @@ public record ArticleAbout(
     if (other == PanelKind.AFTER) {
       throw new IllegalArgumentException("after which article?");
     }
-    return new ArticleAbout(job, name, begun, file, partsRegistered, other, "");
+    return new ArticleAbout(job, name, begun, file, remarks, other, "");
   }
 
   /** Placed after the trims of an article were entered. */
   public ArticleAbout placedAfter(String article) {
-    return new ArticleAbout(job, name, begun, file, partsRegistered, PanelKind.AFTER, article);
+    return new ArticleAbout(job, name, begun, file, remarks, PanelKind.AFTER, article);
   }
 
   static ArticleAbout read(Path folder) throws IOException {
@@ -69,9 +81,15 @@ public record ArticleAbout(
         p.getProperty("name", ""),
         Instant.parse(p.getProperty("begun", Instant.EPOCH.toString())),
         p.getProperty("file", ""),
-        p.getProperty("partsRegistered", "false").equals("true"),
+        remarks(p),
         !after.isEmpty() ? PanelKind.AFTER : kind == PanelKind.AFTER ? PanelKind.UNSAID : kind,
         after);
+  }
+
+  private static List<String> remarks(Properties p) {
+    // as it was kept before there were other remarks
+    String old = p.getProperty("partsRegistered", "").equals("true") ? ON_PARTS : "";
+    return p.getProperty("remarks", old).lines().filter(l -> !l.isBlank()).toList();
   }
 
   void write(Path folder) throws IOException {
@@ -80,7 +98,7 @@ public record ArticleAbout(
     p.setProperty("name", name);
     p.setProperty("begun", begun.toString());
     p.setProperty("file", file);
-    p.setProperty("partsRegistered", Boolean.toString(partsRegistered));
+    p.setProperty("remarks", String.join("\n", remarks));
     p.setProperty("kind", kind.key());
     p.setProperty("after", after);
     StringWriter w = new StringWriter();

@@ -97,10 +97,12 @@ public final class BenchArticle {
     about.write(folder);
   }
 
-  /** Marks it as registered on the parts themselves: panel shift and rotation are not known. */
-  public void markPartsRegistered() throws IOException {
-    about = about.onParts();
-    about.write(folder);
+  /** Keeps what pictures say of the whole article, such as what they were registered on. */
+  public void remark(List<String> remarks) throws IOException {
+    if (!about.remarks().containsAll(remarks)) {
+      about = about.remarking(remarks);
+      about.write(folder);
+    }
   }
 
   /** What stands now, by placement: the last measurement that was not withdrawn. */
@@ -218,11 +220,11 @@ public final class BenchArticle {
             List.copyOf(rows.values()),
             List.of(),
             false,
-            false,
+            typed.partsRegistered(),
             OptionalDouble.empty(),
             List.of(),
-            Set.of(),
-            false,
+            typed.relativeTypes(),
+            typed.landsRegistered(),
             LengthUnit.MM,
             faults)
         : new Article(
@@ -230,13 +232,19 @@ public final class BenchArticle {
             List.copyOf(rows.values()),
             base.fiducials(),
             base.poses(),
-            base.partsRegistered() || about.partsRegistered(),
+            base.partsRegistered() || typed.partsRegistered(),
             base.temperatureC(),
             base.notes(),
-            base.relativeTypes(),
-            base.landsRegistered(),
+            both(base.relativeTypes(), typed.relativeTypes()),
+            base.landsRegistered() || typed.landsRegistered(),
             base.unit(),
             faults);
+  }
+
+  private static Set<String> both(Set<String> a, Set<String> b) {
+    Set<String> all = new LinkedHashSet<>(a);
+    all.addAll(b);
+    return all;
   }
 
   private static Optional<MeasuredFault> fault(Entry e, FaultKind kind, LoadedJob job) {
@@ -261,6 +269,7 @@ public final class BenchArticle {
   /** What was typed as an article file of its own. */
   String typedCsv() {
     StringBuilder b = new StringBuilder(HEAD);
+    about.remarks().forEach(r -> b.append("# ").append(r).append('\n'));
     for (Entry e : measured().values()) {
       String[] at = e.placement().split("/", 4);
       b.append('"')
@@ -301,7 +310,7 @@ public final class BenchArticle {
   public byte[] csv(LoadedJob job) throws IOException {
     boolean asSent =
         !about.file().isEmpty()
-            && !about.partsRegistered()
+            && about.remarks().isEmpty()
             && measured().isEmpty()
             && cleared().isEmpty();
     if (asSent) {

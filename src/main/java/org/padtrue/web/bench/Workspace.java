@@ -157,8 +157,13 @@ public final class Workspace implements AutoCloseable {
     return jobs.computeIfAbsent(id, i -> new JobFolder(i, jobFolders.folder().resolve(i)));
   }
 
+  /** A folder of the workspace beside jobs and articles, by a name of the program's own. */
+  public Path folder(String name) {
+    return folder.resolve(name);
+  }
+
   /** A folder for files whose job has no name yet. */
-  Path incoming() throws IOException {
+  public Path incoming() throws IOException {
     return Files.createDirectories(folder.resolve("incoming").resolve(Secret.name()));
   }
 
@@ -168,7 +173,7 @@ public final class Workspace implements AutoCloseable {
   }
 
   /** Removes a folder of incoming files of which nothing was made. */
-  static void drop(Path incoming) throws IOException {
+  public static void drop(Path incoming) throws IOException {
     if (Files.exists(incoming, LinkOption.NOFOLLOW_LINKS)) {
       try (Stream<Path> s = Files.walk(incoming)) {
         for (Path p : s.sorted(Comparator.reverseOrder()).toList()) {

@@ -144,12 +144,40 @@ final class GaugeFolder {
     return cells;
   }
 
-  /** Takes readings by their place in the form; when this returns, they are on disk. */
-  static void keep(GaugeFolder study, Map<Integer, double[]> readings) throws IOException {
+  /**
+   * Takes readings by their place in the form; when this returns, they are on disk. Nothing is
+   * taken when another page kept something else at one of them that was not seen.
+   *
+   * @param typed readings as typed: dx, dy, rotation
+   * @param seen what the page showed, by the same places; empty where it does not say
+   * @return places where something else stands, which then nothing is stored over
+   */
+  static List<Integer> keep(
+      GaugeFolder study, Map<Integer, double[]> typed, Map<Integer, String> seen)
+      throws IOException {
     synchronized (GaugeFolder.class) {
       List<GaugeRow> rows = new ArrayList<>(study.rows());
-      readings.forEach((i, v) -> rows.set(i, rows.get(i).with(v[0], v[1], v[2])));
-      Aside.write(study.file, text(rows));
+      List<Integer> clashes = new ArrayList<>();
+      for (Map.Entry<Integer, double[]> e : typed.entrySet()) {
+        int i = e.getKey();
+        double[] v = e.getValue();
+        GaugeRow stands = rows.get(i);
+        GaugeRow mine = stands.with(v[0], v[1], v[2]);
+        String saw = seen.getOrDefault(i, "");
+        boolean unseen = !saw.isEmpty() && !saw.equals(stands.values());
+        if (unseen && mine.values().equals(saw)) {
+          // not touched here: what another page kept stays
+          continue;
+        }
+        if (unseen && !mine.values().equals(stands.values())) {
+          clashes.add(i);
+        }
+        rows.set(i, mine);
+      }
+      if (clashes.isEmpty()) {
+        Aside.write(study.file, text(rows));
+      }
+      return clashes;
     }
   }
 }

@@ -6,6 +6,7 @@ import io.javalin.http.HttpStatus;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -51,6 +52,7 @@ public final class GaugePages {
     routes.get("/jobs/{job}/gauge/{study}/readings.csv", this::csv);
     routes.get("/jobs/{job}/gauge/{study}/{session}", this::session);
     routes.post("/jobs/{job}/gauge/{study}/{session}", this::keep);
+    routes.get("/jobs/{job}/gauge/{study}/{session}/seen", this::seen);
   }
 
   private void list(Context ctx) throws IOException {
@@ -166,10 +168,65 @@ public final class GaugePages {
         readings.put(i, reading(ctx, i, rows.get(i).ref(), unit));
       }
     }
-    GaugeFolder.keep(g, readings);
+    Map<Integer, String> seen = new LinkedHashMap<>();
+    readings.keySet().forEach(i -> seen.put(i, Fields.line(ctx, "seen" + i)));
+    List<Integer> clashes = GaugeFolder.keep(g, readings, seen);
+    if (!clashes.isEmpty()) {
+      readings.entrySet().removeIf(e -> untouched(rows.get(e.getKey()), e, seen));
+      clash(ctx, j, g, session, readings, clashes);
+      return;
+    }
     String at = "/jobs/" + j.id() + "/gauge/" + g.id();
     boolean whole = readings.values().stream().noneMatch(v -> Double.isNaN(v[0]));
     ctx.redirect(whole && session < last ? at + "/" + (session + 1) : at, HttpStatus.SEE_OTHER);
+  }
+
+  /** True for a reading that stands in the form as the page showed it. */
+  private static boolean untouched(
+      GaugeRow row, Map.Entry<Integer, double[]> typed, Map<Integer, String> seen) {
+    double[] v = typed.getValue();
+    return row.with(v[0], v[1], v[2]).values().equals(seen.get(typed.getKey()));
+  }
+
+  /** Both are shown, and nothing is stored, until the person has chosen. */
+  private void clash(
+      Context ctx,
+      JobFolder j,
+      GaugeFolder g,
+      int session,
+      Map<Integer, double[]> typed,
+      List<Integer> clashes)
+      throws IOException {
+    List<GaugeRow> rows = new ArrayList<>(g.rows());
+    List<String> said = new ArrayList<>();
+    for (int i : clashes) {
+      double[] v = typed.getOrDefault(i, new double[] {Double.NaN, Double.NaN, Double.NaN});
+      GaugeRow stands = rows.get(i);
+      said.add(
+          stands.ref()
+              + ": another page kept "
+              + stands.words()
+              + "; you typed "
+              + stands.with(v[0], v[1], v[2]).words()
+              + ".");
+    }
+    ctx.status(HttpStatus.CONFLICT);
+    bench
+        .pages()
+        .show(
+            ctx,
+            "gauge-session",
+            "Session " + session,
+            "jobs",
+            new GaugeViews(j, j.load()).disputed(g, rows, session, said, typed));
+  }
+
+  /** The mark of what a session holds, for pages that look at it. */
+  private void seen(Context ctx) throws IOException {
+    JobFolder j = bench.job(ctx);
+    GaugeFolder g = GaugeFolder.of(j.folder(), ctx.pathParam("study"));
+    List<GaugeRow> rows = g.rows();
+    ctx.contentType("text/plain; charset=utf-8").result(GaugeViews.mark(rows, session(ctx, rows)));
   }
 
   private static double[] reading(Context ctx, int i, String ref, LengthUnit unit) {

@@ -1,6 +1,7 @@
 package org.padtrue.web.gauge;
 
 import java.math.BigDecimal;
+import org.padtrue.web.server.ShownNumbers;
 
 /**
  * One reading of a study, NaN while it is not read.
@@ -30,6 +31,25 @@ record GaugeRow(
 
   GaugeRow with(double dx, double dy, double turn) {
     return new GaugeRow(session, ref, operator, trial, turned, dx, dy, turn);
+  }
+
+  /** What was read, as a page carries it to say what it showed. */
+  String values() {
+    return number(dxMm) + "," + number(dyMm) + "," + number(dRotationDeg);
+  }
+
+  /** What was read, for people. */
+  String words() {
+    return read()
+        ? "dx "
+            + ShownNumbers.plain(dxMm)
+            + ", dy "
+            + ShownNumbers.plain(dyMm)
+            + " mm"
+            + (Double.isNaN(dRotationDeg)
+                ? ""
+                : ", rotation " + ShownNumbers.plain(dRotationDeg) + "\u00b0")
+        : "nothing";
   }
 
   String csv() {

@@ -18,6 +18,7 @@ import java.util.List;
  * @param sentences what was found
  * @param axes the numbers
  * @param notes what else there is to know
+ * @param seen mark of what the session shown holds
  */
 public record GaugeView(
     String job,
@@ -32,7 +33,8 @@ public record GaugeView(
     String state,
     List<String> sentences,
     List<Axis> axes,
-    List<String> notes) {
+    List<String> notes,
+    String seen) {
   public GaugeView {
     studies = List.copyOf(studies);
     sessions = List.copyOf(sessions);
@@ -49,8 +51,13 @@ public record GaugeView(
   /** One operator reads all placements once. */
   public record Session(int number, String operator, int trial, boolean turned, int read, int of) {}
 
-  /** One reading; numbers in mm and degrees, empty while not read. */
-  public record Row(int at, int session, String ref, String dx, String dy, String rotation) {}
+  /**
+   * One reading; numbers in mm and degrees, empty while not read.
+   *
+   * @param seen what stands on disk
+   */
+  public record Row(
+      int at, int session, String ref, String dx, String dy, String rotation, String seen) {}
 
   /** What was found along an axis, as standard deviations with their unit. */
   public record Axis(

@@ -13,6 +13,7 @@ import org.padtrue.load.job.LoadedJob;
 import org.padtrue.report.words.GaugeSummary;
 import org.padtrue.report.words.ResultWords;
 import org.padtrue.web.bench.JobFolder;
+import org.padtrue.web.kept.Seen;
 import org.padtrue.web.server.PageWords;
 import org.padtrue.web.server.ShownNumbers;
 
@@ -39,18 +40,59 @@ final class GaugeViews {
 
   /** A session to type; 0 for none. */
   GaugeView open(GaugeFolder g, List<GaugeRow> rows, int session, List<String> problems) {
+    return opened(g, rows, session, problems, shown(rows, session, false));
+  }
+
+  /** A session as somebody typed it, while other readings stand there. */
+  GaugeView disputed(
+      GaugeFolder g,
+      List<GaugeRow> rows,
+      int session,
+      List<String> said,
+      Map<Integer, double[]> typed) {
+    List<GaugeRow> mine = new ArrayList<>(rows);
+    typed.forEach((i, v) -> mine.set(i, mine.get(i).with(v[0], v[1], v[2])));
+    List<GaugeView.Row> shown =
+        shown(mine, session, false).stream()
+            .map(
+                r ->
+                    new GaugeView.Row(
+                        r.at(),
+                        r.session(),
+                        r.ref(),
+                        r.dx(),
+                        r.dy(),
+                        r.rotation(),
+                        rows.get(r.at()).values()))
+            .toList();
+    return opened(g, rows, session, said, shown);
+  }
+
+  private GaugeView opened(
+      GaugeFolder g,
+      List<GaugeRow> rows,
+      int session,
+      List<String> problems,
+      List<GaugeView.Row> shown) {
     return view(
         List.of(),
         g.id(),
         sessions(rows),
         session,
-        shown(rows, session, false),
+        shown,
         problems,
         "",
         "",
         List.of(),
         List.of(),
-        List.of());
+        List.of(),
+        mark(rows, session));
+  }
+
+  /** Tells states of a session apart. */
+  static String mark(List<GaugeRow> rows, int session) {
+    return Seen.of(
+        rows.stream().filter(r -> r.session() == session).map(GaugeRow::values).toArray());
   }
 
   GaugeView blank(GaugeFolder g, List<GaugeRow> rows) {
@@ -160,7 +202,8 @@ final class GaugeViews {
                 r.ref(),
                 ShownNumbers.plain(r.dxMm()),
                 ShownNumbers.plain(r.dyMm()),
-                ShownNumbers.plain(r.dRotationDeg())));
+                ShownNumbers.plain(r.dRotationDeg()),
+                r.values()));
       }
     }
     return out;
@@ -178,6 +221,24 @@ final class GaugeViews {
       List<String> sentences,
       List<GaugeView.Axis> axes,
       List<String> notes) {
+    return view(
+        studies, study, sessions, session, rows, problems, verdict, state, sentences, axes, notes,
+        "");
+  }
+
+  private GaugeView view(
+      List<GaugeView.Study> studies,
+      String study,
+      List<GaugeView.Session> sessions,
+      int session,
+      List<GaugeView.Row> rows,
+      List<String> problems,
+      String verdict,
+      String state,
+      List<String> sentences,
+      List<GaugeView.Axis> axes,
+      List<String> notes,
+      String seen) {
     return new GaugeView(
         folder.id(),
         job.job().name(),
@@ -191,6 +252,7 @@ final class GaugeViews {
         state,
         sentences,
         axes,
-        notes);
+        notes,
+        seen);
   }
 }

@@ -3,17 +3,22 @@ package org.padtrue.web.picture;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
+import io.javalin.http.UploadedFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.padtrue.imaging.taught.TaughtLook;
 import org.padtrue.load.job.LoadedJob;
-import org.padtrue.quantity.LengthUnit;
+import org.padtrue.problem.InputException;
+import org.padtrue.report.json.CameraFile;
+import org.padtrue.report.json.TaughtFolder;
 import org.padtrue.web.bench.Bench;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.Entry;
+import org.padtrue.web.server.Fields;
 import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.TypedNumbers;
 import org.padtrue.web.server.Uploads;
@@ -26,6 +31,9 @@ public final class PicturePages {
   private static final double BY_HAND_PX = 0.5;
 
   private static final double BY_HAND_DEG = 0.5;
+
+  private static final int MOST = 20;
+  private static final int MOST_CLOSE_UPS = 300;
 
   private final Bench bench;
   private final PictureWork work;
@@ -42,6 +50,7 @@ public final class PicturePages {
     routes.get("/articles/{article}/pictures/{number}.jpg", this::photo);
     routes.post("/articles/{article}/pictures/accept", this::acceptAll);
     routes.post("/articles/{article}/pictures/pose", this::pose);
+    routes.post("/articles/{article}/pictures/device", this::device);
   }
 
   private void page(Context ctx) throws IOException {
@@ -56,7 +65,49 @@ public final class PicturePages {
             "pictures",
             a.about().name(),
             "jobs",
-            PicturesView.of(a, job.job(), work.of(a), r));
+            PicturesView.of(
+                a,
+                job.job(),
+                work.of(a),
+                r,
+                new PicturesView.Kept(
+                    cameras(bench).names(),
+                    taught(looks(a)),
+                    Files.exists(folder.resolve(PictureWork.DEVICE)))));
+  }
+
+  /** Cameras of the workspace. */
+  static Cameras cameras(Bench bench) {
+    return new Cameras(bench.workspace().folder("cameras"));
+  }
+
+  /** Where the taught looks of an article's job are kept. */
+  private Path looks(BenchArticle a) {
+    return bench.workspace().job(a.about().job()).folder().resolve("taught");
+  }
+
+  private static List<String> taught(Path looks) {
+    try {
+      return TaughtFolder.holdsSome(looks)
+          ? TaughtFolder.read(looks).stream().map(TaughtLook::part).sorted().toList()
+          : List.of();
+    } catch (InputException e) {
+      return List.of();
+    }
+  }
+
+  /** Keeps what turned pictures told about the device, for other pictures. */
+  private void device(Context ctx) throws IOException {
+    BenchArticle a = bench.article(ctx);
+    Path file = PictureWork.folder(a).resolve(PictureWork.DEVICE);
+    if (!Files.exists(file)) {
+      throw Refusal.bad(
+          "These pictures told nothing about the device; it takes pictures of one panel turned by"
+              + " 90 or 180 degrees.");
+    }
+    String name = Fields.line(ctx, "name");
+    cameras(bench).keep(name.isEmpty() ? "scanner" : name, CameraFile.read(file));
+    ctx.redirect("/cameras", HttpStatus.SEE_OTHER);
   }
 
   private void send(Context ctx) throws IOException {
@@ -65,25 +116,24 @@ public final class PicturePages {
     if (work.of(a).running()) {
       throw Refusal.bad("The pictures of this article are being measured; wait for that.");
     }
-    String distance =
-        String.valueOf(ctx.formParamAsClass("distance", String.class).getOrDefault(""));
-    double mm =
-        distance.isBlank()
-            ? Double.NaN
-            : TypedNumbers.mm(distance, LengthUnit.MM)
-                .orElseThrow(() -> Refusal.bad("'" + distance + "' is no distance in mm."));
-    if (mm <= 0) {
-      throw Refusal.bad("The distance from board to camera is more than 0 mm.");
-    }
-    List<String> names = Uploads.write(Uploads.of(ctx, "files"), PictureWork.folder(a));
-    work.begin(a, job.job(), names, mm);
+    Path looks = looks(a);
+    DetectAsked asked = DetectAsked.of(ctx, cameras(bench), looks);
+    List<UploadedFile> files = Uploads.of(ctx, "files", asked.closeUps() ? MOST_CLOSE_UPS : MOST);
+    List<String> names = Uploads.write(files, PictureWork.folder(a));
+    work.begin(a, job.job(), names, asked, looks);
     ctx.redirect("/articles/" + a.id() + "/pictures", HttpStatus.SEE_OTHER);
   }
 
   private void state(Context ctx) {
     PictureWork.Progress p = work.of(bench.article(ctx));
     ctx.contentType("text/plain; charset=utf-8")
-        .result((p.running() ? "running" : "done") + "\t" + p.done() + "\t" + p.all());
+        .result(
+            String.join(
+                "\t",
+                p.running() ? "running" : "done",
+                Integer.toString(p.done()),
+                Integer.toString(p.all()),
+                p.stage()));
   }
 
   private void photo(Context ctx) throws IOException {
@@ -113,9 +163,13 @@ public final class PicturePages {
     BenchArticle a = bench.article(ctx);
     PictureReadings r = readings(a);
     Map<String, PicturesView.Verdict> said = PicturesView.verdicts(a);
+    boolean doubtful = Fields.line(ctx, "doubtful").equals("yes");
     List<Entry> entries = new ArrayList<>();
     for (PictureReading q : r.readings()) {
-      if (q.status().equals(PictureReading.FOUND) && !said.containsKey(q.key())) {
+      boolean taken =
+          q.status().equals(PictureReading.FOUND)
+              || doubtful && q.status().equals(PictureReading.DOUBTFUL) && q.measured();
+      if (taken && !said.containsKey(q.key())) {
         entries.add(accepted(q, r.shots().get(q.shot()).file()));
       }
     }
@@ -125,9 +179,7 @@ public final class PicturePages {
 
   private static void keep(BenchArticle a, PictureReadings r, List<Entry> entries)
       throws IOException {
-    if (r.partsRegistered()) {
-      a.markPartsRegistered();
-    }
+    a.remark(r.remarks());
     a.journal().append(entries);
   }
 

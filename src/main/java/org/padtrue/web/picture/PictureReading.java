@@ -1,5 +1,7 @@
 package org.padtrue.web.picture;
 
+import org.padtrue.imaging.pose.ReadingStatus;
+
 /**
  * What a picture said of one placement, kept beside the article until a person has looked.
  *
@@ -37,7 +39,8 @@ record PictureReading(
     double length,
     double width,
     String note) {
-  static final String FOUND = "found";
+  static final String FOUND = ReadingStatus.FOUND.words();
+  static final String DOUBTFUL = ReadingStatus.DOUBTFUL.words();
 
   boolean measured() {
     return Double.isFinite(dxMm);

@@ -18,16 +18,17 @@ import java.util.stream.Stream;
  * @param shots the pictures
  * @param readings one for every placement looked for
  * @param notes what a reader should know
- * @param partsRegistered true when panel shift and rotation cannot be known
+ * @param remarks what must be said of the whole article that comes of them, as comment lines
  */
 public record PictureReadings(
-    List<Shot> shots, List<PictureReading> readings, List<String> notes, boolean partsRegistered) {
+    List<Shot> shots, List<PictureReading> readings, List<String> notes, List<String> remarks) {
   private static final String FILE = "readings.txt";
 
   public PictureReadings {
     shots = List.copyOf(shots);
     readings = List.copyOf(readings);
     notes = List.copyOf(notes);
+    remarks = List.copyOf(remarks);
   }
 
   public static boolean in(Path folder) {
@@ -36,7 +37,7 @@ public record PictureReadings(
 
   void write(Path folder) throws IOException {
     List<String> lines = new ArrayList<>();
-    lines.add(line("registered", partsRegistered ? "parts" : "panel"));
+    remarks.forEach(r -> lines.add(line("remark", r)));
     for (Shot s : shots) {
       lines.add(
           line(
@@ -90,17 +91,23 @@ public record PictureReadings(
     List<Shot> shots = new ArrayList<>();
     List<PictureReading> readings = new ArrayList<>();
     List<String> notes = new ArrayList<>();
-    boolean parts = false;
+    List<String> remarks = new ArrayList<>();
     for (String l : Files.readAllLines(folder.resolve(FILE))) {
       Fields f = new Fields(l);
       switch (f.text()) {
-        case "registered" -> parts = f.text().equals("parts");
+        case "remark" -> remarks.add(f.text());
+        case "registered" -> {
+          // as it was kept before there were other remarks
+          if (f.text().equals("parts")) {
+            remarks.add("registered on parts");
+          }
+        }
         case "shot" -> shots.add(shot(f));
         case "reading" -> readings.add(reading(f));
         default -> notes.add(f.text());
       }
     }
-    return new PictureReadings(shots, readings, notes, parts);
+    return new PictureReadings(shots, readings, notes, remarks);
   }
 
   private static Shot shot(Fields f) {

@@ -10,10 +10,13 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import org.jspecify.annotations.Nullable;
-import org.padtrue.imaging.DetectionOptions;
+import org.padtrue.imaging.CloseUp;
+import org.padtrue.imaging.CloseUpDetection;
 import org.padtrue.imaging.DetectionResult;
 import org.padtrue.imaging.PictureCopy;
 import org.padtrue.imaging.PictureDetection;
+import org.padtrue.imaging.camera.CameraCalibration;
+import org.padtrue.imaging.camera.ReversalResult;
 import org.padtrue.imaging.map.MapReport;
 import org.padtrue.imaging.map.RegisteredOn;
 import org.padtrue.imaging.pose.PlacementReading;
@@ -22,9 +25,15 @@ import org.padtrue.panel.PartType;
 import org.padtrue.panel.Rect;
 import org.padtrue.problem.InputException;
 import org.padtrue.quantity.Angles;
+import org.padtrue.report.file.ArticleCsv;
+import org.padtrue.report.json.CameraFile;
+import org.padtrue.report.json.TaughtFolder;
+import org.padtrue.report.words.CameraWords;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
 import org.padtrue.web.server.FileNames;
+import org.padtrue.web.server.PageWords;
+import org.padtrue.web.server.Refusal;
 import org.padtrue.web.server.ShownNumbers;
 
 /** Measures uploaded pictures, one article after the other, while the pages go on. */
@@ -32,21 +41,59 @@ public final class PictureWork implements AutoCloseable {
   static final String FOLDER = "pictures";
   private static final int SHOWN_SIDE = 4000;
 
+  /** What turned pictures told about the device, beside the readings. */
+  static final String DEVICE = "device.json";
+
   /**
    * How far an article's pictures are.
    *
    * @param running true while they are measured
    * @param done placements looked at
-   * @param all placements to look at
+   * @param all placements to look at; 0 while that is not known
+   * @param stage what is done meanwhile, in words
    * @param problems why nothing came of it
    */
-  record Progress(boolean running, int done, int all, List<String> problems) {
+  record Progress(boolean running, int done, int all, String stage, List<String> problems) {
     Progress {
       problems = List.copyOf(problems);
     }
+
+    static Progress failed(List<String> problems) {
+      return new Progress(false, 0, 0, "", problems);
+    }
   }
 
-  private static final Progress NONE = new Progress(false, 0, 0, List.of());
+  /** Corners of a grid, and their distance, mm. */
+  record Pattern(int columns, int rows, double pitchMm) {}
+
+  /**
+   * How far pictures of a grid are.
+   *
+   * @param running true while they are worked on
+   * @param stage what is done, in words
+   * @param problems why nothing came of it
+   * @param found what came of it, one line each
+   */
+  record Grid(boolean running, String stage, List<String> problems, List<String> found) {
+    Grid {
+      problems = List.copyOf(problems);
+      found = List.copyOf(found);
+    }
+  }
+
+  /** Keeps a camera under some name, which it gives. */
+  @FunctionalInterface
+  interface Keeping {
+    String keep(CameraFile camera) throws IOException;
+  }
+
+  /** Clears up behind work. */
+  @FunctionalInterface
+  interface Clearing {
+    void clear() throws IOException;
+  }
+
+  private static final Progress NONE = new Progress(false, 0, 0, "", List.of());
 
   private final ExecutorService worker =
       Executors.newSingleThreadExecutor(
@@ -56,6 +103,7 @@ public final class PictureWork implements AutoCloseable {
             return t;
           });
   private final Map<String, Progress> progress = new ConcurrentHashMap<>();
+  private volatile Grid grid = new Grid(false, "", List.of(), List.of());
 
   public static Path folder(BenchArticle a) throws IOException {
     return Files.createDirectories(a.folder().resolve(FOLDER));
@@ -65,36 +113,110 @@ public final class PictureWork implements AutoCloseable {
     return progress.getOrDefault(a.id(), NONE);
   }
 
-  /** Begins to measure pictures that stand in the article's folder. */
-  void begin(BenchArticle a, Job job, List<String> names, double distanceMm) {
-    progress.put(a.id(), new Progress(true, 0, 0, List.of()));
-    worker.execute(() -> run(a, job, names, distanceMm));
+  Grid grid() {
+    return grid;
   }
 
-  private void run(BenchArticle a, Job job, List<String> names, double distanceMm) {
+  /** Begins to find a camera's lens from pictures of a grid. */
+  void calibrate(List<Path> files, Pattern p, Keeping keeping, Clearing clearing) {
+    String words = ShownNumbers.count(files.size(), "picture") + " of a grid: looking for it.";
+    grid = new Grid(true, words, List.of(), List.of());
+    worker.execute(
+        () -> {
+          try {
+            CameraCalibration.Result r =
+                CameraCalibration.calibrate(files, p.columns(), p.rows(), p.pitchMm());
+            List<String> found = new ArrayList<>();
+            found.add("Kept as " + keeping.keep(new CameraFile(r.model(), null)) + ".");
+            CameraWords.lines(r).forEach(l -> found.add(PageWords.plain(l)));
+            grid = new Grid(false, "", List.of(), found);
+          } catch (InputException e) {
+            List<String> why =
+                e.problems().stream().map(q -> PageWords.plain(q.sentence())).toList();
+            grid = new Grid(false, "", why, List.of());
+          } catch (Refusal e) {
+            grid = new Grid(false, "", List.of(e.sentence()), List.of());
+          } catch (IOException | RuntimeException e) {
+            String why = "No camera was found (" + e.getClass().getSimpleName() + ").";
+            grid = new Grid(false, "", List.of(why), List.of());
+          } finally {
+            clear(clearing);
+          }
+        });
+  }
+
+  private static void clear(Clearing clearing) {
     try {
-      Path folder = folder(a);
-      List<Path> files = names.stream().map(n -> FileNames.within(folder, n)).toList();
-      DetectionOptions options = DetectionOptions.withDefaults().cameraDistance(distanceMm);
-      DetectionResult r =
-          PictureDetection.overview(
-              job,
-              files,
-              options,
-              (done, all) ->
-                  progress.put(a.id(), new Progress(true, (int) done, (int) all, List.of())));
-      kept(job, r, files, folder).write(folder);
-      progress.put(a.id(), NONE);
-    } catch (InputException e) {
-      progress.put(
-          a.id(), new Progress(false, 0, 0, JobFolder.sentences(e, a.folder().resolve(FOLDER))));
-    } catch (IOException | RuntimeException e) {
-      String s = "The pictures could not be measured (" + e.getClass().getSimpleName() + ").";
-      progress.put(a.id(), new Progress(false, 0, 0, List.of(s)));
+      clearing.clear();
+    } catch (IOException e) {
+      // what is left is removed when the workspace is opened another day
     }
   }
 
-  private static PictureReadings kept(Job job, DetectionResult r, List<Path> files, Path folder)
+  /** Begins to measure pictures that stand in the article's folder. */
+  void begin(BenchArticle a, Job job, List<String> names, DetectAsked asked, Path looks) {
+    progress.put(a.id(), new Progress(true, 0, 0, "waiting for other pictures", List.of()));
+    worker.execute(() -> run(a, job, names, asked, looks));
+  }
+
+  private PictureDetection.Progress told(BenchArticle a) {
+    return new PictureDetection.Progress() {
+      @Override
+      public void at(int done, int all) {
+        progress.put(a.id(), new Progress(true, done, all, "", List.of()));
+      }
+
+      @Override
+      public void looking(String what) {
+        progress.put(a.id(), new Progress(true, 0, 0, what, List.of()));
+      }
+    };
+  }
+
+  private void run(BenchArticle a, Job job, List<String> names, DetectAsked asked, Path looks) {
+    try {
+      Path folder = folder(a);
+      List<Path> files = names.stream().map(n -> FileNames.within(folder, n)).toList();
+      PictureDetection.Progress told = told(a);
+      List<Path> shown = files;
+      DetectionResult r;
+      if (asked.closeUps()) {
+        List<CloseUp> shots = DetectAsked.shots(files, folder);
+        shown = shots.stream().map(CloseUp::picture).toList();
+        told.looking("measuring " + ShownNumbers.count(shots.size(), "close-up"));
+        r = CloseUpDetection.measure(job, shots, asked.known(), asked.options());
+      } else {
+        r = PictureDetection.overview(job, files, asked.options(), told);
+      }
+      told.looking("keeping pictures for the page");
+      if (asked.learns()) {
+        TaughtFolder.write(r.learnt(), looks);
+      }
+      device(r, folder);
+      kept(job, r, shown, folder, asked).write(folder);
+      progress.put(a.id(), NONE);
+    } catch (InputException e) {
+      progress.put(a.id(), Progress.failed(JobFolder.sentences(e, a.folder().resolve(FOLDER))));
+    } catch (Refusal e) {
+      progress.put(a.id(), Progress.failed(List.of(e.sentence())));
+    } catch (IOException | RuntimeException e) {
+      String s = "The pictures could not be measured (" + e.getClass().getSimpleName() + ").";
+      progress.put(a.id(), Progress.failed(List.of(s)));
+    }
+  }
+
+  /** Keeps what turned pictures told about the device; what earlier ones told goes. */
+  private static void device(DetectionResult r, Path folder) throws IOException {
+    ReversalResult v = r.reversal().orElse(null);
+    if (v == null || v.bend() == null) {
+      Files.deleteIfExists(folder.resolve(DEVICE));
+    } else {
+      new CameraFile(null, v.bend()).write(folder.resolve(DEVICE));
+    }
+  }
+
+  private static PictureReadings kept(
+      Job job, DetectionResult r, List<Path> files, Path folder, DetectAsked asked)
       throws IOException {
     List<Shot> shots = new ArrayList<>();
     for (int i = 0; i < files.size(); i++) {
@@ -119,8 +241,13 @@ public final class PictureWork implements AutoCloseable {
       r.question(String.valueOf(files.get(0).getFileName()), false)
           .ifPresent(q -> notes.add(q.sentence()));
     }
-    notes.addAll(r.notes());
-    return new PictureReadings(shots, readings, notes, r.partsRegistered());
+    r.notes().stream().distinct().forEach(notes::add);
+    if (asked.closeUps() && asked.known().placeUMm() == 0) {
+      notes.add(
+          "The camera's position over each close-up was taken as exact; its standard"
+              + " uncertainty can be stated where the pictures are sent.");
+    }
+    return new PictureReadings(shots, readings, notes, ArticleCsv.remarks(r));
   }
 
   /** The copy of a picture that pages show. */
@@ -132,7 +259,7 @@ public final class PictureWork implements AutoCloseable {
     String on =
         m.registeredOn() == RegisteredOn.PARTS
             ? "the parts themselves: panel shift and rotation cannot be known"
-            : m.registeredOn().name().toLowerCase(java.util.Locale.ROOT);
+            : m.registeredOn().word();
     return "registered on "
         + on
         + ", "

@@ -21,12 +21,15 @@ import org.padtrue.web.server.ShownNumbers;
  * @param running true while pictures are measured
  * @param done placements looked at
  * @param all placements to look at
+ * @param stage what is done meanwhile, in words; empty where the numbers say it
  * @param problems why nothing came of it
  * @param shots the pictures with their outlines
  * @param cards one for every reading, worst first
  * @param open readings found that nobody has decided about
+ * @param doubtful doubtful ones with a position that nobody has decided about
  * @param counts how many of what, in words
  * @param notes what a reader should know
+ * @param kept what pictures may be measured with
  */
 public record PicturesView(
     String id,
@@ -36,12 +39,15 @@ public record PicturesView(
     boolean running,
     int done,
     int all,
+    String stage,
     List<String> problems,
     List<ShotView> shots,
     List<Card> cards,
     int open,
+    int doubtful,
     String counts,
-    List<String> notes) {
+    List<String> notes,
+    Kept kept) {
   static final String ACCEPTED = "accepted in ";
   static final String MOVED = "moved in ";
   static final String REJECTED = "rejected in a picture";
@@ -52,6 +58,20 @@ public record PicturesView(
     ACCEPTED,
     MOVED,
     REJECTED
+  }
+
+  /**
+   * What is kept for measuring.
+   *
+   * @param cameras names of cameras
+   * @param taught part types of which the job has taught looks
+   * @param device true when these pictures told about their device
+   */
+  public record Kept(List<String> cameras, List<String> taught, boolean device) {
+    public Kept {
+      cameras = List.copyOf(cameras);
+      taught = List.copyOf(taught);
+    }
   }
 
   /** A picture with the outlines of its readings. */
@@ -84,16 +104,23 @@ public record PicturesView(
       String yPx) {}
 
   static PicturesView of(
-      BenchArticle a, Job job, PictureWork.Progress p, @Nullable PictureReadings readings) {
+      BenchArticle a,
+      Job job,
+      PictureWork.Progress p,
+      @Nullable PictureReadings readings,
+      Kept kept) {
     List<ShotView> shots = new ArrayList<>();
     List<Card> cards = new ArrayList<>();
     int open = 0;
+    int doubtful = 0;
     Map<String, Integer> counts = new java.util.TreeMap<>();
     if (readings != null) {
       Map<String, Verdict> said = verdicts(a);
       for (PictureReading q : readings.readings()) {
         counts.merge(q.status(), 1, Integer::sum);
         open += q.status().equals(PictureReading.FOUND) && !said.containsKey(q.key()) ? 1 : 0;
+        boolean unsure = q.status().equals(PictureReading.DOUBTFUL) && q.measured();
+        doubtful += unsure && !said.containsKey(q.key()) ? 1 : 0;
         cards.add(card(q, job, readings.shots(), said.get(q.key())));
       }
       for (int i = 0; i < readings.shots().size(); i++) {
@@ -113,12 +140,15 @@ public record PicturesView(
         p.running(),
         p.done(),
         p.all(),
+        p.stage(),
         p.problems(),
         shots,
         cards,
         open,
+        doubtful,
         words.toString(),
-        readings == null ? List.of() : readings.notes());
+        readings == null ? List.of() : readings.notes(),
+        kept);
   }
 
   /** What was said of readings, by placement. */
@@ -148,7 +178,9 @@ public record PicturesView(
   private static Card card(PictureReading q, Job job, List<Shot> shots, @Nullable Verdict said) {
     boolean boards = job.array().boards().size() > 1;
     String[] at = q.key().split("/", 4);
-    String label = boards ? at[1] + "/" + at[2] + "/" + at[3] : at[3];
+    String label =
+        (at[0].equals("P1") ? "" : at[0] + " ")
+            + (boards ? at[1] + "/" + at[2] + "/" + at[3] : at[3]);
     String value =
         q.measured()
             ? "x "

@@ -61,6 +61,7 @@ public final class RecordPages {
     routes.post("/articles/{article}/first-article", this::keep);
     routes.post("/articles/{article}/first-article/files", this::attach);
     routes.post("/articles/{article}/first-article/files/remove", this::remove);
+    routes.get("/articles/{article}/first-article/seen", this::seen);
     routes.get("/articles/{article}/first-article.pdf", this::pdf);
     routes.get("/articles/{article}/first-article.csv", this::csv);
     routes.get("/articles/{article}/first-article.json", this::json);
@@ -118,20 +119,32 @@ public final class RecordPages {
 
   private void page(Context ctx) throws IOException {
     BenchArticle a = bench.article(ctx);
+    RecordSheet sheet = RecordSheet.read(a.folder());
+    show(ctx, a, sheet, sheet);
+  }
+
+  /** The mark of what is kept, for pages that look at it. */
+  private void seen(Context ctx) throws IOException {
+    ctx.contentType("text/plain; charset=utf-8")
+        .result(RecordSheet.read(bench.article(ctx).folder()).mark());
+  }
+
+  /** The form as it was filled in, and what stands on disk where that is something else. */
+  private void show(Context ctx, BenchArticle a, RecordSheet sheet, RecordSheet stands)
+      throws IOException {
     JobFolder folder = bench.workspace().job(a.about().job());
     LoadedJob job = folder.load();
-    RecordSheet sheet = RecordSheet.read(a.folder());
     List<String> problems = List.of();
     String summary = "";
     try {
-      summary = summary(record(a, folder, job, sheet));
+      summary = summary(record(a, folder, job, stands));
     } catch (InputException e) {
       problems = JobFolder.sentences(e, folder.folder()).stream().map(PageWords::plain).toList();
     } catch (Refusal e) {
       problems = List.of(String.valueOf(e.getMessage()));
     }
     RecordSheetView view =
-        new RecordSheetViews(a, job.job().name(), sheet)
+        new RecordSheetViews(a, job.job().name(), sheet, stands)
             .of(problems, summary, checks(a, sheet), attached(a));
     bench.pages().show(ctx, "record-sheet", "Record of " + a.about().name(), "jobs", view);
   }
@@ -181,7 +194,13 @@ public final class RecordPages {
     if (!check.isEmpty() && !bench.workspace().article(check).about().after().equals(a.id())) {
       throw Refusal.bad("That panel was not placed with the trims of this article.");
     }
-    RecordForms.of(ctx, check).write(a.folder());
+    RecordSheet mine = RecordForms.of(ctx, check);
+    RecordSheet stands = mine.keep(a.folder(), Fields.line(ctx, "seen"));
+    if (stands != null) {
+      ctx.status(HttpStatus.CONFLICT);
+      show(ctx, a, mine, stands);
+      return;
+    }
     ctx.redirect("/articles/" + a.id() + "/first-article", HttpStatus.SEE_OTHER);
   }
 

@@ -3,12 +3,14 @@ package org.padtrue.web.record;
 import java.io.IOException;
 import java.io.StringReader;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Properties;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.padtrue.problem.InputException;
 import org.padtrue.problem.Problem;
 import org.padtrue.report.record.DecisionRule;
@@ -16,6 +18,7 @@ import org.padtrue.report.record.Identification;
 import org.padtrue.report.record.IdentificationFile;
 import org.padtrue.report.record.IdentificationJson;
 import org.padtrue.web.kept.Aside;
+import org.padtrue.web.kept.Seen;
 
 /**
  * What people said for the record of one article, in the folder {@code record} of the article:
@@ -57,6 +60,33 @@ record RecordSheet(
     } catch (IOException | NumberFormatException e) {
       throw new InputException(
           Problem.of("record", "what was said for the record cannot be read", "say it once more"));
+    }
+  }
+
+  /** Tells states apart. */
+  String mark() throws IOException {
+    return Seen.of(
+        new String(IdentificationJson.bytes(identification), StandardCharsets.UTF_8),
+        rule,
+        coverage,
+        check);
+  }
+
+  /**
+   * Keeps it unless something else stands there that was not seen.
+   *
+   * @param seen mark of what the page showed; empty where it does not say
+   * @return what stands there instead; null when it was kept
+   */
+  @Nullable RecordSheet keep(Path article, String seen) throws IOException {
+    synchronized (RecordSheet.class) {
+      RecordSheet stands = read(article);
+      String mark = stands.mark();
+      if (!seen.isEmpty() && !seen.equals(mark) && !mark.equals(mark())) {
+        return stands;
+      }
+      write(article);
+      return null;
     }
   }
 

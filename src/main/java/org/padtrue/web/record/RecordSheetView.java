@@ -20,6 +20,8 @@ import java.util.List;
  * @param attached files that belong to it
  * @param kept true when something is on disk
  * @param summary what the record will say; empty with problems
+ * @param seen mark of what is on disk
+ * @param clashes where another page kept something else than is typed here, one sentence each
  */
 public record RecordSheetView(
     String id,
@@ -36,13 +38,16 @@ public record RecordSheetView(
     List<Check> checks,
     List<File> attached,
     boolean kept,
-    String summary) {
+    String summary,
+    String seen,
+    List<String> clashes) {
   public RecordSheetView {
     problems = List.copyOf(problems);
     groups = List.copyOf(groups);
     tools = List.copyOf(tools);
     checks = List.copyOf(checks);
     attached = List.copyOf(attached);
+    clashes = List.copyOf(clashes);
   }
 
   /** Fields that belong together. */

@@ -1,5 +1,6 @@
 package org.padtrue.web.record;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -16,18 +17,21 @@ final class RecordSheetViews {
   private final BenchArticle article;
   private final String jobName;
   private final RecordSheet sheet;
+  private final RecordSheet stands;
 
-  RecordSheetViews(BenchArticle article, String jobName, RecordSheet sheet) {
+  RecordSheetViews(BenchArticle article, String jobName, RecordSheet sheet, RecordSheet stands) {
     this.article = article;
     this.jobName = jobName;
     this.sheet = sheet;
+    this.stands = stands;
   }
 
   RecordSheetView of(
       List<String> problems,
       String summary,
       List<RecordSheetView.Check> checks,
-      List<RecordSheetView.File> attached) {
+      List<RecordSheetView.File> attached)
+      throws IOException {
     Identification i = sheet.identification();
     return new RecordSheetView(
         article.id(),
@@ -44,7 +48,57 @@ final class RecordSheetViews {
         checks,
         attached,
         !RecordSheet.identificationFile(article.folder()).isEmpty(),
-        summary);
+        summary,
+        stands.mark(),
+        sheet == stands ? List.of() : clashes());
+  }
+
+  /** Where something else stands on disk than was typed, one sentence each. */
+  private List<String> clashes() {
+    Identification mine = sheet.identification();
+    Identification theirs = stands.identification();
+    List<String> all = new ArrayList<>();
+    for (IdentificationField f : IdentificationField.values()) {
+      differ(f.label(), theirs.value(f).orElse(""), mine.value(f).orElse(""), all);
+    }
+    differ("Measured with", tools(theirs.tools()), tools(mine.tools()), all);
+    differ("Nonconformances", lines(theirs.nonconformances()), lines(mine.nonconformances()), all);
+    differ("Designators", lines(theirs.designators()), lines(mine.designators()), all);
+    differ("Decision rule", stands.rule().key(), sheet.rule().key(), all);
+    differ(
+        "Coverage factor",
+        ShownNumbers.number(stands.coverage(), 3),
+        ShownNumbers.number(sheet.coverage(), 3),
+        all);
+    differ("Check of the trims", stands.check(), sheet.check(), all);
+    return all;
+  }
+
+  private static void differ(String what, String theirs, String mine, List<String> all) {
+    if (!theirs.equals(mine)) {
+      all.add(what + ": another page kept " + said(theirs) + "; you typed " + said(mine) + ".");
+    }
+  }
+
+  private static String said(String text) {
+    return text.isEmpty() ? "nothing" : "\u201c" + text.replace("\n", ", ") + "\u201d";
+  }
+
+  private static String tools(List<MeasuringTool> tools) {
+    return tools.stream()
+        .map(
+            t ->
+                String.join(
+                    " ",
+                    t.name(),
+                    t.id() == null ? "" : t.id(),
+                    t.calibratedUntil() == null ? "" : t.calibratedUntil(),
+                    t.measures().stream()
+                        .sorted()
+                        .map(CharacteristicKind::key)
+                        .collect(Collectors.joining(" "))))
+        .map(String::strip)
+        .collect(Collectors.joining("; "));
   }
 
   private static List<RecordSheetView.Group> groups(Identification i) {

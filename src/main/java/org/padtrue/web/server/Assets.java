@@ -19,7 +19,8 @@ public final class Assets {
           "measure.js",
           "pictures.js",
           "result.js",
-          "scope.js");
+          "scope.js",
+          "seen.js");
 
   public void routes(RoutesConfig routes) {
     routes.get("/assets/{name}", Assets::send);

@@ -25,7 +25,7 @@ public final class Refusal extends RuntimeException {
     return status;
   }
 
-  String sentence() {
+  public String sentence() {
     return String.valueOf(getMessage());
   }
 }

@@ -46,13 +46,18 @@ public final class Uploads {
 
   /** Files of a form's field, the empty ones left out. */
   public static List<UploadedFile> of(Context ctx, String field) {
+    return of(ctx, field, MOST_FILES);
+  }
+
+  /** The same, at most so many. */
+  public static List<UploadedFile> of(Context ctx, String field, int most) {
     List<UploadedFile> files =
         ctx.uploadedFiles(field).stream().filter(f -> !f.filename().isBlank()).toList();
     if (files.isEmpty()) {
       throw Refusal.bad("No file was sent; choose one first.");
     }
-    if (files.size() > MOST_FILES) {
-      throw Refusal.bad("More than " + MOST_FILES + " files at once are not taken.");
+    if (files.size() > most) {
+      throw Refusal.bad("More than " + most + " files at once are not taken.");
     }
     for (UploadedFile f : files) {
       if (f.size() > (long) MOST_FILE_MB << 20) {

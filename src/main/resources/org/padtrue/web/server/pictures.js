@@ -8,11 +8,15 @@
     const ask = async () => {
       try {
         const r = await fetch(working.dataset.working, { headers: { 'X-Piece': '1' } });
-        const [state, done, all] = (await r.text()).split('\t');
+        const [state, done, all, stage] = (await r.text()).split('\t');
         if (state === 'done') { location.reload(); return; }
-        bar.max = Math.max(1, Number(all));
-        bar.value = Number(done);
-        text.textContent = all === '0' ? 'Looking for the fiducials.' : `${done} of ${all} placements looked at.`;
+        if (all === '0') {
+          bar.removeAttribute('value');
+        } else {
+          bar.max = Math.max(1, Number(all));
+          bar.value = Number(done);
+        }
+        text.textContent = stage ? `${stage[0].toUpperCase()}${stage.slice(1)} …` : all === '0' ? 'Looking for the fiducials.' : `${done} of ${all} placements looked at.`;
       } catch { text.textContent = 'The server does not answer; trying again.'; }
       setTimeout(ask, 700);
     };

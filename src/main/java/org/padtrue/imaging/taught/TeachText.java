@@ -1,17 +1,17 @@
-package org.padtrue.cli.option;
+package org.padtrue.imaging.taught;
 
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.padtrue.imaging.taught.TeachRequest;
 import org.padtrue.panel.Pose;
 
 /**
- * What --teach says: {@code REF} or {@code COLUMN/ROW/REF}, then {@code @LENGTHxWIDTH} in mm where
- * the part type does not say how large it is, then {@code =DX,DY,DROTATION,U} where it is known
- * where the sample stands: deviations as in an article, mm and degrees, standard uncertainty in mm.
+ * What is to be taught, as a person writes it: {@code REF} or {@code COLUMN/ROW/REF}, then
+ * {@code @LENGTHxWIDTH} in mm where the part type does not say how large it is, then {@code
+ * =DX,DY,DROTATION,U} where it is known where the sample stands: deviations as in an article, mm
+ * and degrees, standard uncertainty in mm.
  */
-public final class TeachOption {
+public final class TeachText {
   private static final String NUMBER = "([-+]?\\d*\\.?\\d+)";
   private static final Pattern FORM =
       Pattern.compile(
@@ -30,7 +30,7 @@ public final class TeachOption {
   /** Uncertainty of a rotation that comes without one, degrees per mm of that of the position. */
   private static final double DEG_PER_MM = 20;
 
-  private TeachOption() {}
+  private TeachText() {}
 
   /** Reads one; empty when it is not of that form. */
   public static Optional<TeachRequest> read(String text) {
