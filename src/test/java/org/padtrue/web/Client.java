@@ -116,7 +116,24 @@ public final class Client {
 
   /** Files of a form, by name. */
   HttpResponse<String> files(String path, Map<String, byte[]> files) throws IOException {
+    return files(path, files, Map.of());
+  }
+
+  /** Files of a form, by name, and its other fields. */
+  HttpResponse<String> files(String path, Map<String, byte[]> files, Map<String, String> fields)
+      throws IOException {
     ByteArrayOutputStream b = new ByteArrayOutputStream();
+    for (Map.Entry<String, String> f : fields.entrySet()) {
+      b.write(
+          ("--"
+                  + BOUNDARY
+                  + "\r\nContent-Disposition: form-data; name=\""
+                  + f.getKey()
+                  + "\"\r\n\r\n"
+                  + f.getValue()
+                  + "\r\n")
+              .getBytes(StandardCharsets.UTF_8));
+    }
     for (Map.Entry<String, byte[]> f : files.entrySet()) {
       String head =
           "--"

@@ -29,6 +29,7 @@ import org.padtrue.report.file.ArticleCsv;
 import org.padtrue.report.json.CameraFile;
 import org.padtrue.report.json.TaughtFolder;
 import org.padtrue.report.words.CameraWords;
+import org.padtrue.report.words.ResultWords;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.JobFolder;
 import org.padtrue.web.server.FileNames;
@@ -128,7 +129,7 @@ public final class PictureWork implements AutoCloseable {
                 CameraCalibration.calibrate(files, p.columns(), p.rows(), p.pitchMm());
             List<String> found = new ArrayList<>();
             found.add("Kept as " + keeping.keep(new CameraFile(r.model(), null)) + ".");
-            CameraWords.lines(r).forEach(l -> found.add(PageWords.plain(l)));
+            CameraWords.lines(r).forEach(l -> found.add(ResultWords.page(PageWords.plain(l))));
             grid = new Grid(false, "", List.of(), found);
           } catch (InputException e) {
             List<String> why =

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.panel.Job;
+import org.padtrue.report.words.ResultWords;
 import org.padtrue.web.bench.BenchArticle;
 import org.padtrue.web.bench.Entry;
 import org.padtrue.web.bench.MapView;
@@ -147,8 +148,14 @@ public record PicturesView(
         open,
         doubtful,
         words.toString(),
-        readings == null ? List.of() : readings.notes(),
+        readings == null ? List.of() : readings.notes().stream().map(PicturesView::words).toList(),
         kept);
+  }
+
+  /** A note of the detection for a page: what stands behind a ± is said. */
+  static String words(String note) {
+    String s = ResultWords.page(note);
+    return s.contains("\u00b1") ? s + " (behind \u00b1 one standard error)" : s;
   }
 
   /** What was said of readings, by placement. */
