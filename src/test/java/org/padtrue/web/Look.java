@@ -16,6 +16,9 @@ final class Look {
     b.scheme("dark");
     b.accessible(name + ", dark");
     b.shot(name + "-dark");
+    b.size(390, 844);
+    b.shot(name + "-dark-390");
+    b.size(1280, 1000);
     b.scheme("light");
   }
 }

@@ -42,6 +42,10 @@ class PicturesWalkTest {
       b.click(".drop button");
       b.says("Look before it counts");
       b.accessible("pictures page");
+      b.scheme("dark");
+      b.accessible("pictures page, dark");
+      b.shot("pictures-dark");
+      b.scheme("light");
       b.shot("pictures");
       // the missing part comes first
       assertThat(b.see(".crop").getText()).contains("part missing").contains("R3");

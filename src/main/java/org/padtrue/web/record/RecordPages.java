@@ -169,10 +169,15 @@ public final class RecordPages {
   }
 
   private List<RecordSheetView.Check> checks(BenchArticle a, RecordSheet sheet) throws IOException {
+    // while nothing is kept, the newest panel that was measured is offered
+    boolean open = sheet.check().isEmpty() && RecordSheet.identificationFile(a.folder()).isEmpty();
     List<RecordSheetView.Check> all = new ArrayList<>();
     for (BenchArticle o : bench.workspace().articles(a.about().job())) {
       if (o.about().after().equals(a.id())) {
-        all.add(new RecordSheetView.Check(o.id(), o.about().name(), o.id().equals(sheet.check())));
+        boolean measured = !o.about().file().isEmpty() || !o.measured().isEmpty();
+        boolean chosen = open && measured || o.id().equals(sheet.check());
+        open &= !chosen;
+        all.add(new RecordSheetView.Check(o.id(), o.about().name(), chosen));
       }
     }
     return all;

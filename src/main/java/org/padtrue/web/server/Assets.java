@@ -20,7 +20,8 @@ public final class Assets {
           "pictures.js",
           "result.js",
           "scope.js",
-          "seen.js");
+          "seen.js",
+          "wait.js");
 
   public void routes(RoutesConfig routes) {
     routes.get("/assets/{name}", Assets::send);
