@@ -37,6 +37,7 @@ class KilledInTheLoopTest {
       if (k == 0) {
         c.files(
             "/jobs", Map.of("placements.csv", Boards.placements(), "first.csv", Boards.article(1)));
+        c.files("/jobs/placements/files", Map.of("second.csv", Boards.article(2)));
         c.post("/jobs/placements/gauge", Map.of("operators", "Ann, Bo", "trials", "2"));
       }
       int before = sent;
@@ -56,7 +57,14 @@ class KilledInTheLoopTest {
       Client c = new Client(s.address());
       for (String page :
           new String[] {
-            "/", "/jobs/placements", "/articles/first/first-article", GAUGE, "/log/events"
+            "/",
+            "/jobs/placements",
+            "/articles/first/first-article",
+            "/articles/second/which",
+            "/articles/second/check",
+            "/cameras",
+            GAUGE,
+            "/log/events"
           }) {
         assertThat(c.get(page).statusCode()).as(page).isEqualTo(200);
       }
@@ -84,7 +92,7 @@ class KilledInTheLoopTest {
   /** One form after another; what it says is looked for later. */
   private static boolean send(Client c, int n, Map<String, String> kept) {
     String text = "said-" + n;
-    switch (n % 4) {
+    switch (n % 6) {
       case 0 -> {
         boolean ok =
             c.post("/articles/first/first-article", Map.of("partNumber", text)).statusCode() == 303;
@@ -106,6 +114,19 @@ class KilledInTheLoopTest {
                 == 303;
         keep(kept, "/log/events?machine=M1", text, ok);
         return ok;
+      }
+      case 3 -> {
+        Map<String, String> two = Map.of("name", text, "count", "8", "panels", "2");
+        boolean ok = c.post("/jobs/placements/articles", two).statusCode() == 303;
+        keep(kept, "/jobs/placements", text, ok);
+        return ok;
+      }
+      case 4 -> {
+        // tied to the first one and let go again
+        boolean after = n % 12 == 4;
+        Map<String, String> said =
+            after ? Map.of("kind", "after", "first", "first") : Map.of("kind", "monitoring");
+        return c.post("/articles/second/after", said).statusCode() == 303;
       }
       default -> {
         boolean ok =

@@ -147,7 +147,11 @@ final class GaugeViews {
   }
 
   private static List<String> words(List<String> sentences) {
-    return sentences.stream().map(PageWords::plain).map(ResultWords::page).toList();
+    return sentences.stream()
+        .map(PageWords::plain)
+        .map(ResultWords::page)
+        .map(s -> s.replaceAll("[-+\u2212]0\\.0 ", "0.0 "))
+        .toList();
   }
 
   private static GaugeView.Axis axis(GaugeStudy s, GaugeAxis a) {

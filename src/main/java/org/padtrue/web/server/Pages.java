@@ -42,7 +42,9 @@ public final class Pages {
    * Answers with a whole page: template NAME.jte with parameters {@code frame} and {@code view}.
    */
   public void show(Context ctx, String name, String title, String here, Object view) {
-    PageFrame frame = new PageFrame(title, here, guard.token(ctx), guard.asks(), notices(ctx));
+    // who has not entered yet has nothing to leave
+    boolean out = guard.asks() && !name.equals("enter");
+    PageFrame frame = new PageFrame(title, here, guard.token(ctx), out, notices(ctx));
     html(ctx, name, Map.of("frame", frame, "view", view));
   }
 
