@@ -42,15 +42,9 @@ record DetectAsked(
    */
   static DetectAsked of(Context ctx, Cameras cameras, Path looks) throws IOException {
     boolean closeUps = yes(ctx, "closeUps");
-    double scale = plain(ctx, "scale", "The scale", "px per mm");
-    double turned = degrees(ctx);
-    double axisU = length(ctx, "axisU", "The uncertainty of the camera's position", MOST_AXIS_MM);
-    if (!closeUps && !(Double.isNaN(scale) && Double.isNaN(turned) && Double.isNaN(axisU))) {
-      throw Refusal.bad(
-          "Scale, direction and the camera's position are for close-ups; an overview finds its"
-              + " scale by the fiducials.");
-    }
-    if (closeUps && (yes(ctx, "panels") || yes(ctx, "straight"))) {
+    CloseUpDetection.Known known = known(ctx, closeUps);
+    boolean overview = yes(ctx, "panels") || yes(ctx, "straight");
+    if (closeUps && overview) {
       throw Refusal.bad(
           "Panels of their own and a device that bends nothing are for overviews, not for"
               + " close-ups.");
@@ -69,11 +63,20 @@ record DetectAsked(
     if (yes(ctx, "taught") && TaughtFolder.holdsSome(looks)) {
       o = o.taught(TaughtFolder.read(looks));
     }
-    return new DetectAsked(
-        o,
-        closeUps,
-        new CloseUpDetection.Known(scale, turned, Double.isNaN(axisU) ? 0 : axisU),
-        !samples.isEmpty());
+    return new DetectAsked(o, closeUps, known, !samples.isEmpty());
+  }
+
+  private static CloseUpDetection.Known known(Context ctx, boolean closeUps) {
+    double scale = plain(ctx, "scale", "The scale", "px per mm");
+    double turned = degrees(ctx);
+    double axisU = length(ctx, "axisU", "The uncertainty of the camera's position", MOST_AXIS_MM);
+    boolean nothing = Double.isNaN(scale) && Double.isNaN(turned) && Double.isNaN(axisU);
+    if (!closeUps && !nothing) {
+      throw Refusal.bad(
+          "Scale, direction and the camera's position are for close-ups; an overview finds its"
+              + " scale by the fiducials.");
+    }
+    return new CloseUpDetection.Known(scale, turned, Double.isNaN(axisU) ? 0 : axisU);
   }
 
   private static boolean yes(Context ctx, String name) {
