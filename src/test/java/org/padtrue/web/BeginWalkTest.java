@@ -224,7 +224,14 @@ class BeginWalkTest {
     }
     JsonNode page = new ObjectMapper().readTree(client.get(at + "/analysis.json").body());
     assertThat(page.path("panels")).hasSize(2);
-    assertThat(client.get(at + "/result").statusCode()).isEqualTo(200);
+    // the map of each panel
+    assertThat(client.get(at + "/result").body()).contains("data-place=\"P1/1/1/U1\"", "Panel P2");
+    assertThat(client.get(at + "/result?panel=P2").body())
+        .contains("data-place=\"P2/1/1/U1\"", "panel offset of P2")
+        .doesNotContain("data-place=\"P1/");
+    assertThat(client.get(at + "/result?panel=%3Cscript%3E").body())
+        .contains("data-place=\"P1/")
+        .doesNotContain("<script>&");
     // one more placement is measured on both, or on the one that is named
     client.post(at + "/plan", Map.of("placement", "U36"));
     client.post(at + "/plan", Map.of("placement", "P2/1/1/U35"));

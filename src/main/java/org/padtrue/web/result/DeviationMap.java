@@ -3,6 +3,7 @@ package org.padtrue.web.result;
 import java.util.ArrayList;
 import java.util.List;
 import org.padtrue.firstarticle.FirstArticleResult;
+import org.padtrue.firstarticle.result.PanelResult;
 import org.padtrue.firstarticle.result.PlacementResult;
 import org.padtrue.firstarticle.result.Xyr;
 import org.padtrue.web.bench.MapView;
@@ -16,9 +17,17 @@ import org.padtrue.web.bench.MapView;
  * @param seen arrows as measured
  * @param residual arrows of what the model leaves
  * @param after arrows with the trims entered
+ * @param panel the panel that is drawn
+ * @param panels all that were measured
  */
 public record DeviationMap(
-    MapView map, String factor, List<Arrow> seen, List<Arrow> residual, List<Arrow> after) {
+    MapView map,
+    String factor,
+    List<Arrow> seen,
+    List<Arrow> residual,
+    List<Arrow> after,
+    String panel,
+    List<String> panels) {
   private static final double LENGTH = 0.06;
   private static final double LONGEST = 3;
 
@@ -50,7 +59,14 @@ public record DeviationMap(
       residual.add(arrow(panel, p, p.residual(), factor, longest));
       after.add(arrow(panel, p, p.afterTrim(), factor, longest));
     }
-    return new DeviationMap(map, MapView.number(factor), seen, residual, after);
+    return new DeviationMap(
+        map,
+        MapView.number(factor),
+        seen,
+        residual,
+        after,
+        panel,
+        r.panels().stream().map(PanelResult::panel).toList());
   }
 
   private static Arrow arrow(

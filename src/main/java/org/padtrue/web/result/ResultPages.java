@@ -96,9 +96,10 @@ public final class ResultPages {
       throws IOException {
     WhatIf what = WhatIf.of(ctx);
     RecordForm form = new Recorder(bench).form(a);
+    String panel = Fields.query(ctx, "panel");
     FirstArticleResult tried = what.isNothing() ? r : bench.analyses().tried(a, job, what);
     Supplier<Object> view =
-        () -> new ResultViews(tried).of(a, form, WhatIfViews.of(what, r, tried));
+        () -> new ResultViews(tried, panel).of(a, form, WhatIfViews.of(what, r, tried));
     if (what.isNothing()) {
       List<Object> of = List.of(new Same(r), a.about(), form);
       bench.pages().show(ctx, "result", a.about().name(), "jobs", of, view);

@@ -30,9 +30,20 @@ final class ResultViews {
   private static final double WORTH_SAYING = 0.0005;
 
   private final FirstArticleResult r;
+  private final PanelResult shown;
 
-  ResultViews(FirstArticleResult r) {
+  /**
+   * The views of a result.
+   *
+   * @param panel the panel that map and numbers show; the first where it is none of the result's
+   */
+  ResultViews(FirstArticleResult r, String panel) {
     this.r = r;
+    shown =
+        r.panels().stream()
+            .filter(p -> p.panel().equals(panel))
+            .findFirst()
+            .orElse(r.panels().get(0));
   }
 
   static ResultView without(
@@ -87,7 +98,7 @@ final class ResultViews {
             : ResultWords.risk(r),
         LimitWords.summary(r.job()),
         capital(ResultWords.measuring(r)) + ".",
-        DeviationMap.of(r, r.panels().get(0).panel()),
+        DeviationMap.of(r, shown.panel()),
         worst(),
         excluded(),
         clearances(),
@@ -189,10 +200,12 @@ final class ResultViews {
   private List<ResultView.Evidence> evidence() {
     List<ResultView.Evidence> list = new ArrayList<>();
     BatchTrim b = r.batchTrim();
-    PanelResult p = r.panels().get(0);
+    PanelResult p = shown;
     list.add(
         evidence(
-            "panel offset, at the centre of what was measured",
+            "panel offset"
+                + (r.panels().size() > 1 ? " of " + p.panel() : "")
+                + ", at the centre of what was measured",
             b.shift().decision(),
             pair(p.shiftAtCentroid().x(), p.shiftAtCentroidSe().x(), "x")
                 + ", "
