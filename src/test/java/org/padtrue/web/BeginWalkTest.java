@@ -85,6 +85,9 @@ class BeginWalkTest {
 
   @Test
   void anUploadedSecondPanelIsAskedWhichItIs() throws IOException {
+    // a placement that the result leads back to, by its whole key
+    assertThat(Client.to(client.post("/articles/first/plan", Map.of("placement", "P1/1/1/U3"))))
+        .isEqualTo("/articles/first#row-P1/1/1/U3");
     // of a job's first panel nothing is asked
     assertThat(client.get("/articles/first/result").body()).doesNotContain(UNSAID);
     assertThat(Client.to(client.files("/jobs/placements/files", Map.of("second.csv", second()))))
