@@ -91,10 +91,12 @@ public record CorrectedList(
       @Nullable RoomMoves room) {
     Corrections c = analysis == null ? null : Corrections.of(job, analysis, kinds, chosen::has);
     Map<TrimKind, Decision> undecided = new LinkedHashMap<>();
-    for (TrimKind k : analysis == null ? Set.<TrimKind>of() : kinds) {
-      Decision d = decision(k, analysis);
-      if (d != Decision.TRIM) {
-        undecided.put(k, d);
+    if (analysis != null) {
+      for (TrimKind k : kinds) {
+        Decision d = decision(k, analysis);
+        if (d != Decision.TRIM) {
+          undecided.put(k, d);
+        }
       }
     }
     List<CorrectedFileRow> rows = c == null ? List.of() : c.rows();

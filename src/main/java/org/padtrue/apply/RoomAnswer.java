@@ -24,6 +24,7 @@ import org.padtrue.room.RoomItem;
 import org.padtrue.room.RoomOptions;
 import org.padtrue.room.RoomResult;
 import org.padtrue.room.RoomSearch;
+import org.padtrue.room.RoomSubject;
 
 /**
  * Room for a job: what was found and what leaves it behind.
@@ -34,7 +35,7 @@ import org.padtrue.room.RoomSearch;
  * @param items every placement where it was looked at
  */
 public record RoomAnswer(
-    RoomResult result, RoomOptions options, RoomJson.Head head, List<RoomItem> items) {
+    RoomResult result, RoomOptions options, RoomSubject head, List<RoomItem> items) {
   public RoomAnswer {
     items = List.copyOf(items);
   }
@@ -128,7 +129,7 @@ public record RoomAnswer(
     return new RoomAnswer(
         RoomSearch.of(items, in.spread(), in.scatterMm(), options),
         options,
-        new RoomJson.Head(
+        new RoomSubject(
             job.job().name(), hash, axes.signX(side), axes.signY(), axes.signRotation(side)),
         items);
   }

@@ -1,7 +1,6 @@
 package org.padtrue.report;
 
 import java.util.List;
-import org.padtrue.report.json.RoomJson;
 import org.padtrue.report.page.Html;
 import org.padtrue.report.page.HtmlReport;
 import org.padtrue.report.page.HtmlTable;
@@ -15,6 +14,7 @@ import org.padtrue.room.RoomMove;
 import org.padtrue.room.RoomOptions;
 import org.padtrue.room.RoomPair;
 import org.padtrue.room.RoomResult;
+import org.padtrue.room.RoomSubject;
 
 /** room.html: every group with its moves, pairs and picture. One file, nothing fetched. */
 public final class RoomPage {
@@ -22,7 +22,7 @@ public final class RoomPage {
 
   private RoomPage() {}
 
-  public static String of(RoomResult r, RoomOptions o, RoomJson.Head head, List<RoomItem> items) {
+  public static String of(RoomResult r, RoomOptions o, RoomSubject head, List<RoomItem> items) {
     Html h = HtmlReport.begin("Room: " + head.job());
     h.open("header");
     h.element("p", "Room between neighbours", "class", "kicker");
@@ -55,7 +55,7 @@ public final class RoomPage {
     return HtmlReport.end(h);
   }
 
-  private static void group(Html h, RoomGroup g, RoomJson.Head head) {
+  private static void group(Html h, RoomGroup g, RoomSubject head) {
     h.element("h2", (g.solved() ? "" : "No room: ") + names(g));
     h.element("p", Show.words(g.sentence() + "."));
     if (!g.moves().isEmpty()) {

@@ -20,10 +20,13 @@ final class RoomGroups {
   }
 
   private String rootOf(String k) {
-    String r = root.computeIfAbsent(k, x -> x);
-    while (!r.equals(root.get(r))) {
-      r = root.get(r);
+    String r = k;
+    String above = root.getOrDefault(r, r);
+    while (!r.equals(above)) {
+      r = above;
+      above = root.getOrDefault(r, r);
     }
+    root.put(r, r);
     root.put(k, r);
     return r;
   }

@@ -2,13 +2,13 @@ package org.padtrue.report.json;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import org.jspecify.annotations.Nullable;
 import org.padtrue.room.PlacingOrder;
 import org.padtrue.room.RoomGroup;
 import org.padtrue.room.RoomMove;
 import org.padtrue.room.RoomOptions;
 import org.padtrue.room.RoomPair;
 import org.padtrue.room.RoomResult;
+import org.padtrue.room.RoomSubject;
 
 /** room.json: moves as values to ADD in the placement list's own axes, mm and degrees. */
 public final class RoomJson {
@@ -16,20 +16,8 @@ public final class RoomJson {
 
   private RoomJson() {}
 
-  /**
-   * What the answer belongs to.
-   *
-   * @param job the job's name
-   * @param analysisHash of the analysis, see {@link AnalysisHash}; null without one
-   * @param signX plus or minus 1: how a step along the list's x moves x as placed
-   * @param signY the same of y
-   * @param signRotation the same of rotation
-   */
-  public record Head(
-      String job, @Nullable String analysisHash, int signX, int signY, int signRotation) {}
-
   /** Writes; the stream is closed. */
-  public static void write(RoomResult r, RoomOptions o, Head head, OutputStream stream)
+  public static void write(RoomResult r, RoomOptions o, RoomSubject head, OutputStream stream)
       throws IOException {
     try (JsonOut out = new JsonOut(stream)) {
       out.begin();
@@ -47,7 +35,7 @@ public final class RoomJson {
     }
   }
 
-  private static void group(JsonOut out, RoomGroup g, Head head) throws IOException {
+  private static void group(JsonOut out, RoomGroup g, RoomSubject head) throws IOException {
     out.list("pairs", g.pairs(), RoomJson::pair);
     out.list("moves", g.moves(), (j, m) -> move(j, m, head));
     out.flag("solved", g.solved());
@@ -65,7 +53,7 @@ public final class RoomJson {
         .number("probabilityBelowGapAfter", p.belowAfter());
   }
 
-  private static void move(JsonOut out, RoomMove m, Head head) throws IOException {
+  private static void move(JsonOut out, RoomMove m, RoomSubject head) throws IOException {
     out.text("ref", m.key())
         .text("part", m.part())
         .number("x", head.signX() * m.x() + 0.0)

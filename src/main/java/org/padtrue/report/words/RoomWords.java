@@ -3,13 +3,13 @@ package org.padtrue.report.words;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.padtrue.report.json.RoomJson;
 import org.padtrue.room.PlacingOrder;
 import org.padtrue.room.RoomGroup;
 import org.padtrue.room.RoomMove;
 import org.padtrue.room.RoomOptions;
 import org.padtrue.room.RoomPair;
 import org.padtrue.room.RoomResult;
+import org.padtrue.room.RoomSubject;
 
 /** Room in words, for console and page. */
 public final class RoomWords {
@@ -25,7 +25,7 @@ public final class RoomWords {
   private RoomWords() {}
 
   /** The console's text. */
-  public static List<String> lines(RoomResult r, RoomOptions o, RoomJson.Head head) {
+  public static List<String> lines(RoomResult r, RoomOptions o, RoomSubject head) {
     List<String> out = new ArrayList<>(Wrap.say("ROOM", answer(r, o, head)));
     for (RoomGroup g : r.groups().subList(0, Math.min(MOST_GROUPS, r.groups().size()))) {
       out.addAll(Wrap.say(g.solved() ? "MOVE" : "NO ROOM", TextTable.plain(g.sentence() + ".")));
@@ -46,7 +46,7 @@ public final class RoomWords {
   }
 
   /** How many groups, and on what it rests. */
-  public static String answer(RoomResult r, RoomOptions o, RoomJson.Head head) {
+  public static String answer(RoomResult r, RoomOptions o, RoomSubject head) {
     String on =
         head.analysisHash() == null
             ? "as drawn, without scatter"
@@ -84,7 +84,7 @@ public final class RoomWords {
             : String.format(Locale.ROOT, "%.4f", p).replaceAll("0+$", "").replaceAll("\\.$", "");
   }
 
-  private static List<String> table(RoomGroup g, RoomJson.Head head) {
+  private static List<String> table(RoomGroup g, RoomSubject head) {
     List<String> out = new ArrayList<>();
     if (!g.moves().isEmpty()) {
       TextTable t = new TextTable("  ", "tnnnnn");
@@ -118,17 +118,17 @@ public final class RoomWords {
   }
 
   /** x to ADD in the list's own axes, mm. */
-  public static String x(RoomMove m, RoomJson.Head head) {
+  public static String x(RoomMove m, RoomSubject head) {
     return signed(head.signX() * m.x(), 4);
   }
 
   /** y to ADD in the list's own axes, mm. */
-  public static String y(RoomMove m, RoomJson.Head head) {
+  public static String y(RoomMove m, RoomSubject head) {
     return signed(head.signY() * m.y(), 4);
   }
 
   /** Rotation to ADD as the list counts it, degrees. */
-  public static String rotation(RoomMove m, RoomJson.Head head) {
+  public static String rotation(RoomMove m, RoomSubject head) {
     return signed(head.signRotation() * m.rotation(), 2);
   }
 
@@ -161,7 +161,7 @@ public final class RoomWords {
   }
 
   /** What the numbers are. */
-  public static String numbers(RoomJson.Head head) {
+  public static String numbers(RoomSubject head) {
     return "Moves are values to ADD in the placement list's own axes, of an unturned board; gaps"
         + " and margins in mm, negative = overlap and beyond the limit"
         + (head.analysisHash() == null
