@@ -86,10 +86,7 @@ public final class Bills {
         String part = r.part().isEmpty() ? line.type() : r.part();
         rows.set(i, with(r, part, r.fitted() && line.fitted()));
       } else if (!Drawings.is(r.ref(), r.part()) && r.fitted()) {
-        boolean ask = option.unlisted() == BillOption.Unlisted.ASK;
-        BillOption.Unlisted what =
-            ask && parked.is(i) ? BillOption.Unlisted.KEEP : option.unlisted();
-        rows.set(i, unlisted(r, what, asked));
+        rows.set(i, unlisted(r, parked.is(i), option.unlisted(), asked));
       }
     }
     if (!asked.isEmpty()) {
@@ -108,8 +105,9 @@ public final class Bills {
   }
 
   private static PlacementRow unlisted(
-      PlacementRow r, BillOption.Unlisted what, Set<String> asked) {
-    return switch (what) {
+      PlacementRow r, boolean parked, BillOption.Unlisted what, Set<String> asked) {
+    boolean silent = parked && what == BillOption.Unlisted.ASK;
+    return switch (silent ? BillOption.Unlisted.KEEP : what) {
       case LEAVE_OUT -> with(r, r.part().isEmpty() ? r.ref() : r.part(), false);
       case KEEP -> with(r, r.part().isEmpty() ? r.ref() : r.part(), true);
       case ASK -> {
