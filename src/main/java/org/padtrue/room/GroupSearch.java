@@ -199,6 +199,12 @@ final class GroupSearch {
           out.add("the longest move allowed, of " + free.get(v));
         }
       }
+      for (Near n : distinct) {
+        boolean near = n.gap(n.a().pose(), n.b().pose()) < options.gapMm();
+        if (n.a().key().equals(n.b().key()) && near) {
+          out.add("copies of " + n.a().key() + " on two boards, which move alike");
+        }
+      }
       for (Near n : f.binding()) {
         for (RoomItem it : List.of(n.a(), n.b())) {
           if (options.fixed().contains(it.key())) {

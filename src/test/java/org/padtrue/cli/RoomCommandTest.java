@@ -8,7 +8,9 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -48,11 +50,12 @@ class RoomCommandTest {
   }
 
   private JsonNode room(Object... args) throws IOException {
-    Object[] all = new Object[args.length + 3];
+    Object[] all = new Object[args.length + 4];
     all[0] = "room";
     System.arraycopy(args, 0, all, 1, args.length);
     all[args.length + 1] = "--out";
     all[args.length + 2] = dir;
+    all[args.length + 3] = "--quiet";
     Run r = Run.of(all);
     assertThat(r.err()).isEmpty();
     assertThat(r.code()).isZero();
@@ -212,6 +215,28 @@ class RoomCommandTest {
     assertThat(c.get("gaps")).hasSize(6);
     assertThat(c.get("gaps").get(0).get("expected").asDouble())
         .isEqualTo(g.get("pairs").get(0).get("gapAfter").asDouble());
+    // that panel was placed with the list as it was; one with the moved list has the gaps
+    double before = c.get("gaps").get(0).get("seen").asDouble();
+    Path second = movedArticle(move(r, "J1").get("x").asDouble());
+    Run there =
+        Run.of(
+            "check",
+            SampleRun.JOB,
+            SampleRun.analysis(),
+            second,
+            "--room",
+            json,
+            "--out",
+            dir.resolve("there"));
+    assertThat(there.code()).isZero();
+    assertThat(there.out().replaceAll("\\s+", " "))
+        .contains("6 of the 6 gaps that were made room for are there as measured (0.100 mm");
+    JsonNode t = JSON.readTree(dir.resolve("there/check.json").toFile());
+    assertThat(t.get("gaps").get(0).get("seen").asDouble() - before)
+        .isCloseTo(-2 * move(r, "J1").get("x").asDouble(), within(2e-3));
+    // the moves are taken off: they change no verdict of the trims
+    JsonNode unmoved = JSON.readTree(SampleRun.check().toFile());
+    assertThat(t.get("verdict")).isEqualTo(unmoved.get("verdict"));
     FirstArticleRecord record =
         FirstArticleRecords.of(
             JobLoader.load(SampleRun.JOB).orThrow(),
@@ -219,6 +244,21 @@ class RoomCommandTest {
             RecordOptions.withDefaults().with(StoredRoom.read(json)));
     assertThat(record.moved()).hasSize(2);
     assertThat(record.moved().get(0).reason()).contains("gap to J2 was 0.114 mm, 0.100 mm wanted");
+  }
+
+  /** The sample's second panel, its J1 and J2 moved apart: x is rounded to 1 um. */
+  private Path movedArticle(double by) throws IOException {
+    List<String> out = new ArrayList<>();
+    for (String line : Files.readAllLines(Path.of("samples/main-job/article-2.csv"))) {
+      String[] c = line.split(",", -1);
+      boolean one = c.length > 5 && c[2].equals("J1");
+      boolean two = c.length > 5 && c[2].equals("J2");
+      if (one || two) {
+        c[3] = String.format(Locale.ROOT, "%.3f", Double.parseDouble(c[3]) + (one ? by : -by));
+      }
+      out.add(String.join(",", c));
+    }
+    return Files.write(dir.resolve("second.csv"), out);
   }
 
   @Test

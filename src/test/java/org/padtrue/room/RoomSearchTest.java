@@ -233,6 +233,7 @@ class RoomSearchTest {
     RoomResult r = RoomSearch.of(List.of(first, second), b::spread, 0, Blocks.options(0.1, 0.3));
     assertThat(only(r).solved()).isFalse();
     assertThat(only(r).moves()).isEmpty();
+    assertThat(only(r).sentence()).contains("copies of A on two boards");
   }
 
   @Test
