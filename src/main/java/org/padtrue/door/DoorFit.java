@@ -2,6 +2,7 @@ package org.padtrue.door;
 
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Cholesky;
 import org.padtrue.numeric.Order;
 import org.padtrue.numeric.Tails;
 
@@ -430,7 +431,7 @@ final class DoorFit {
   }
 
   private double likelihood(Reduced e, double s) {
-    double[] b = new Cholesky(withPrior(e, s)).solve(e.v);
+    double[] b = new Cholesky(withPrior(e, s), 0).solve(e.v);
     double fit = 0;
     for (int j = 0; j < p; j++) {
       fit += b[j] * e.v[j];
@@ -458,7 +459,7 @@ final class DoorFit {
 
   private void solve() {
     Reduced e = reduced(lambda2);
-    double[] b = new Cholesky(withPrior(e, sd)).solve(e.v);
+    double[] b = new Cholesky(withPrior(e, sd), 0).solve(e.v);
     System.arraycopy(b, 0, beta, 0, p);
     for (int t = 0; t < r.types(); t++) {
       double gx = sums.gx[t];
@@ -596,7 +597,7 @@ final class DoorFit {
     double[] e = new double[p];
     e[3] = 1;
     e[4] = alongX ? 1 : -1;
-    double[] v = new Cholesky(withPrior(reduced(ratio), sd)).solve(e);
+    double[] v = new Cholesky(withPrior(reduced(ratio), sd), 0).solve(e);
     return 1e6 * few() * sd * Math.sqrt(v[3] + e[4] * v[4]) / length;
   }
 
@@ -618,7 +619,7 @@ final class DoorFit {
   private double inverse(int k, double ratio) {
     double[] e = new double[p];
     e[k] = 1;
-    return new Cholesky(withPrior(reduced(ratio), sd)).solve(e)[k];
+    return new Cholesky(withPrior(reduced(ratio), sd), 0).solve(e)[k];
   }
 
   private static double min(double[] v) {

@@ -5,6 +5,10 @@ import org.padtrue.numeric.Tail;
 /**
  * Variance between articles beyond their own standard errors, y_i = mean + b_i + e_i.
  *
+ * <p>Not a case of {@code mixed.reml}: there the variance of e is estimated and known only up to a
+ * common factor; here each point's standard error is known, and nothing else is estimated beside
+ * the variance of b.
+ *
  * <p>Values are in the unit of the series, variances in its square.
  *
  * @param variance of b, not negative
@@ -14,18 +18,6 @@ import org.padtrue.numeric.Tail;
  * @param high upper end
  */
 public record ExcessVariance(double variance, double mean, double meanSe, double low, double high) {
-
-  /** Moment estimate (DerSimonian and Laird 1986, Controlled Clinical Trials 7, 177). */
-  public static ExcessVariance derSimonianLaird(double[] y, double[] se) {
-    double w = 0;
-    double ww = 0;
-    for (double s : se) {
-      w += 1 / (s * s);
-      ww += 1 / (s * s * s * s);
-    }
-    double t = Math.max(0, (q(y, se, 0) - (y.length - 1)) / (w - ww / w));
-    return of(t, y, se);
-  }
 
   /** Restricted maximum likelihood. */
   public static ExcessVariance reml(double[] y, double[] se) {

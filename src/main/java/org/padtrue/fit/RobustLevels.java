@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.distribution.FDistribution;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Cholesky;
 import org.padtrue.numeric.Order;
 import org.padtrue.numeric.ScatterPrior;
 import org.padtrue.panel.Factor;
@@ -535,8 +536,8 @@ final class RobustLevels {
         fill(i, e, row);
         for (int j = 0; j < columns; j++) {
           if (row[j] != 0) {
-            for (int k = j; k < columns; k++) {
-              a[j][k] += w * row[j] * row[k];
+            for (int k = 0; k <= j; k++) {
+              a[j][k] += w * row[k] * row[j];
             }
             b[j] += w * row[j] * r[e];
           }
@@ -546,18 +547,8 @@ final class RobustLevels {
     for (int j = 0; j < columns; j++) {
       // A whisper of ridge keeps in-line placements solvable; it moves nothing else.
       a[j][j] = a[j][j] * (1 + 1e-12) + 1e-9;
-      // Mirrored, not summed twice: on a grid sums cancel, and what rounding leaves is not
-      // symmetric.
-      for (int k = 0; k < j; k++) {
-        a[j][k] = a[k][j];
-      }
     }
-    beta =
-        new org.apache.commons.math3.linear.CholeskyDecomposition(
-                new org.apache.commons.math3.linear.Array2DRowRealMatrix(a, false), 1e-6, 1e-14)
-            .getSolver()
-            .solve(new org.apache.commons.math3.linear.ArrayRealVector(b, false))
-            .toArray();
+    beta = new Cholesky(a, 0).solve(b);
   }
 
   /** Standard deviation per axis of a row's deletion residual, mm. */

@@ -3,6 +3,7 @@ package org.padtrue.fit;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Cholesky;
 import org.padtrue.numeric.Order;
 
 /**
@@ -268,50 +269,9 @@ public record TrimmedFit(double[] coefficients, int[] kept, double objective) {
         System.arraycopy(sums, p * i, a[i], 0, i + 1);
       }
       System.arraycopy(sums, p * p, rhs, 0, p);
-      return cholesky();
-    }
-
-    private double[] cholesky() {
-      regular = true;
-      double[] b = rhs.clone();
-      boolean[] gone = new boolean[p];
-      for (int j = 0; j < p; j++) {
-        double scale = a[j][j];
-        double pivot = scale;
-        for (int k = 0; k < j; k++) {
-          pivot -= a[j][k] * a[j][k];
-        }
-        if (!(pivot > 1e-10 * scale)) {
-          regular = false;
-          gone[j] = true;
-          for (int i = j; i < p; i++) {
-            a[i][j] = 0;
-          }
-          continue;
-        }
-        double root = Math.sqrt(pivot);
-        a[j][j] = root;
-        for (int i = j + 1; i < p; i++) {
-          double v = a[i][j];
-          for (int k = 0; k < j; k++) {
-            v -= a[i][k] * a[j][k];
-          }
-          a[i][j] = v / root;
-        }
-      }
-      for (int i = 0; i < p; i++) {
-        for (int k = 0; k < i; k++) {
-          b[i] -= a[i][k] * b[k];
-        }
-        b[i] = gone[i] ? 0 : b[i] / a[i][i];
-      }
-      for (int i = p - 1; i >= 0; i--) {
-        for (int k = i + 1; k < p; k++) {
-          b[i] -= a[k][i] * b[k];
-        }
-        b[i] = gone[i] ? 0 : b[i] / a[i][i];
-      }
-      return b;
+      Cholesky factor = new Cholesky(a, 1e-10);
+      regular = factor.isRegular();
+      return factor.solve(rhs);
     }
 
     double squared(double[] b, int i) {

@@ -13,6 +13,7 @@ import org.padtrue.mixed.reml.RandomEffects;
 import org.padtrue.mixed.reml.RandomEffectsFit;
 import org.padtrue.mixed.reml.VarianceUncertainty;
 import org.padtrue.mixed.reml.Wald;
+import org.padtrue.numeric.Cholesky;
 import org.padtrue.numeric.Tails;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.term.TermFamily;
@@ -655,46 +656,21 @@ public final class OffsetFit {
    * @param z standard normal numbers, one per coefficient
    */
   public double[] error(double[] z) {
-    double[][] l = root();
-    double[] e = new double[z.length];
-    for (int i = 0; i < e.length; i++) {
-      for (int j = 0; j <= i; j++) {
-        e[i] += l[i][j] * z[j];
-      }
-    }
-    return e;
-  }
-
-  private double @Nullable [][] root;
-
-  /** Lower root of the second moments; columns that depend on earlier ones are nought. */
-  private double[][] root() {
-    double[][] l = root;
+    Cholesky l = root;
     if (l == null) {
-      int k = coefficients();
-      l = new double[k][k];
-      for (int j = 0; j < k; j++) {
-        double d = uncertainty.moments[j][j];
-        double whole = d;
-        for (int c = 0; c < j; c++) {
-          d -= l[j][c] * l[j][c];
-        }
-        if (!(d > 1e-10 * whole)) {
-          continue;
-        }
-        l[j][j] = Math.sqrt(d);
-        for (int i = j + 1; i < k; i++) {
-          double v = uncertainty.moments[i][j];
-          for (int c = 0; c < j; c++) {
-            v -= l[i][c] * l[j][c];
-          }
-          l[i][j] = Double.isNaN(v) ? 0 : v / l[j][j];
-        }
+      double[][] known = new double[coefficients()][];
+      for (int i = 0; i < known.length; i++) {
+        known[i] =
+            Arrays.stream(uncertainty.moments[i]).map(v -> Double.isNaN(v) ? 0 : v).toArray();
       }
+      l = new Cholesky(known, 1e-10);
       root = l;
     }
-    return l;
+    return l.times(z);
   }
+
+  /** Lower root of the second moments; columns that depend on earlier ones are nought. */
+  private @Nullable Cholesky root;
 
   private static int turned(int[] idx, double[][] g, int m, int j, double c, double s) {
     idx[m] = j;

@@ -75,31 +75,12 @@ public final class NormalEquations {
     if (rows < columns) {
       return null;
     }
-    double[][] l = new double[columns][columns];
-    for (int i = 0; i < columns; i++) {
-      for (int j = 0; j <= i; j++) {
-        double v = xx[i][j];
-        for (int k = 0; k < j; k++) {
-          v -= l[i][k] * l[j][k];
-        }
-        if (i == j) {
-          if (!(v > DEPENDENT * xx[i][i])) {
-            return null;
-          }
-          l[i][i] = Math.sqrt(v);
-        } else {
-          l[i][j] = v / l[j][j];
-        }
-      }
+    Cholesky factor = new Cholesky(xx, DEPENDENT);
+    if (!factor.isRegular()) {
+      return null;
     }
-    double[][] inverse = inverse(l);
-    double[] b = new double[columns];
-    for (int i = 0; i < columns; i++) {
-      for (int j = 0; j < columns; j++) {
-        b[i] += inverse[i][j] * xy[j];
-      }
-    }
-    return new Solution(b, inverse);
+    double[][] inverse = factor.inverse();
+    return new Solution(times(inverse, xy), inverse);
   }
 
   /**
@@ -140,79 +121,29 @@ public final class NormalEquations {
 
   /** Solves with what depends on earlier columns left out. */
   public Tied tied() {
-    int[] kept = new int[columns];
-    int rank = 0;
-    double[][] l = new double[columns][columns];
-    for (int i = 0; i < columns; i++) {
-      double pivot = xx[i][i];
-      for (int a = 0; a < rank; a++) {
-        double v = xx[i][kept[a]];
-        for (int k = 0; k < a; k++) {
-          v -= l[rank][k] * l[a][k];
-        }
-        l[rank][a] = v / l[a][a];
-        pivot -= l[rank][a] * l[rank][a];
-      }
-      if (pivot > DEPENDENT * xx[i][i] && xx[i][i] > 0) {
-        l[rank][rank] = Math.sqrt(pivot);
-        kept[rank++] = i;
-      }
-    }
-    double[][] own = new double[rank][];
-    for (int a = 0; a < rank; a++) {
-      own[a] = java.util.Arrays.copyOf(l[a], rank);
-    }
-    double[][] inverse = inverse(own);
-    double[] b = new double[columns];
-    double[][] covariance = new double[columns][columns];
-    for (int a = 0; a < rank; a++) {
-      for (int k = 0; k < rank; k++) {
-        b[kept[a]] += inverse[a][k] * xy[kept[k]];
-        covariance[kept[a]][kept[k]] = inverse[a][k];
-      }
-    }
-    double[][] nothing = new double[columns - rank][columns];
+    Cholesky factor = new Cholesky(xx, DEPENDENT);
+    double[][] covariance = factor.inverse();
+    double[][] nothing = new double[columns - factor.rank()][];
     int next = 0;
-    for (int i = 0, a = 0; i < columns; i++) {
-      if (a < rank && kept[a] == i) {
-        a++;
-        continue;
-      }
-      double[] z = nothing[next++];
-      z[i] = 1;
-      for (int c = 0; c < rank; c++) {
-        for (int k = 0; k < rank; k++) {
-          z[kept[c]] -= inverse[c][k] * xx[kept[k]][i];
+    for (int i = 0; i < columns; i++) {
+      if (factor.isDropped(i)) {
+        double[] z = times(covariance, xx[i]);
+        for (int k = 0; k < columns; k++) {
+          z[k] = k == i ? 1 : -z[k];
         }
+        nothing[next++] = z;
       }
     }
-    return new Tied(b, covariance, nothing, rank);
+    return new Tied(times(covariance, xy), covariance, nothing, factor.rank());
   }
 
-  private static double[][] inverse(double[][] l) {
-    int n = l.length;
-    double[][] m = new double[n][n];
-    for (int j = 0; j < n; j++) {
-      m[j][j] = 1 / l[j][j];
-      for (int i = j + 1; i < n; i++) {
-        double v = 0;
-        for (int k = j; k < i; k++) {
-          v -= l[i][k] * m[k][j];
-        }
-        m[i][j] = v / l[i][i];
+  private static double[] times(double[][] a, double[] v) {
+    double[] r = new double[v.length];
+    for (int i = 0; i < r.length; i++) {
+      for (int j = 0; j < r.length; j++) {
+        r[i] += a[i][j] * v[j];
       }
     }
-    double[][] inverse = new double[n][n];
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j <= i; j++) {
-        double v = 0;
-        for (int k = i; k < n; k++) {
-          v += m[k][i] * m[k][j];
-        }
-        inverse[i][j] = v;
-        inverse[j][i] = v;
-      }
-    }
-    return inverse;
+    return r;
   }
 }

@@ -10,37 +10,6 @@ import java.util.List;
 public final class SymmetricMatrices {
   private SymmetricMatrices() {}
 
-  /**
-   * Inverse of a symmetric positive definite matrix by Cholesky.
-   *
-   * @param a the matrix, not changed
-   * @param logDet where the logarithm of its determinant goes, one element
-   */
-  public static double[][] inverse(double[][] a, double[] logDet) {
-    int n = a.length;
-    double[][] l = cholesky(a);
-    double sum = 0;
-    for (int i = 0; i < n; i++) {
-      sum += 2 * Math.log(l[i][i]);
-    }
-    logDet[0] = sum;
-    double[][] k = invertLower(l);
-    double[][] inv = new double[n][n];
-    for (int r = 0; r < n; r++) {
-      // inverse = K' K: row r of K adds its outer product
-      for (int i = 0; i <= r; i++) {
-        double f = k[r][i];
-        if (f != 0) {
-          for (int j = 0; j <= i; j++) {
-            inv[i][j] += f * k[r][j];
-          }
-        }
-      }
-    }
-    mirror(inv);
-    return inv;
-  }
-
   /** Matrix product. */
   public static double[][] product(double[][] a, double[][] b) {
     double[][] c = new double[a.length][b.length == 0 ? 0 : b[0].length];
@@ -55,53 +24,6 @@ public final class SymmetricMatrices {
       }
     }
     return c;
-  }
-
-  private static double[][] cholesky(double[][] a) {
-    int n = a.length;
-    double[][] l = new double[n][n];
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j <= i; j++) {
-        double s = a[i][j];
-        for (int k = 0; k < j; k++) {
-          s -= l[i][k] * l[j][k];
-        }
-        if (i == j) {
-          if (!(s > 0)) {
-            throw new IllegalArgumentException("matrix is not positive definite at row " + i);
-          }
-          l[i][i] = Math.sqrt(s);
-        } else {
-          l[i][j] = s / l[j][j];
-        }
-      }
-    }
-    return l;
-  }
-
-  private static double[][] invertLower(double[][] l) {
-    int n = l.length;
-    double[][] k = new double[n][n];
-    for (int i = 0; i < n; i++) {
-      k[i][i] = 1 / l[i][i];
-      for (int m = 0; m < i; m++) {
-        double f = l[i][m] * k[i][i];
-        if (f != 0) {
-          for (int j = 0; j <= m; j++) {
-            k[i][j] -= f * k[m][j];
-          }
-        }
-      }
-    }
-    return k;
-  }
-
-  private static void mirror(double[][] lower) {
-    for (int i = 0; i < lower.length; i++) {
-      for (int j = 0; j < i; j++) {
-        lower[j][i] = lower[i][j];
-      }
-    }
   }
 
   /**

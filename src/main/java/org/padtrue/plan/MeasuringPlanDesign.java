@@ -2,6 +2,7 @@ package org.padtrue.plan;
 
 import java.util.Arrays;
 import java.util.List;
+import org.padtrue.numeric.Cholesky;
 import org.padtrue.numeric.SymmetricMatrices;
 import org.padtrue.plan.model.MeasuringPlanModel;
 import org.padtrue.plan.model.MeasuringPlanRow;
@@ -173,9 +174,9 @@ final class MeasuringPlanDesign {
         }
       }
     }
-    double[] det = new double[1];
-    covariance = SymmetricMatrices.inverse(information, det);
-    logDet = det[0];
+    Cholesky factor = new Cholesky(information, 0);
+    covariance = factor.inverse();
+    logDet = factor.logDeterminant();
     byTerm = new double[terms.size()][p];
     variance = new double[terms.size()];
     for (int j = 0; j < terms.size(); j++) {

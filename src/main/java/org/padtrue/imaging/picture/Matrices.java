@@ -1,6 +1,7 @@
 package org.padtrue.imaging.picture;
 
 import org.jspecify.annotations.Nullable;
+import org.padtrue.numeric.Cholesky;
 
 /** Small dense algebra on plain arrays. Entries are in the units of the caller. */
 public final class Matrices {
@@ -36,45 +37,10 @@ public final class Matrices {
     return c;
   }
 
-  /** Inverse of a symmetric positive definite matrix by Cholesky's way, or null when singular. */
+  /** Inverse of a symmetric positive definite matrix, or null when singular. */
   public static double @Nullable [][] inverse(double[][] a) {
-    int n = a.length;
-    double[][] l = new double[n][n];
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j <= i; j++) {
-        double s = a[i][j];
-        for (int k = 0; k < j; k++) {
-          s -= l[i][k] * l[j][k];
-        }
-        if (i == j) {
-          if (!(s > 1e-13 * a[i][i])) {
-            return null;
-          }
-          l[i][i] = Math.sqrt(s);
-        } else {
-          l[i][j] = s / l[j][j];
-        }
-      }
-    }
-    double[][] inverse = new double[n][n];
-    double[] y = new double[n];
-    for (int c = 0; c < n; c++) {
-      for (int i = 0; i < n; i++) {
-        double s = i == c ? 1 : 0;
-        for (int k = 0; k < i; k++) {
-          s -= l[i][k] * y[k];
-        }
-        y[i] = s / l[i][i];
-      }
-      for (int i = n - 1; i >= 0; i--) {
-        double s = y[i];
-        for (int k = i + 1; k < n; k++) {
-          s -= l[k][i] * inverse[k][c];
-        }
-        inverse[i][c] = s / l[i][i];
-      }
-    }
-    return inverse;
+    Cholesky factor = new Cholesky(a, 1e-13);
+    return factor.isRegular() ? factor.inverse() : null;
   }
 
   /** Matrix times vector. */
