@@ -18,6 +18,8 @@ import org.padtrue.cli.option.AsIsOption;
 import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.cli.option.JsonOnlyOption;
+import org.padtrue.cli.option.QuietOption;
+import org.padtrue.cli.option.ReportFolderOption;
 import org.padtrue.door.Door;
 import org.padtrue.firstarticle.FirstArticleAnalysis;
 import org.padtrue.firstarticle.FirstArticleResult;
@@ -85,13 +87,7 @@ final class AnalyseCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private List<Path> articles;
 
-  @Option(
-      names = "--out",
-      paramLabel = "DIR",
-      description = "Folder for the results. Default: ${DEFAULT-VALUE}.",
-      defaultValue = "padtrue-report")
-  @SuppressWarnings("NullAway.Init")
-  private Path out;
+  @Mixin private final ReportFolderOption out = new ReportFolderOption();
 
   @Option(
       names = "--transform",
@@ -190,8 +186,7 @@ final class AnalyseCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private JsonOnlyOption json;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   private @Nullable String fromLog;
 
@@ -200,7 +195,7 @@ final class AnalyseCommand implements Callable<Integer> {
     PrintWriter console = spec.commandLine().getOut();
     Set<ChartFormat> formats = charts.formats();
     charts.refuseWhere(json.given, JsonOnlyOption.NO_CHARTS);
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     FirstArticleResult result =
         analyse(
             job,
@@ -220,15 +215,15 @@ final class AnalyseCommand implements Callable<Integer> {
             asIs.given,
             progress);
     if (json.given) {
-      Path file = AnalysisReport.writeJson(result, out);
-      if (!quiet) {
+      Path file = AnalysisReport.writeJson(result, out.folder);
+      if (!quiet.given) {
         console.println(file);
       }
       return Main.DONE;
     }
-    AnalysisReport.write(result, out, formats, progress::step);
-    if (!quiet) {
-      ConsoleSummary.of(result, out).forEach(console::println);
+    AnalysisReport.write(result, out.folder, formats, progress::step);
+    if (!quiet.given) {
+      ConsoleSummary.of(result, out.folder).forEach(console::println);
       if (fromLog != null) {
         new Sentences().say("LOG", fromLog + ".").lines().forEach(console::println);
       }

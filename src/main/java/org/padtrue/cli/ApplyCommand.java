@@ -14,6 +14,7 @@ import org.padtrue.apply.AnalysisMatch;
 import org.padtrue.apply.Chosen;
 import org.padtrue.apply.CorrectedList;
 import org.padtrue.apply.RoomMoves;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.cli.option.TrimKinds;
 import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.firstarticle.result.GroupResult;
@@ -31,6 +32,7 @@ import org.padtrue.report.words.ResultWords;
 import org.padtrue.report.words.TextTable;
 import org.padtrue.report.words.Wrap;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -117,8 +119,7 @@ final class ApplyCommand implements Callable<Integer> {
       description = "Correct placements of these part types only.")
   private List<String> types = new ArrayList<>();
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -142,7 +143,7 @@ final class ApplyCommand implements Callable<Integer> {
     chosen.require(job, "--refs", "--types");
     CorrectedList list = CorrectedList.of(job, analysis, kinds, chosen, room);
     list.file().write(out, inputs);
-    if (!quiet) {
+    if (!quiet.given) {
       print(job, list, room);
     }
     return Main.DONE;

@@ -6,11 +6,13 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.imaging.camera.CameraCalibration;
 import org.padtrue.report.json.CameraFile;
 import org.padtrue.report.words.CameraWords;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -66,8 +68,7 @@ final class CalibrateCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private Path out;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -83,7 +84,7 @@ final class CalibrateCommand implements Callable<Integer> {
         CameraCalibration.calibrate(
             pictures, Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2)), pitch);
     CameraFile.write(r, out);
-    if (!quiet) {
+    if (!quiet.given) {
       PrintWriter to = spec.commandLine().getOut();
       CameraWords.lines(r).forEach(to::println);
       to.println("Written     " + out);

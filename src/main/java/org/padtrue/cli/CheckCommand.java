@@ -16,6 +16,8 @@ import org.padtrue.check.TrimCheckTerm;
 import org.padtrue.cli.option.AsIsOption;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.cli.option.JsonOnlyOption;
+import org.padtrue.cli.option.QuietOption;
+import org.padtrue.cli.option.ReportFolderOption;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
@@ -33,7 +35,6 @@ import org.padtrue.report.words.Wrap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -82,13 +83,7 @@ final class CheckCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private List<Path> articles;
 
-  @Option(
-      names = "--out",
-      paramLabel = "DIR",
-      description = "Folder for the results. Default: ${DEFAULT-VALUE}.",
-      defaultValue = "padtrue-report")
-  @SuppressWarnings("NullAway.Init")
-  private Path out;
+  @Mixin private final ReportFolderOption out = new ReportFolderOption();
 
   @Option(
       names = "--room",
@@ -106,12 +101,11 @@ final class CheckCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private JsonOnlyOption json;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     progress.step("reading " + jobFile, 0, 1);
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow().asIs(asIs.given);
     StoredAnalysis analysis = AnalysisJson.read(analysisFile);
@@ -126,14 +120,14 @@ final class CheckCommand implements Callable<Integer> {
     TrimCheckResult r = checked.result();
     TrimCheckReport.Head head = checked.head();
     if (json.given) {
-      Path file = TrimCheckReport.writeJson(r, head, out);
-      if (!quiet) {
+      Path file = TrimCheckReport.writeJson(r, head, out.folder);
+      if (!quiet.given) {
         spec.commandLine().getOut().println(file);
       }
       return Main.DONE;
     }
-    TrimCheckReport.write(r, head, out);
-    if (!quiet) {
+    TrimCheckReport.write(r, head, out.folder);
+    if (!quiet.given) {
       print(r, spec.commandLine().getOut());
     }
     return Main.DONE;
@@ -182,7 +176,7 @@ final class CheckCommand implements Callable<Integer> {
     for (String line : Wrap.say("CAUTION", TrimCheckReport.CAUTION)) {
       console.println(line);
     }
-    console.println("REPORT     " + TextTable.plain(out.resolve("check.html").toString()));
+    console.println("REPORT     " + TextTable.plain(out.folder.resolve("check.html").toString()));
   }
 
   private static List<String> table(List<TrimCheckTerm> terms) {

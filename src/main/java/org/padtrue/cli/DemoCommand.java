@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.padtrue.apply.RoomAnswer;
 import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.cli.option.ConsoleProgress;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.load.job.JobLoader;
@@ -56,14 +57,13 @@ final class DemoCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private ChartsOption charts;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() throws IOException {
     Set<ChartFormat> formats = charts.formats();
     PrintWriter console = spec.commandLine().getOut();
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     Path work = Files.createTempDirectory("padtrue-demo");
     try {
       for (String f : FILES) {
@@ -82,7 +82,7 @@ final class DemoCommand implements Callable<Integer> {
               RoomAnswer.Asked.withDefaults(),
               RoomAnswer.Analysed.of(r));
       List<Path> files = room.write(out);
-      if (!quiet) {
+      if (!quiet.given) {
         ConsoleSummary.of(r, out).forEach(console::println);
         Wrap.say("ROOM", RoomWords.answer(room.result(), room.options(), room.head()))
             .forEach(console::println);

@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.AsIsOption;
 import org.padtrue.cli.option.ConsoleProgress;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.door.Door;
 import org.padtrue.imaging.CloseUp;
 import org.padtrue.imaging.CloseUpDetection;
@@ -199,8 +200,7 @@ final class DetectCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private AsIsOption asIs;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -216,7 +216,7 @@ final class DetectCommand implements Callable<Integer> {
     }
     List<CloseUp> shots = closeUps ? closeUps() : List.of();
     List<Path> shown = closeUps ? shots.stream().map(CloseUp::picture).toList() : pictures;
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     DetectionResult r;
     CameraFile device;
     List<Path> written = new ArrayList<>();
@@ -239,7 +239,7 @@ final class DetectCommand implements Callable<Integer> {
     }
     ArticleCsv.write(r.rows(job, doubtful), remarks(loaded, r), out);
     written.add(0, out);
-    if (!quiet) {
+    if (!quiet.given) {
       PrintWriter to = spec.commandLine().getOut();
       DetectionSummary.of(r, closeUps && axisU == 0).forEach(to::println);
       to.println("Written");

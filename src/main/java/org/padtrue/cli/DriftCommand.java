@@ -11,6 +11,7 @@ import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.cli.option.HistoryOption;
 import org.padtrue.cli.option.JsonOnlyOption;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.drift.DriftOptions;
 import org.padtrue.history.ArticleLog;
 import org.padtrue.log.DriftStudy;
@@ -96,15 +97,14 @@ final class DriftCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private JsonOnlyOption json;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
     Set<ChartFormat> formats = charts.formats();
     charts.refuseWhere(json.given, JsonOnlyOption.NO_CHARTS);
     PrintWriter console = spec.commandLine().getOut();
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     DriftStudy study;
     try (ArticleLog log = ArticleLog.openToRead(history.url)) {
       progress.step("reading the log", 0, 1);
@@ -117,13 +117,13 @@ final class DriftCommand implements Callable<Integer> {
     }
     if (json.given) {
       Path file = DriftReport.writeJson(study, out);
-      if (!quiet) {
+      if (!quiet.given) {
         console.println(file);
       }
       return Main.DONE;
     }
     DriftReport.write(study, out, formats, progress::step);
-    if (!quiet) {
+    if (!quiet.given) {
       DriftSummary.of(study, out).forEach(console::println);
     }
     return Main.DONE;

@@ -11,6 +11,8 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.apply.AnalysisMatch;
 import org.padtrue.apply.RoomMoves;
 import org.padtrue.cli.option.ConsoleProgress;
+import org.padtrue.cli.option.QuietOption;
+import org.padtrue.cli.option.ReportFolderOption;
 import org.padtrue.load.corrected.CorrectedFileInputs;
 import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
@@ -33,6 +35,7 @@ import org.padtrue.report.record.print.FirstArticleFiles;
 import org.padtrue.report.record.print.Paper;
 import org.padtrue.report.words.TextTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -133,16 +136,9 @@ final class FirstArticleCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private Paper paper;
 
-  @Option(
-      names = "--out",
-      paramLabel = "DIR",
-      defaultValue = "padtrue-report",
-      description = "Folder for the results. Default: ${DEFAULT-VALUE}.")
-  @SuppressWarnings("NullAway.Init")
-  private Path out;
+  @Mixin private final ReportFolderOption out = new ReportFolderOption();
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -162,11 +158,11 @@ final class FirstArticleCommand implements Callable<Integer> {
             .with(roomFile == null ? null : RoomMoves.of(job, StoredRoom.read(roomFile)).room())
             .withAttachments(attachments());
     FirstArticleRecord record = FirstArticleRecords.of(job.job(), analysis, options);
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     progress.step("writing the record", 0, 1);
-    FirstArticleFiles.write(record, paper, out);
+    FirstArticleFiles.write(record, paper, out.folder);
     progress.step("writing the record", 1, 1);
-    if (!quiet) {
+    if (!quiet.given) {
       print(record);
     }
     return Main.DONE;
@@ -237,6 +233,7 @@ final class FirstArticleCommand implements Callable<Integer> {
                 + " without a limit"));
     console.println(
         "Sign it by hand; acceptance follows the customer's contract and the current standard.");
-    console.println("RECORD " + TextTable.plain(out.resolve(FirstArticleFiles.PDF).toString()));
+    console.println(
+        "RECORD " + TextTable.plain(out.folder.resolve(FirstArticleFiles.PDF).toString()));
   }
 }

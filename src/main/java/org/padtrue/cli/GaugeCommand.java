@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.gauge.GaugeForm;
 import org.padtrue.gauge.GaugePlacements;
 import org.padtrue.gauge.GaugeStudy;
@@ -23,6 +24,7 @@ import org.padtrue.report.words.GaugeSummary;
 import org.padtrue.report.words.TextTable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -107,8 +109,7 @@ final class GaugeCommand implements Callable<Integer> {
           "Placements to read, for --form. Default: one of every part type, but at least ten.")
   private @Nullable Integer count;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -125,7 +126,7 @@ final class GaugeCommand implements Callable<Integer> {
     GaugeRepeats file = GaugeRepeats.load(repeats, job).orThrow();
     GaugeStudy study = GaugeReport.study(file, job == null ? null : job.job());
     Path json = out == null ? null : GaugeJson.write(study, file.nominalKnown(), out);
-    if (!quiet) {
+    if (!quiet.given) {
       GaugeSummary.of(study, file, job != null).forEach(l -> console.println(TextTable.plain(l)));
       if (json != null) {
         console.println("FILE       " + json);

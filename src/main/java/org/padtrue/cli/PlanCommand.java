@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.ChartsOption;
 import org.padtrue.cli.option.PlanScatterSources;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.load.corrected.CorrectedFile;
 import org.padtrue.load.corrected.CorrectedFileInputs;
 import org.padtrue.load.job.JobLoader;
@@ -134,8 +135,7 @@ final class PlanCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private ChartsOption charts;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -154,7 +154,7 @@ final class PlanCommand implements Callable<Integer> {
           spec.commandLine(), "--form needs --out FILE, the file to fill in");
     }
     int all = job.job().placements().size() * job.job().array().boards().size();
-    if (all > LONG && !quiet) {
+    if (all > LONG && !quiet.given) {
       spec.commandLine().getErr().println("choosing among " + all + " placements");
     }
     MeasuringPlan plan = MeasuringPlan.of(job.job(), o);
@@ -163,7 +163,7 @@ final class PlanCommand implements Callable<Integer> {
             ? List.of()
             : PlanReport.write(
                 job.job(), plan, within == null ? Double.NaN : within, form, out, formats);
-    if (!quiet) {
+    if (!quiet.given) {
       PrintWriter console = spec.commandLine().getOut();
       PlanSummary.of(job.job(), plan, assumed.sources(), files)
           .forEach(l -> console.println(TextTable.plain(l)));

@@ -12,6 +12,7 @@ import org.padtrue.cli.option.CircumstanceOptions;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.cli.option.Correction;
 import org.padtrue.cli.option.HistoryOption;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.cli.option.TrimOptions;
 import org.padtrue.cli.option.ZoneOption;
 import org.padtrue.door.Door;
@@ -124,8 +125,7 @@ final class RecordCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init")
   private AsIsOption asIs;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
@@ -138,14 +138,14 @@ final class RecordCommand implements Callable<Integer> {
   }
 
   private Integer importAll(LoadedJob job, Path from) {
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     ImportArticles articles =
         new ImportArticles(job, circumstances, zone.zone(), conditions, progress);
     FolderImport.Imported done;
     try (ArticleLog log = ArticleLog.open(history.url)) {
       done = articles.run(log, from);
     }
-    if (!quiet) {
+    if (!quiet.given) {
       say(
           done.recorded().size()
               + " articles recorded, "
@@ -188,7 +188,7 @@ final class RecordCommand implements Callable<Integer> {
           corrects == null
               ? log.record(a)
               : log.correct(corrects, a, Correction.reason(reason, spec));
-      if (!quiet) {
+      if (!quiet.given) {
         RecordWords.of(id, corrects, a, history.url).forEach(l -> say(l));
       }
     }

@@ -10,6 +10,8 @@ import org.jspecify.annotations.Nullable;
 import org.padtrue.apply.RoomAnswer;
 import org.padtrue.cli.option.ConsoleProgress;
 import org.padtrue.cli.option.JsonOnlyOption;
+import org.padtrue.cli.option.QuietOption;
+import org.padtrue.cli.option.ReportFolderOption;
 import org.padtrue.load.job.JobLoader;
 import org.padtrue.load.job.LoadedJob;
 import org.padtrue.report.words.RoomWords;
@@ -102,25 +104,18 @@ final class RoomCommand implements Callable<Integer> {
       description = "Boards need not move alike (placement lists of the whole panel only).")
   private boolean eachBoard;
 
-  @Option(
-      names = "--out",
-      paramLabel = "DIR",
-      description = "Folder for the results. Default: ${DEFAULT-VALUE}.",
-      defaultValue = "padtrue-report")
-  @SuppressWarnings("NullAway.Init")
-  private Path out;
+  @Mixin private final ReportFolderOption folder = new ReportFolderOption();
 
   @Mixin
   @SuppressWarnings("NullAway.Init")
   private JsonOnlyOption json;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() {
     check();
-    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet);
+    ConsoleProgress progress = new ConsoleProgress(spec.commandLine().getErr(), quiet.given);
     progress.step("reading " + jobFile, 0, 1);
     LoadedJob job = JobLoader.loadWithFile(jobFile).orThrow();
     RoomAnswer.Asked asked =
@@ -130,14 +125,14 @@ final class RoomCommand implements Callable<Integer> {
         RoomAnswer.of(
             job, asked, analysisFile == null ? null : RoomAnswer.Analysed.read(analysisFile));
     if (json.given) {
-      Path file = answer.writeJson(out);
-      if (!quiet) {
+      Path file = answer.writeJson(folder.out);
+      if (!quiet.given) {
         spec.commandLine().getOut().println(file);
       }
       return Main.DONE;
     }
-    List<Path> files = answer.write(out);
-    if (!quiet) {
+    List<Path> files = answer.write(folder.out);
+    if (!quiet.given) {
       RoomWords.lines(answer.result(), answer.options(), answer.head())
           .forEach(spec.commandLine().getOut()::println);
       spec.commandLine().getOut().println("REPORT     " + files.get(files.size() - 1));

@@ -6,6 +6,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.cli.option.HistoryOption;
+import org.padtrue.cli.option.QuietOption;
 import org.padtrue.load.text.TextFile;
 import org.padtrue.web.WebServer;
 import org.padtrue.web.server.WebOptions;
@@ -81,8 +82,7 @@ final class ServeCommand implements Callable<Integer> {
       })
   private @Nullable Path passPhraseFile;
 
-  @Option(names = "--quiet", description = "Print nothing but errors.")
-  private boolean quiet;
+  @Mixin private final QuietOption quiet = new QuietOption();
 
   @Override
   public Integer call() throws InterruptedException {
@@ -98,7 +98,7 @@ final class ServeCommand implements Callable<Integer> {
               err.flush();
             });
     Runtime.getRuntime().addShutdownHook(new Thread(server::close, "stop"));
-    if (!quiet) {
+    if (!quiet.given) {
       PrintWriter out = spec.commandLine().getOut();
       out.println("padtrue pages at " + server.address());
       out.println("  workspace " + workspace + ", log " + history.url);
