@@ -122,7 +122,7 @@ public final class SyntheticPanel {
                   Math.round(1000 * boardX * random.nextDouble()) / 1000.0,
                   Math.round(1000 * boardY * random.nextDouble()) / 1000.0,
                   Angles.wrap(firstTurn + 90.0 * random.nextInt(turns))),
-              Levels.of(Factor.NOZZLE, nozzle),
+              Levels.NONE.with(Factor.NOZZLE, nozzle),
               Double.NaN,
               i + 2));
     }

@@ -7,11 +7,9 @@ import org.padtrue.firstarticle.fitted.Scatter;
 import org.padtrue.firstarticle.result.ArrayError;
 import org.padtrue.firstarticle.result.BatchTrim;
 import org.padtrue.firstarticle.result.GroupResult;
-import org.padtrue.firstarticle.result.PanelResult;
 import org.padtrue.firstarticle.result.PlacementResult;
 import org.padtrue.firstarticle.result.TransformValues;
 import org.padtrue.firstarticle.result.VarianceLine;
-import org.padtrue.mixed.PanelFamily;
 
 /**
  * What is known of an analysis when a second article comes in.
@@ -47,23 +45,6 @@ public record TrimCheckBefore(
     groups = List.copyOf(groups);
     variances = List.copyOf(variances);
     placements = List.copyOf(placements);
-  }
-
-  /** What an analysis of this run knows. */
-  public static TrimCheckBefore of(FirstArticleResult r) {
-    List<PanelResult> p = r.panels();
-    return new TrimCheckBefore(
-        p.stream().map(PanelResult::panel).toList(),
-        p.stream().map(PanelResult::transform).toList(),
-        p.isEmpty() ? PanelFamily.SHIFT.key() : p.get(0).family(),
-        p.isEmpty() ? null : p.get(0).array(),
-        r.common(),
-        r.rotationZero(),
-        r.groups(),
-        r.batchTrim(),
-        r.variances(),
-        r.scatter(),
-        r.placements());
   }
 
   /** Standard deviation of a source; an "xy" entry serves x and y; NaN when absent. */

@@ -54,11 +54,6 @@ public record DriftOptions(
     return new DriftOptions(alpha, count, lambda, cusumK, limits, materials);
   }
 
-  /** The same with other materials. */
-  public DriftOptions withMaterials(List<Expansion> table) {
-    return new DriftOptions(alpha, basePoints, lambda, cusumK, limits, table);
-  }
-
   /** Limit of a series; NaN when none was given. */
   double limit(DriftSeries s) {
     Double own = limits.get(s.name());

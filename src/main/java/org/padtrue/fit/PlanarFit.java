@@ -92,11 +92,6 @@ public record PlanarFit(PlanarTransform transform, double rss, int degreesOfFree
     return new PlanarFit(t, rss, 2 * n - family.parameters());
   }
 
-  /** Residual standard deviation per axis, mm; NaN without degrees of freedom. */
-  public double residualSd() {
-    return degreesOfFreedom > 0 ? Math.sqrt(rss / degreesOfFreedom) : Double.NaN;
-  }
-
   private static double[] linear(Family family, Moments m) {
     if (family == Family.SHIFT) {
       return new double[] {1, 0, 0, 1};

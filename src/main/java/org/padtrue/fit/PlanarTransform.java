@@ -35,27 +35,4 @@ public record PlanarTransform(
   public double scaleX() {
     return Math.hypot(a11, a21);
   }
-
-  /** Length of the image of a unit step along +y, a ratio. */
-  public double scaleY() {
-    return Math.hypot(a12, a22);
-  }
-
-  /** Angle from the image of +x to the image of +y, minus 90 degrees, mrad. */
-  public double squarenessMrad() {
-    double cross = a11 * a22 - a21 * a12;
-    double dot = a11 * a12 + a21 * a22;
-    return 1e3 * (Math.atan2(cross, dot) - Math.PI / 2);
-  }
-
-  /** This transform applied after another. */
-  public PlanarTransform after(PlanarTransform first) {
-    return new PlanarTransform(
-        x(first.txMm, first.tyMm),
-        y(first.txMm, first.tyMm),
-        a11 * first.a11 + a12 * first.a21,
-        a11 * first.a12 + a12 * first.a22,
-        a21 * first.a11 + a22 * first.a21,
-        a21 * first.a12 + a22 * first.a22);
-  }
 }

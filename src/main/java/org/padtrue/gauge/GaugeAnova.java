@@ -69,40 +69,4 @@ public record GaugeAnova(
       return new Line(df, ms, f, p);
     }
   }
-
-  /**
-   * From a published table of mean squares, without sessions.
-   *
-   * @param parts number of parts
-   * @param operators number of operators
-   * @param repeats readings a cell
-   * @param msPart mean square of parts; NaN for one part
-   * @param msOperator of operators; NaN for one operator
-   * @param msInteraction of the interaction; NaN where there is none
-   * @param msError of the repeats; NaN without repeats
-   * @return the analysis
-   */
-  public static GaugeAnova ofMeanSquares(
-      int parts,
-      int operators,
-      int repeats,
-      double msPart,
-      double msOperator,
-      double msInteraction,
-      double msError) {
-    GaugeSquares s =
-        new GaugeSquares(
-            parts,
-            operators,
-            repeats,
-            msPart,
-            msOperator,
-            msInteraction,
-            0,
-            Double.NaN,
-            (double) parts * operators * (repeats - 1),
-            msError,
-            1);
-    return s.anova();
-  }
 }

@@ -49,18 +49,9 @@ public record GaugeStudy(
    * @param readings the readings
    * @param tolerance the tightest tolerance that is to be decided on, along the panel's axes; null
    *     when none is known
+   * @param parts part type behind the tolerance by axis (x, y, rotation)
    * @return the study
    * @throws org.padtrue.problem.InputException when the readings do not make a study
-   */
-  public static GaugeStudy of(
-      String file, List<GaugeReading> readings, @Nullable Tolerance tolerance) {
-    return of(file, readings, tolerance, Map.of());
-  }
-
-  /**
-   * The same, saying whose tolerance it is.
-   *
-   * @param parts part type behind the tolerance by axis (x, y, rotation)
    */
   public static GaugeStudy of(
       String file,

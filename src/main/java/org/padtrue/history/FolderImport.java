@@ -42,11 +42,6 @@ public final class FolderImport {
 
   private record Ready(Path file, LoggedArticle article) {}
 
-  /** Imports every CSV file of a folder, its subfolders not. */
-  public static Imported run(ArticleLog log, Path folder, Source source) {
-    return run(log, files(folder), source);
-  }
-
   /** Imports files, the oldest article first. */
   public static Imported run(ArticleLog log, List<Path> files, Source source) {
     List<Ready> ready = new ArrayList<>();

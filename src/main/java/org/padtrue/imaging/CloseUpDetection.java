@@ -31,23 +31,6 @@ import org.padtrue.problem.Problem;
  */
 public final class CloseUpDetection {
   /**
-   * How the camera sees.
-   *
-   * @param pxPerMm scale at the board
-   * @param rotationDeg direction of the panel's x in the picture, counter-clockwise
-   * @param mirrored picture seen as from behind
-   * @param placeUMm standard uncertainty of the camera's place, mm; 0 when it is the reference
-   */
-  public record View(double pxPerMm, double rotationDeg, boolean mirrored, double placeUMm) {
-    public View {
-      if (!(pxPerMm > 0) || !(placeUMm >= 0)) {
-        throw new IllegalArgumentException(
-            "pxPerMm = " + pxPerMm + ", placeUMm = " + placeUMm + "; expected > 0 and >= 0");
-      }
-    }
-  }
-
-  /**
    * What is known of the camera beforehand.
    *
    * @param pxPerMm scale at the board; NaN: find it by close-ups of fiducials, or by a lens model
@@ -57,6 +40,9 @@ public final class CloseUpDetection {
    * @param placeUMm standard uncertainty of the camera's place, mm
    */
   public record Known(double pxPerMm, double rotationDeg, double placeUMm) {}
+
+  /** How the camera sees: scale, direction of the panel's x, uncertainty of its place, mm. */
+  private record View(double pxPerMm, double rotationDeg, double placeUMm) {}
 
   /** The camera, and how well scale (relative) and direction (degrees) are known. */
   private record Sight(View view, double uScale, double uTurnDeg, List<String> notes) {}
@@ -75,17 +61,6 @@ public final class CloseUpDetection {
   }
 
   /**
-   * Measures every close-up by a camera that is known.
-   *
-   * @throws InputException for pictures that cannot be read and refs or boards the job lacks
-   */
-  public static DetectionResult measure(
-      Job job, List<CloseUp> closeUps, View view, DetectionOptions options) {
-    return new CloseUpDetection(job, options)
-        .run(closeUps, new Known(view.pxPerMm, view.rotationDeg, view.placeUMm), view.mirrored);
-  }
-
-  /**
    * Measures every close-up; close-ups of fiducials, where there are any, tell what is not known of
    * the camera, and go into the article.
    *
@@ -94,10 +69,10 @@ public final class CloseUpDetection {
    */
   public static DetectionResult measure(
       Job job, List<CloseUp> closeUps, Known known, DetectionOptions options) {
-    return new CloseUpDetection(job, options).run(closeUps, known, false);
+    return new CloseUpDetection(job, options).run(closeUps, known);
   }
 
-  private DetectionResult run(List<CloseUp> closeUps, Known known, boolean mirrored) {
+  private DetectionResult run(List<CloseUp> closeUps, Known known) {
     List<CloseUp> parts = new ArrayList<>();
     List<CloseUpMarks.Seen> seen = new ArrayList<>();
     double rough = Double.isNaN(known.pxPerMm) ? byLens() : known.pxPerMm;
@@ -110,7 +85,7 @@ public final class CloseUpDetection {
       }
     }
     stopIfBad();
-    Sight sight = sight(known, mirrored, seen);
+    Sight sight = sight(known, seen);
     List<PlacementReading> readings = new ArrayList<>();
     MapReport[] maps = new MapReport[closeUps.size()];
     learn(parts, sight);
@@ -246,7 +221,7 @@ public final class CloseUpDetection {
         : Double.NaN;
   }
 
-  private Sight sight(Known known, boolean mirrored, List<CloseUpMarks.Seen> seen) {
+  private Sight sight(Known known, List<CloseUpMarks.Seen> seen) {
     List<String> notes = new ArrayList<>();
     CloseUpMarks.Camera by = seen.isEmpty() ? null : CloseUpMarks.camera(seen, known.placeUMm);
     double scale = known.pxPerMm;
@@ -294,7 +269,7 @@ public final class CloseUpDetection {
               by == null ? "nothing tells their scale" : by.how(),
               "give --scale PX_PER_MM, close-ups of a fiducial, or --camera with --distance"));
     }
-    View v = new View(scale, Double.isNaN(turn) ? 0 : turn, mirrored, known.placeUMm);
+    View v = new View(scale, Double.isNaN(turn) ? 0 : turn, known.placeUMm);
     return new Sight(v, uScale, uTurn, notes);
   }
 
@@ -350,11 +325,10 @@ public final class CloseUpDetection {
     double a = Math.toRadians(v.rotationDeg());
     double c = v.pxPerMm() * Math.cos(a);
     double s = v.pxPerMm() * Math.sin(a);
-    double sx = v.mirrored() ? -1 : 1;
     CameraModel lens = options.camera();
     double px = axis(p, lens)[0];
     double py = axis(p, lens)[1];
-    double[] h = {sx * c, -sx * s, px - sx * (c * x - s * y), -s, -c, py + s * x + c * y, 0, 0, 1};
+    double[] h = {c, -s, px - (c * x - s * y), -s, -c, py + s * x + c * y, 0, 0, 1};
     PanelToPicture map = new PanelToPicture(h, lens);
     return Double.isFinite(options.cameraDistanceMm())
         ? map.from(x, y, options.cameraDistanceMm())
@@ -375,7 +349,7 @@ public final class CloseUpDetection {
         MapFamily.SIMILARITY,
         v.pxPerMm(),
         v.rotationDeg(),
-        v.mirrored(),
+        false,
         0,
         Double.NaN,
         0,

@@ -98,11 +98,6 @@ public final class AcceptanceLimits {
     return r;
   }
 
-  /** Every rule, by kind, then class; for the report's list of limits and their sources. */
-  public List<LimitRule> rules() {
-    return List.copyOf(rules.values());
-  }
-
   private static List<LimitRule> parse(List<DataLines.Row> rows, String file) {
     List<Problem> problems = new ArrayList<>();
     List<LimitRule> out = new ArrayList<>();

@@ -56,15 +56,6 @@ public abstract class LandFit {
   }
 
   /**
-   * One margin, mm, with the limits that travel with the program; for many, keep the {@code
-   * LandFit}.
-   */
-  public static double margin(
-      PartType part, int acceptanceClass, double dxMm, double dyMm, double drotationDeg) {
-    return of(part, AcceptanceLimits.published(), acceptanceClass).margin(dxMm, dyMm, drotationDeg);
-  }
-
-  /**
    * Least distance that is left.
    *
    * @param dxMm deviation along the part's own x, mm

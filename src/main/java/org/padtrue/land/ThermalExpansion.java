@@ -1,7 +1,6 @@
 package org.padtrue.land;
 
 import java.util.List;
-import java.util.Optional;
 
 /**
  * Linear expansion of a material, for telling a warm board from a warm machine.
@@ -20,16 +19,6 @@ public record ThermalExpansion(
   public static List<ThermalExpansion> published() {
     List<DataLines.Row> rows = DataLines.bundled("expansion.csv", COLUMNS);
     return rows.stream().skip(1).map(ThermalExpansion::row).toList();
-  }
-
-  /** A material by name. */
-  public static Optional<ThermalExpansion> of(String material) {
-    return published().stream().filter(e -> e.material.equals(material)).findFirst();
-  }
-
-  /** Change of a length, mm, when it warms by so many kelvin. */
-  public double growthMm(double lengthMm, double kelvin) {
-    return lengthMm * kelvin * value * 1e-6;
   }
 
   private static ThermalExpansion row(DataLines.Row r) {

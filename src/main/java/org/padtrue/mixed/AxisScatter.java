@@ -71,49 +71,6 @@ public record AxisScatter(
     return new AxisScatter(part ? Frame.PART : Frame.PANEL, f[0], f[1], p, panelP, partP, overlap);
   }
 
-  /**
-   * From residuals.
-   *
-   * @param ex residuals along panel x over the SD of their type (or all in one unit)
-   * @param ey the same along panel y
-   * @param thetaDeg rotations of the parts, degrees, counter-clockwise
-   * @param freeX 1 - leverage of each x residual: their sum is the degrees of freedom
-   * @param freeY the same of y
-   */
-  public static AxisScatter ofResiduals(
-      double[] ex, double[] ey, double[] thetaDeg, double[] freeX, double[] freeY) {
-    double[] ss = new double[4];
-    double[] df = new double[4];
-    double overlap = 0;
-    for (int i = 0; i < ex.length; i++) {
-      double t = Math.toRadians(thetaDeg[i]);
-      double c = Math.cos(t);
-      double s = Math.sin(t);
-      double u = c * ex[i] + s * ey[i];
-      double v = c * ey[i] - s * ex[i];
-      ss[0] += ex[i] * ex[i];
-      ss[1] += ey[i] * ey[i];
-      ss[2] += u * u;
-      ss[3] += v * v;
-      df[0] += freeX[i];
-      df[1] += freeY[i];
-      df[2] += c * c * freeX[i] + s * s * freeY[i];
-      df[3] += s * s * freeX[i] + c * c * freeY[i];
-      overlap += Math.cos(2 * t) / ex.length;
-    }
-    return of(
-        new Sum(ss[0], df[0]),
-        new Sum(ss[1], df[1]),
-        new Sum(ss[2], df[2]),
-        new Sum(ss[3], df[3]),
-        overlap);
-  }
-
-  /** Whether panel and part frame can be told apart at all. */
-  public boolean framesToldApart() {
-    return Math.abs(overlap) <= 0.9;
-  }
-
   private static double twoSided(Sum a, Sum b) {
     if (!(a.df > 0) || !(b.df > 0) || !(a.squares > 0) || !(b.squares > 0)) {
       return Double.NaN;

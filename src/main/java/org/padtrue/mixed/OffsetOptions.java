@@ -65,42 +65,10 @@ public record OffsetOptions(
         Set.of());
   }
 
-  /**
-   * Free choice, part type and the factors that files carry, heads and boards in the panel frame.
-   */
-  public static OffsetOptions withDefaults() {
-    return new OffsetOptions(
-        null,
-        false,
-        false,
-        true,
-        true,
-        Factor.carried(),
-        usualPanelFrame(),
-        Set.of(),
-        false,
-        Set.of());
-  }
-
   /** Factors that act in the panel frame where nothing else is known. */
   public static Set<Factor> usualPanelFrame() {
     return EnumSet.copyOf(
         Arrays.stream(Factor.values()).filter(f -> f.frame() == OffsetFrame.PANEL).toList());
-  }
-
-  /** The same with a named family. */
-  public OffsetOptions with(@Nullable PanelFamily f) {
-    return new OffsetOptions(
-        f,
-        array,
-        common,
-        offerCommon,
-        scaleVisible,
-        factors,
-        panelFrame,
-        bothFrames,
-        equalScatter,
-        free);
   }
 
   /** The same with other frames. */

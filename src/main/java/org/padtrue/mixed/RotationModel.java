@@ -29,19 +29,6 @@ public final class RotationModel {
    * @param table the placements
    * @param response degrees, one per row; NaN not measured
    * @param factors factors to use, where the table has them
-   * @return the fit, or null when no rotation was measured
-   */
-  public static @Nullable RotationFit fit(
-      DeviationTable table, double[] response, List<Factor> factors) {
-    return fit(table, response, factors, true, Set.of());
-  }
-
-  /**
-   * Fits.
-   *
-   * @param table the placements
-   * @param response degrees, one per row; NaN not measured
-   * @param factors factors to use, where the table has them
    * @param equalScatter one scatter variance for all part types
    * @param free levels that are not held to the others of their factor, as part type R0603
    * @return the fit, or null when no rotation was measured

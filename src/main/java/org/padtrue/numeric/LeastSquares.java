@@ -78,11 +78,6 @@ public record LeastSquares(
     return new LeastSquares(b, se, rss, df);
   }
 
-  /** Residual standard deviation; NaN without residual degrees of freedom. */
-  public double residualSd() {
-    return degreesOfFreedom > 0 ? Math.sqrt(rss / degreesOfFreedom) : Double.NaN;
-  }
-
   private static double[] residuals(double[][] x, double[] y, double[] b) {
     double[] r = new double[y.length];
     for (int i = 0; i < r.length; i++) {

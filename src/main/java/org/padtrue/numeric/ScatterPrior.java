@@ -1,6 +1,7 @@
 package org.padtrue.numeric;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 import org.apache.commons.math3.special.Gamma;
 
 /**
@@ -9,19 +10,16 @@ import org.apache.commons.math3.special.Gamma;
  * moderated scatter counts what is left open.
  *
  * <p>{@link #ofMoments} matches mean and variance of log s^2 (Smyth 2004, Stat. Appl. Genet. Mol.
- * Biol. 3, article 3, section 6.2). {@link #robust} matches them winsorised, and groups that stand
- * out lean less on the prior (Phipson, Lee, Majewski, Alexander and Smyth 2016, Ann. Appl. Stat.
- * 10, 946). Groups with 0 degrees of freedom tell nothing and lean wholly on it.
+ * Biol. 3, article 3, section 6.2). Groups with 0 degrees of freedom tell nothing and lean wholly
+ * on it.
  *
  * <p>Variances are in the squared unit of the caller's values; degrees of freedom are pure numbers.
  *
  * @param scale prior variance, in units of s^2; NaN where no group tells anything
  * @param df prior degrees of freedom; infinite where the groups differ no more than chance makes
  *     them, 0 where only one group tells anything
- * @param dfByGroup prior degrees of freedom of each group; lower than {@code df} for one that
- *     stands out
  */
-public record ScatterPrior(double scale, double df, double[] dfByGroup) {
+public record ScatterPrior(double scale, double df) {
 
   /**
    * By moments of the logarithms. A variance below 1e-5 of the median counts as that.
@@ -30,46 +28,17 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
    * @param d their degrees of freedom, not negative, not necessarily whole
    */
   public static ScatterPrior ofMoments(double[] s2, double[] d) {
-    return estimate(s2, d, false);
-  }
-
-  /** The same, robust to groups that stand out above (a tenth) or below (a twentieth). */
-  public static ScatterPrior robust(double[] s2, double[] d) {
-    return estimate(s2, d, true);
-  }
-
-  private static ScatterPrior estimate(double[] s2, double[] d, boolean robust) {
     check(s2, d);
-    int n = s2.length;
-    int[] telling = new int[n];
-    int m = 0;
-    for (int k = 0; k < n; k++) {
-      if (d[k] > (robust ? 1e-6 : 1e-15)) {
-        telling[m++] = k;
-      }
-    }
-    double[] x = new double[m];
-    double[] df1 = new double[m];
-    for (int i = 0; i < m; i++) {
-      x[i] = s2[telling[i]];
-      df1[i] = d[telling[i]];
-    }
-    ScatterPrior p = moments(x, df1);
-    if (robust && m > 2) {
-      p = WinsorisedScatter.estimate(x, df1, p);
-    }
-    double[] by = new double[n];
-    Arrays.fill(by, p.df);
-    for (int i = 0; i < m; i++) {
-      by[telling[i]] = p.dfByGroup[i];
-    }
-    return new ScatterPrior(p.scale, p.df, by);
+    int[] telling = IntStream.range(0, d.length).filter(k -> d[k] > 1e-15).toArray();
+    return moments(
+        Arrays.stream(telling).mapToDouble(k -> s2[k]).toArray(),
+        Arrays.stream(telling).mapToDouble(k -> d[k]).toArray());
   }
 
   private static ScatterPrior moments(double[] s2, double[] d) {
     int n = s2.length;
     if (n < 2) {
-      return same(n == 0 ? Double.NaN : s2[0], 0, n);
+      return new ScatterPrior(n == 0 ? Double.NaN : s2[0], 0);
     }
     double median = Order.median(s2);
     double least = 1e-5 * (median == 0 ? 1 : median);
@@ -90,35 +59,28 @@ public record ScatterPrior(double scale, double df, double[] dfByGroup) {
       excess += (v - mean) * (v - mean) / (n - 1);
     }
     if (!(excess > 0)) {
-      return same(plain, Double.POSITIVE_INFINITY, n);
+      return new ScatterPrior(plain, Double.POSITIVE_INFINITY);
     }
     double half = trigammaInverse(excess);
-    return same(Math.exp(mean + Gamma.digamma(half) - Math.log(half)), 2 * half, n);
+    return new ScatterPrior(Math.exp(mean + Gamma.digamma(half) - Math.log(half)), 2 * half);
   }
 
-  static ScatterPrior same(double scale, double df, int groups) {
-    double[] by = new double[groups];
-    Arrays.fill(by, df);
-    return new ScatterPrior(scale, df, by);
-  }
-
-  /** Moderated variances (d0 scale + d s^2) / (d0 + d). */
+  /** Moderated variances (df scale + d s^2) / (df + d). */
   public double[] variances(double[] s2, double[] d) {
     double[] out = new double[s2.length];
     for (int k = 0; k < out.length; k++) {
-      double d0 = dfByGroup[k];
-      boolean wholly = Double.isInfinite(d0) || d[k] == 0;
-      out[k] = wholly ? scale : (d0 * scale + d[k] * s2[k]) / (d0 + d[k]);
+      boolean wholly = Double.isInfinite(df) || d[k] == 0;
+      out[k] = wholly ? scale : (df * scale + d[k] * s2[k]) / (df + d[k]);
     }
     return out;
   }
 
-  /** Their degrees of freedom, d0 + d, no more than all groups have together. */
+  /** Their degrees of freedom, df + d, no more than all groups have together. */
   public double[] degreesOfFreedom(double[] d) {
     double all = Arrays.stream(d).sum();
     double[] out = new double[d.length];
     for (int k = 0; k < out.length; k++) {
-      out[k] = Math.min(dfByGroup[k] + d[k], all);
+      out[k] = Math.min(df + d[k], all);
     }
     return out;
   }

@@ -53,11 +53,6 @@ public final class Tails {
         .inverseCumulativeProbability(0.5 + 0.5 * coverage);
   }
 
-  /** Two-sided tail P(|T| > |t|) of Student's t. */
-  public static double t2(double t, double df) {
-    return f(t * t, 1, df);
-  }
-
   /** Half chi-square 0, half chi-square 1: a variance against zero (Self and Liang 1987). */
   public static double halfChiSquare(double lr) {
     return lr <= 0 ? 1 : 0.5 * chiSquare(lr, 1);

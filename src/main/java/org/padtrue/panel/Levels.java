@@ -33,11 +33,6 @@ public final class Levels {
     return l;
   }
 
-  /** One level. */
-  public static Levels of(Factor f, @Nullable String level) {
-    return NONE.with(f, level);
-  }
-
   /** The same with another level of a factor; null for none. */
   public Levels with(Factor f, @Nullable String level) {
     if (!f.listed()) {

@@ -89,10 +89,6 @@ final class MeasuringPlanDesign {
     return in[candidate];
   }
 
-  int size() {
-    return size;
-  }
-
   /** Chosen candidates in their own order. */
   int[] chosen() {
     int[] c = new int[size];

@@ -33,17 +33,8 @@ final class MeasuringPlanExchange {
   /**
    * Swaps one chosen candidate for one that is not as long as that helps.
    *
+   * @param fixed indices of candidates that stay whatever is gained
    * @return the design after the last swap
-   */
-  static MeasuringPlanDesign improve(
-      MeasuringPlanDesign start, int candidates, MeasuringPlanCriterion criterion) {
-    return improve(start, candidates, criterion, new BitSet());
-  }
-
-  /**
-   * The same with candidates that stay whatever is gained.
-   *
-   * @param fixed their indices
    */
   static MeasuringPlanDesign improve(
       MeasuringPlanDesign start, int candidates, MeasuringPlanCriterion criterion, BitSet fixed) {

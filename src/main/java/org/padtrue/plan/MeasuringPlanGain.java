@@ -140,8 +140,4 @@ final class MeasuringPlanGain {
         ? d
         : MeasuringPlanExchange.improve(d, candidates(), MeasuringPlanCriterion.MEAN, fixed);
   }
-
-  double kept(MeasuringPlanDesign d) {
-    return all.kept(d);
-  }
 }

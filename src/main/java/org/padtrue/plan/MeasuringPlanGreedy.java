@@ -16,15 +16,10 @@ final class MeasuringPlanGreedy {
   private final List<Integer> picks = new ArrayList<>();
   private final List<MeasuringPlanSummary> summaries = new ArrayList<>();
 
-  MeasuringPlanGreedy(
-      MeasuringPlanModel model, List<MeasuringPlanTerm> terms, MeasuringPlanCriterion criterion) {
-    this(model, terms, criterion, List.of());
-  }
-
   /**
-   * The same from candidates that are in any case.
+   * A choice from nothing, or from candidates that are in any case.
    *
-   * @param start their indices
+   * @param start indices of these
    */
   MeasuringPlanGreedy(
       MeasuringPlanModel model,

@@ -29,10 +29,6 @@ final class MeasuringPlanSearch {
   private final MeasuringPlanGreedy byInformation;
   private final TreeMap<Integer, MeasuringPlanDesign> made = new TreeMap<>();
 
-  MeasuringPlanSearch(MeasuringPlanModel model, List<MeasuringPlanTerm> terms) {
-    this(model, terms, List.of());
-  }
-
   /**
    * A search from candidates that are in any case.
    *

@@ -17,11 +17,6 @@ import org.padtrue.report.plot.ink.DrawnChart;
 public final class AnalysisReport {
   private AnalysisReport() {}
 
-  /** The whole report with charts as pages show them. */
-  public static List<Path> write(FirstArticleResult r, Path outDir, Progress progress) {
-    return write(r, outDir, ChartFormat.shown(), progress);
-  }
-
   /** Writes analysis.json alone, for scripts; returns the file. */
   public static Path writeJson(FirstArticleResult r, Path outDir) {
     try (OutputFolder folder = new OutputFolder(outDir)) {

@@ -89,7 +89,7 @@ class TrimCheckSimulationTest {
   /** A wrong frame: not turned with the part in one half of the runs, turned back in the other. */
   private static void run(
       SyntheticPanel p, FirstArticleResult r, String term, boolean turnedBack, boolean next) {
-    TrimCheckBefore before = TrimCheckBefore.of(r);
+    TrimCheckBefore before = AnalysedBefore.of(r);
     Article untrimmed = p.article("second.csv");
     for (Done d : Done.values()) {
       if (d == (turnedBack ? Done.WRONG_FRAME : Done.TURNED_BACK)) {

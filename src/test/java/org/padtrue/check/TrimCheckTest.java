@@ -32,7 +32,7 @@ class TrimCheckTest {
   }
 
   private static TrimCheckResult check(SyntheticPanel p, FirstArticleResult r, Article second) {
-    return TrimCheck.run(p.job(), TrimCheckBefore.of(r), List.of(second));
+    return TrimCheck.run(p.job(), AnalysedBefore.of(r), List.of(second));
   }
 
   private static TrimCheckTerm term(TrimCheckResult c, String name) {
@@ -271,7 +271,7 @@ class TrimCheckTest {
     TrimCheckResult c =
         TrimCheck.run(
             machine.job(),
-            TrimCheckBefore.of(r),
+            AnalysedBefore.of(r),
             List.of(new TrimMistakes(r).enter(machine.article("second.csv"))));
     assertThat(term(c, "scale").finding()).isEqualTo(TrimCheckFinding.CANNOT_TELL);
     assertThat(term(c, "scale").sentence()).contains("hides");
@@ -282,7 +282,7 @@ class TrimCheckTest {
     SyntheticPanel p = plain(79);
     FirstArticleResult r = analyse(p);
     Article second = p.article("second.csv");
-    TrimCheckBefore known = TrimCheckBefore.of(r);
+    TrimCheckBefore known = AnalysedBefore.of(r);
     TrimCheckBefore other =
         new TrimCheckBefore(
             known.panels(),

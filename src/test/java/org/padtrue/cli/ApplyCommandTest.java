@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.padtrue.firstarticle.result.Decision;
 import org.padtrue.panel.Factor;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.report.json.StoredGroups;
 
 /** {@code apply} on files, and the loop closed with a line that places what the file says. */
 class ApplyCommandTest {
@@ -61,7 +62,7 @@ class ApplyCommandTest {
   }
 
   private static double[] offset(StoredAnalysis a, String part) {
-    var g = a.group(Factor.PART, part).orElseThrow();
+    var g = StoredGroups.of(a, Factor.PART, part).orElseThrow();
     return new double[] {g.leastSquares().x(), g.leastSquares().y(), g.leastSquares().rotation()};
   }
 
@@ -221,7 +222,7 @@ class ApplyCommandTest {
     s.shiftX = 0.06;
     files(s);
     StoredAnalysis before = analyse(article, "r1");
-    assertThat(before.group(Factor.PART, "R0603").orElseThrow().trim().decision())
+    assertThat(StoredGroups.of(before, Factor.PART, "R0603").orElseThrow().trim().decision())
         .isEqualTo(Decision.NOT_ACCEPTED);
     assertThat(apply()).isEqualTo(s.placements());
     String corrected = apply("--trims", "placement");

@@ -24,6 +24,7 @@ import org.padtrue.history.LoggedTrim;
 import org.padtrue.panel.Factor;
 import org.padtrue.panel.Levels;
 import org.padtrue.report.json.StoredAnalysis;
+import org.padtrue.report.json.StoredGroups;
 
 /**
  * Lots off by 0.10 mm either way along their own x: trimmed, put into the file, checked, logged,
@@ -133,10 +134,11 @@ class LotTest {
     }
     Files.write(article, rows);
     StoredAnalysis a = Run.analyse(job, article, dir.resolve("own"));
-    assertThat(a.group(Factor.LOT, "L0")).isEmpty();
-    assertThat(a.group(Factor.LOT, "L9").orElseThrow().trim().value().x())
+    assertThat(StoredGroups.of(a, Factor.LOT, "L0")).isEmpty();
+    assertThat(StoredGroups.of(a, Factor.LOT, "L9").orElseThrow().trim().value().x())
         .isCloseTo(-OFF_MM, within(TOL_MM));
-    assertThat(a.group(Factor.LOT, "L1").orElseThrow().trim().decision()).isEqualTo(Decision.TRIM);
+    assertThat(StoredGroups.of(a, Factor.LOT, "L1").orElseThrow().trim().decision())
+        .isEqualTo(Decision.TRIM);
   }
 
   @Test
@@ -187,7 +189,7 @@ class LotTest {
     try (ArticleLog l = ArticleLog.openToRead(log.toString())) {
       assertThat(l.article(1).orElseThrow().placements())
           .filteredOn(p -> p.ref().equals("R3"))
-          .allSatisfy(p -> assertThat(p.levels()).isEqualTo(Levels.of(Factor.LOT, "L2")));
+          .allSatisfy(p -> assertThat(p.levels()).isEqualTo(Levels.NONE.with(Factor.LOT, "L2")));
       assertThat(l.article(3).orElseThrow().trims())
           .extracting(LoggedTrim::name)
           .contains("lot L0 x", "lot L1 x", "lot L2 x", "lot L3 x", "lot L0 y");

@@ -62,8 +62,8 @@ class StandardJobTest {
     assertThat(lines.get(1)).isEqualTo("ref,part,x,y,rotation,side,value");
     assertThat(lines).hasSize(65);
     PlacementFile before =
-        PlacementFile.read(SAMPLE.resolve("board.xml"), PlacementOptions.withDefaults());
-    PlacementFile after = PlacementFile.read(out, PlacementOptions.withDefaults());
+        PlacementFile.read(SAMPLE.resolve("board.xml"), PlacementOptions.withDefaults(), null);
+    PlacementFile after = PlacementFile.read(out, PlacementOptions.withDefaults(), null);
     assertThat(after.problems()).isEmpty();
     int moved = 0;
     for (int i = 0; i < after.rows().size(); i++) {

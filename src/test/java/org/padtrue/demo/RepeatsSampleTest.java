@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.padtrue.gauge.GaugeAxis;
@@ -33,7 +34,7 @@ class RepeatsSampleTest {
                         r.dRotationDeg(),
                         r.line()))
             .toList();
-    return GaugeStudy.of("repeats.csv", readings, null);
+    return GaugeStudy.of("repeats.csv", readings, null, Map.of());
   }
 
   /** Zero tolerance: text for text. */

@@ -131,7 +131,8 @@ class DriftAnalysisTest {
       all.add(new DriftSeries(name, "ppm", points));
     }
     DriftResult r =
-        new DriftAnalysis(DriftOptions.withDefaults().withMaterials(MATERIALS)).run(all, List.of());
+        new DriftAnalysis(new DriftOptions(0.05, 0, 0.2, 1, Map.of(), MATERIALS))
+            .run(all, List.of());
     TemperatureEffect x = r.series().get(0).temperature();
     assertThat(x.slope()).isCloseTo(11.5, within(4 * x.standardError()));
     assertThat(r.hints()).hasSize(1);

@@ -72,9 +72,9 @@ class FitsValidationTest {
       assertThat(s.get(k).bic()).isCloseTo(bic[k], within(0.5));
     }
     assertThat(s.get(1).starts()).containsExactly(28);
-    double f = SupF.statistic(s.get(0).rss(), s.get(1).rss(), 100);
+    double f = (s.get(0).rss() - s.get(1).rss()) / (s.get(1).rss() / 98);
     assertThat(f).isCloseTo(75.93, within(0.005));
-    assertThat(SupF.p(f, 100, 0.15)).isLessThan(1e-10);
+    assertThat(SupF.pOf(f, 98, 0.15)).isLessThan(1e-10);
     assertThat(SupF.pOfChiSquare(f, 0.15)).isLessThan(2.3e-15);
   }
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import org.junit.jupiter.api.Test;
@@ -66,7 +67,7 @@ class CoverageTest {
           FirstArticleAnalysis.run(
               s.job(),
               List.of(s.article("a")),
-              AnalysisOptions.withDefaults().with(Transform.AFFINE).withKeepOutliers(true));
+              new AnalysisOptions(Transform.AFFINE, false, false, true, null, Set.of(), Set.of()));
       for (Map<String, Scores> m : List.of(own, pooled)) {
         score(m, s, r);
       }

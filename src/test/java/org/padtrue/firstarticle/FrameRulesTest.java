@@ -6,10 +6,11 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
+import org.padtrue.check.AnalysedBefore;
 import org.padtrue.check.TrimCheck;
-import org.padtrue.check.TrimCheckBefore;
 import org.padtrue.check.TrimCheckFinding;
 import org.padtrue.check.TrimCheckResult;
 import org.padtrue.check.TrimCheckTerm;
@@ -115,7 +116,7 @@ class FrameRulesTest {
             r.batchTrim(), r.groups(), s.job().array(), EnumSet.copyOf(List.of(entered)));
     Article done =
         NozzleOffsets.add(second, m -> at(t, m).x(), m -> at(t, m).y(), m -> at(t, m).rotation());
-    return TrimCheck.run(s.job(), TrimCheckBefore.of(r), List.of(done));
+    return TrimCheck.run(s.job(), AnalysedBefore.of(r), List.of(done));
   }
 
   private static Xyr at(EnteredTrims t, Measured m) {
@@ -211,9 +212,8 @@ class FrameRulesTest {
         run(
             s,
             a,
-            AnalysisOptions.withDefaults()
-                .with(AnalysisOptions.Transform.AFFINE)
-                .withKeepOutliers(true));
+            new AnalysisOptions(
+                AnalysisOptions.Transform.AFFINE, false, false, true, null, Set.of(), Set.of()));
     assertThat(nozzles(reference, "N2")).extracting(GroupResult::frame).containsExactly("part");
   }
 

@@ -144,7 +144,7 @@ public final class PlannedArticle {
                     3 + 54 * random.nextDouble(),
                     3 + 34 * random.nextDouble(),
                     Angles.wrap(90.0 * random.nextInt(4))),
-                Levels.of(Factor.NOZZLE, layout.nozzles() == 0 ? null : "N" + nozzle),
+                Levels.NONE.with(Factor.NOZZLE, layout.nozzles() == 0 ? null : "N" + nozzle),
                 Double.NaN,
                 n + 1));
       }

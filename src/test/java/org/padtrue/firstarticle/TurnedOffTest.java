@@ -16,6 +16,7 @@ import org.padtrue.firstarticle.result.PlacementResult;
 import org.padtrue.firstarticle.result.TrimLine;
 import org.padtrue.load.article.ArticleLoader;
 import org.padtrue.load.job.JobLoader;
+import org.padtrue.load.job.LoadedJob;
 import org.padtrue.panel.Job;
 import org.padtrue.panel.article.Article;
 
@@ -28,8 +29,9 @@ class TurnedOffTest {
   @BeforeAll
   static void analyse() {
     Path sample = Path.of("samples/main-job");
-    job = JobLoader.load(sample.resolve("job.json")).orThrow();
-    article = ArticleLoader.load(sample.resolve("article-1.csv"), job).orThrow();
+    LoadedJob loaded = JobLoader.loadWithFile(sample.resolve("job.json")).orThrow();
+    job = loaded.job();
+    article = ArticleLoader.load(sample.resolve("article-1.csv"), loaded).orThrow();
     decided = run(Set.of());
   }
 

@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
+import org.padtrue.check.AnalysedBefore;
 import org.padtrue.check.TrimCheck;
-import org.padtrue.check.TrimCheckBefore;
 import org.padtrue.check.TrimCheckFinding;
 import org.padtrue.check.TrimCheckResult;
 import org.padtrue.check.TrimCheckTerm;
@@ -174,7 +174,7 @@ class WholeTypeOffTest {
       // All trims but this are in force; this one 25.4 times.
       Article second = entered(s, r, moved(s.article("b"), "T1", 0.05, -0.03, 1000));
       second = moved(second, "T1", 24.4 * trim.x(), 24.4 * trim.y(), 1000);
-      TrimCheckResult check = TrimCheck.run(s.job(), TrimCheckBefore.of(r), List.of(second));
+      TrimCheckResult check = TrimCheck.run(s.job(), AnalysedBefore.of(r), List.of(second));
       assertThat(check.terms())
           .filteredOn(t -> t.term().equals("part T1"))
           .extracting(TrimCheckTerm::finding)

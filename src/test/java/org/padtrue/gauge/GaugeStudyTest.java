@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.padtrue.panel.Tolerance;
 import org.padtrue.problem.InputException;
@@ -31,7 +32,7 @@ class GaugeStudyTest {
    */
   @Test
   void publishedCrossedStudy() {
-    GaugeStudy s = GaugeStudy.of("f", GaugeData.crossed(), EIGHT_WIDE);
+    GaugeStudy s = study("f", GaugeData.crossed(), EIGHT_WIDE);
     assertThat(s.placements()).isEqualTo(10);
     assertThat(s.operators()).isEqualTo(3);
     assertThat(s.balanced()).isTrue();
@@ -70,7 +71,9 @@ class GaugeStudyTest {
   /** From the published mean squares alone. */
   @Test
   void componentsFromPublishedMeanSquares() {
-    GaugeAnova a = GaugeAnova.ofMeanSquares(10, 3, 3, 9.81799, 1.58363, 0.01994, 0.04598);
+    GaugeAnova a =
+        new GaugeSquares(10, 3, 3, 9.81799, 1.58363, 0.01994, 0, Double.NaN, 60, 0.04598, 1)
+            .anova();
     assertThat(a.error().meanSquare()).isCloseTo(0.03997, within(PRINTED_TOL));
     assertThat(sq(a.components().part())).isCloseTo(1.08645, within(PRINTED_TOL));
     assertThat(sq(a.components().reproducibility())).isCloseTo(0.05146, within(PRINTED_TOL));
@@ -79,7 +82,7 @@ class GaugeStudyTest {
   /** Interaction at the boundary: REML of a balanced study is then the pooled analysis. */
   @Test
   void remlIsThePooledAnalysisWhenTheInteractionIsNothing() {
-    GaugeAxis x = GaugeStudy.of("f", GaugeData.crossed(), null).axes().get(0);
+    GaugeAxis x = study("f", GaugeData.crossed(), null).axes().get(0);
     assertThat(x.reml().interaction()).isZero();
     close(x.reml().repeatability(), x.components().repeatability());
     close(x.reml().reproducibility(), x.components().reproducibility());
@@ -93,7 +96,7 @@ class GaugeStudyTest {
    */
   @Test
   void aRealInteractionIsKept() {
-    GaugeAxis x = GaugeStudy.of("f", withInteraction(GaugeData.crossed()), null).axes().get(0);
+    GaugeAxis x = study("f", withInteraction(GaugeData.crossed()), null).axes().get(0);
     GaugeAnova a = Objects.requireNonNull(x.anova());
     assertThat(a.pooled()).isFalse();
     assertThat(a.part().meanSquare()).isCloseTo(10.093976084, within(1e-8));
@@ -115,14 +118,14 @@ class GaugeStudyTest {
   void unbalancedStudiesAreEstimatedByReml() {
     List<GaugeReading> u = GaugeData.crossed().stream().filter(GaugeStudyTest::kept).toList();
     assertThat(u).hasSize(72);
-    GaugeAxis x = GaugeStudy.of("f", u, null).axes().get(0);
+    GaugeAxis x = study("f", u, null).axes().get(0);
     assertThat(x.anova()).isNull();
     assertThat(x.components()).isEqualTo(x.reml());
     assertThat(x.components().interaction()).isZero();
     close(x.components().part(), 1.019970454);
     close(x.components().reproducibility(), 0.2262327010);
     close(x.components().repeatability(), 0.2024787047);
-    GaugeComponents c = GaugeStudy.of("f", withInteraction(u), null).axes().get(0).components();
+    GaugeComponents c = study("f", withInteraction(u), null).axes().get(0).components();
     close(c.interaction(), 0.3383407646);
     close(c.part(), 1.0151486141);
     close(c.reproducibility(), 0.2043930701);
@@ -185,7 +188,7 @@ class GaugeStudyTest {
     runs.forEach(
         (k, t) ->
             means.add(GaugeData.reading(k.split(" ")[0], "one", k.split(" ")[1], t[0] / t[1])));
-    assertThat(GaugeStudy.of("f", means, null).axes().get(0).components().repeatability())
+    assertThat(study("f", means, null).axes().get(0).components().repeatability())
         .isCloseTo(0.01965, within(5e-6));
   }
 
@@ -207,7 +210,7 @@ class GaugeStudyTest {
                 Double.parseDouble(r.get("average"))));
       }
     }
-    GaugeAxis x = GaugeStudy.of("f", readings, null).axes().get(0);
+    GaugeAxis x = study("f", readings, null).axes().get(0);
     GaugeAnova a = Objects.requireNonNull(x.anova());
     assertThat(a.part().meanSquare() / 253.731596270).isCloseTo(1, within(1e-10));
     assertThat(a.operator().meanSquare() / 0.0144426507333).isCloseTo(1, within(1e-8));
@@ -240,7 +243,7 @@ class GaugeStudyTest {
     }
     // a little noise in rotation only, so that there is something to estimate
     readings.set(0, with(readings.get(0), 0.01));
-    GaugeStudy s = GaugeStudy.of("f", readings, null);
+    GaugeStudy s = study("f", readings, null);
     GaugeBias b = Objects.requireNonNull(s.bias());
     assertThat(b.xMm()).isCloseTo(0.017, within(1e-12));
     assertThat(b.yMm()).isCloseTo(-0.008, within(1e-12));
@@ -302,7 +305,7 @@ class GaugeStudyTest {
       double shared = 0.3 * Math.sin(5 * session) + 0.4 * number(r);
       readings.add(GaugeData.reading(r.ref(), r.operator(), r.trial(), r.dxMm() + shared));
     }
-    GaugeStudy s = GaugeStudy.of("f", withInteraction(readings), null);
+    GaugeStudy s = study("f", withInteraction(readings), null);
     GaugeAxis x = s.axes().get(0);
     GaugeAnova a = Objects.requireNonNull(x.anova());
     assertThat(a.sessionSplit()).isTrue();
@@ -324,7 +327,7 @@ class GaugeStudyTest {
   void biasDoesNotPassForRepeatability() {
     Random random = new Random(5);
     List<GaugeReading> readings = simulated(random, new double[] {0.1, 0.1, 0.1}, 4, 0, 0.004);
-    GaugeStudy s = GaugeStudy.of("f", readings, null);
+    GaugeStudy s = study("f", readings, null);
     assertThat(s.axes().get(0).components().repeatability()).isBetween(0.003, 0.005);
     GaugeAnova a = Objects.requireNonNull(s.axes().get(0).anova());
     // 10 placements x 3 operators x 3, with the 18 of the interaction pooled in or not.
@@ -334,7 +337,7 @@ class GaugeStudyTest {
 
   @Test
   void withoutTurningTheNotesSayThatBiasIsNotKnown() {
-    GaugeStudy s = GaugeStudy.of("f", GaugeData.crossed(), null);
+    GaugeStudy s = study("f", GaugeData.crossed(), null);
     assertThat(s.bias()).isNull();
     assertThat(s.notes())
         .contains(
@@ -345,7 +348,7 @@ class GaugeStudyTest {
 
   @Test
   void verdictsFollowTheThresholds() {
-    double gauge = GaugeStudy.of("f", GaugeData.crossed(), null).uncertaintyMm();
+    double gauge = study("f", GaugeData.crossed(), null).uncertaintyMm();
     assertThat(verdict(6 * gauge / 2 / 0.09)).isEqualTo(GaugeVerdict.FIT);
     assertThat(verdict(6 * gauge / 2 / 0.11)).isEqualTo(GaugeVerdict.CONDITIONAL);
     assertThat(verdict(6 * gauge / 2 / 0.29)).isEqualTo(GaugeVerdict.CONDITIONAL);
@@ -357,7 +360,7 @@ class GaugeStudyTest {
 
   private static GaugeVerdict verdict(double plusMinus) {
     Tolerance t = new Tolerance(plusMinus, plusMinus, plusMinus);
-    return GaugeStudy.of("f", GaugeData.crossed(), t).verdict();
+    return study("f", GaugeData.crossed(), t).verdict();
   }
 
   /** One placement read again and again, no tolerance: nothing to compare the gauge with. */
@@ -368,7 +371,7 @@ class GaugeStudyTest {
     for (int i = 0; i < v.length; i++) {
       readings.add(GaugeData.reading("U1", "A", "" + i, v[i]));
     }
-    GaugeStudy s = GaugeStudy.of("f", readings, null);
+    GaugeStudy s = study("f", readings, null);
     assertThat(s.verdict()).isEqualTo(GaugeVerdict.NOT_JUDGED);
     GaugeAxis x = s.axes().get(0);
     // standard deviation of the five, by hand: sum of squares 14.8e-6 over 4
@@ -400,7 +403,7 @@ class GaugeStudyTest {
                 0));
       }
     }
-    GaugeStudy s = GaugeStudy.of("f", readings, null);
+    GaugeStudy s = study("f", readings, null);
     assertThat(s.axes()).extracting(GaugeAxis::axis).containsExactly("x", "y", "rotation");
     assertThat(s.axes().get(2).unit()).isEqualTo("deg");
     assertThat(s.axes().get(2).repeatabilityDegreesOfFreedom()).isEqualTo(8);
@@ -414,7 +417,7 @@ class GaugeStudyTest {
   void withoutRepeatsTheInteractionIsInRepeatability() {
     List<GaugeReading> once =
         GaugeData.crossed().stream().filter(r -> r.trial().equals("1")).toList();
-    GaugeStudy s = GaugeStudy.of("f", once, null);
+    GaugeStudy s = study("f", once, null);
     GaugeAnova a = Objects.requireNonNull(s.axes().get(0).anova());
     assertThat(a.pooled()).isTrue();
     assertThat(a.error().degreesOfFreedom()).isEqualTo(18);
@@ -430,7 +433,7 @@ class GaugeStudyTest {
     readings.set(
         40,
         new GaugeReading(r.ref(), r.operator(), r.trial(), false, 10, r.dyMm(), Double.NaN, 42));
-    GaugeStudy s = GaugeStudy.of("f", readings, null);
+    GaugeStudy s = study("f", readings, null);
     assertThat(s.suspects())
         .contains(
             "x of '"
@@ -445,12 +448,12 @@ class GaugeStudyTest {
 
   @Test
   void readingsThatMakeNoStudyAreInputProblems() {
-    assertThatThrownBy(() -> GaugeStudy.of("r.csv", List.of(), null))
+    assertThatThrownBy(() -> study("r.csv", List.of(), null))
         .isInstanceOf(InputException.class)
         .hasMessage("r.csv: there are no readings; fill in the form and try again");
     List<GaugeReading> once =
         List.of(GaugeData.reading("R1", "A", "1", 0.01), GaugeData.reading("R2", "A", "1", 0.02));
-    assertThatThrownBy(() -> GaugeStudy.of("r.csv", once, null))
+    assertThatThrownBy(() -> study("r.csv", once, null))
         .hasMessage(
             "r.csv: no placement was read more than once; read the same placements again, each time"
                 + " as a new trial");
@@ -459,7 +462,7 @@ class GaugeStudyTest {
             new GaugeReading("R1", "A", "1", false, 0.01, 0, Double.NaN, 2),
             new GaugeReading("R1", "A", "1", false, 0.02, 0, Double.NaN, 3),
             new GaugeReading("R1", "A", "2", false, Double.NaN, 0, Double.NaN, 4));
-    assertThatThrownBy(() -> GaugeStudy.of("r.csv", twice, null))
+    assertThatThrownBy(() -> study("r.csv", twice, null))
         .hasMessageContaining(
             "r.csv, line 3: 'R1', operator 'A', trial '1' is in line 2 already; give each repeat"
                 + " its own trial")
@@ -497,7 +500,7 @@ class GaugeStudyTest {
           GaugeData.reading(
               r.get("treatment"), "one", "" + trial++, Double.parseDouble(r.get("y"))));
     }
-    return GaugeStudy.of("f", readings, null).axes().get(0);
+    return study("f", readings, null).axes().get(0);
   }
 
   private static double levelTwo(
@@ -513,7 +516,7 @@ class GaugeStudyTest {
                 Double.parseDouble(r.get("average"))));
       }
     }
-    return GaugeStudy.of("f", readings, null).axes().get(0).components().repeatability();
+    return study("f", readings, null).axes().get(0).components().repeatability();
   }
 
   private static boolean kept(GaugeReading r) {
@@ -547,5 +550,10 @@ class GaugeStudyTest {
 
   private static double sq(double v) {
     return v * v;
+  }
+
+  private static GaugeStudy study(
+      String file, List<GaugeReading> readings, @Nullable Tolerance tolerance) {
+    return GaugeStudy.of(file, readings, tolerance, Map.of());
   }
 }

@@ -29,7 +29,7 @@ final class Articles {
               1,
               "R" + i,
               "R0603",
-              Levels.of(Factor.NOZZLE, i % 2 == 0 ? "N1" : null),
+              Levels.NONE.with(Factor.NOZZLE, i % 2 == 0 ? "N1" : null),
               i,
               2.5,
               90,

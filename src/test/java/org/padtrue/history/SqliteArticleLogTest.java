@@ -195,7 +195,7 @@ class SqliteArticleLogTest extends ArticleLogContract {
       assertThat(e.conditions().temperatureC()).isEqualTo(21);
       assertThat(e.conditions().humidityPercent()).isNaN();
       assertThat(log.article(1).orElseThrow().placements().get(0).levels())
-          .isEqualTo(Levels.of(Factor.NOZZLE, "N1").with(Factor.HEAD, "H2"));
+          .isEqualTo(Levels.NONE.with(Factor.NOZZLE, "N1").with(Factor.HEAD, "H2"));
       log.record(Articles.article(1, 5));
       assertThat(log.articles("M1", null)).hasSize(2);
     }
@@ -356,7 +356,7 @@ class SqliteArticleLogTest extends ArticleLogContract {
       FolderImport.Imported i =
           FolderImport.run(
               log,
-              folder,
+              FolderImport.files(folder),
               file ->
                   switch (file.getFileName().toString()) {
                     case "a.csv" -> Articles.article(2, 5);

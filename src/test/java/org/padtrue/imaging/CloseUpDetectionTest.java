@@ -44,7 +44,7 @@ class CloseUpDetectionTest {
         CloseUpDetection.measure(
             job,
             pictures,
-            new CloseUpDetection.View(40, 0, false, 0),
+            new CloseUpDetection.Known(40, 0, 0),
             DetectionOptions.withDefaults().cameraDistance(Double.POSITIVE_INFINITY));
     assertEquals(TYPES.size(), r.count(ReadingStatus.FOUND), r.readings().toString());
     assertFalse(r.partsRegistered());
@@ -85,7 +85,7 @@ class CloseUpDetectionTest {
                 CloseUpDetection.measure(
                     job,
                     List.of(first, again),
-                    new CloseUpDetection.View(40, 0, false, 0),
+                    new CloseUpDetection.Known(40, 0, 0),
                     DetectionOptions.withDefaults()));
     assertEquals(
         again.picture()
@@ -110,7 +110,7 @@ class CloseUpDetectionTest {
                 CloseUpDetection.measure(
                     job,
                     List.of(CloseUp.named(file).orElseThrow()),
-                    new CloseUpDetection.View(40, 0, false, 0),
+                    new CloseUpDetection.Known(40, 0, 0),
                     DetectionOptions.withDefaults()));
     assertEquals(
         file + ": the job has no placement 1/1/R9; check column, row and ref",

@@ -49,7 +49,8 @@ class LandFitTest {
     assertThat(fit.margin(0, 0.30, 0)).isCloseTo(0.15, within(EXACT_MM));
     assertThat(fit.margin(0.45, 0, 0)).isCloseTo(-0.05, within(EXACT_MM));
     assertThat(fit.margin(-0.45, 0, 180)).isCloseTo(-0.05, within(EXACT_MM));
-    assertThat(LandFit.margin(Parts.chip(), 3, 0, 0.2, 0)).isCloseTo(0.05, within(EXACT_MM));
+    assertThat(LandFit.of(Parts.chip(), LIMITS, 3).margin(0, 0.2, 0))
+        .isCloseTo(0.05, within(EXACT_MM));
   }
 
   /** Lands that reach far out but not under: the other termination leaves its land first. */

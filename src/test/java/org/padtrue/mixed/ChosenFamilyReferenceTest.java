@@ -3,8 +3,11 @@ package org.padtrue.mixed;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.padtrue.SyntheticPanel;
+import org.padtrue.panel.Factor;
 import org.padtrue.panel.article.DeviationTable;
 
 /** A family that was chosen freely gives the numbers of the same family asked for by name. */
@@ -18,11 +21,11 @@ class ChosenFamilyReferenceTest {
   }
 
   private static void assertSameAsNamed(DeviationTable t, PanelFamily expected) {
-    OffsetFit free = OffsetModel.fit(t, OffsetOptions.withDefaults());
+    OffsetFit free = OffsetModel.fit(t, options(null));
     assertEquals(expected, free.terms().family());
     assertEquals(false, free.terms().array());
     assertEquals(false, free.terms().common());
-    OffsetFit named = OffsetModel.fit(t, OffsetOptions.withDefaults().with(expected));
+    OffsetFit named = OffsetModel.fit(t, options(expected));
     PanelEstimate a = free.panel(0);
     PanelEstimate b = named.panel(0);
     assertEquals(b.shiftXMm(), a.shiftXMm(), SHIFT_TOL_MM);
@@ -55,7 +58,7 @@ class ChosenFamilyReferenceTest {
     p.scaleY = 900e-6;
     DeviationTable t = table(p);
     assertSameAsNamed(t, PanelFamily.SIMILARITY);
-    PanelEstimate e = OffsetModel.fit(t, OffsetOptions.withDefaults()).panel(0);
+    PanelEstimate e = OffsetModel.fit(t, options(null)).panel(0);
     // One scale by definition of the family.
     assertEquals(e.scaleXPpm(), e.scaleYPpm(), 0);
   }
@@ -93,6 +96,21 @@ class ChosenFamilyReferenceTest {
   }
 
   private static PanelFamily chosen(SyntheticPanel p) {
-    return OffsetModel.fit(table(p), OffsetOptions.withDefaults()).terms().family();
+    return OffsetModel.fit(table(p), options(null)).terms().family();
+  }
+
+  /** Named or free family, the factors that files carry, scatter by part type. */
+  private static OffsetOptions options(@Nullable PanelFamily family) {
+    return new OffsetOptions(
+        family,
+        false,
+        false,
+        true,
+        true,
+        Factor.carried(),
+        OffsetOptions.usualPanelFrame(),
+        Set.of(),
+        false,
+        Set.of());
   }
 }

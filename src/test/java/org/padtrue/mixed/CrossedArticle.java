@@ -26,14 +26,15 @@ public final class CrossedArticle {
           new Measured(
               "P1",
               new BoardIndex(Integer.parseInt(c[3]), Integer.parseInt(c[4])),
-              new Placement(c[0], c[1], nominal, Levels.of(Factor.NOZZLE, c[2]), Double.NaN, 0),
+              new Placement(
+                  c[0], c[1], nominal, Levels.NONE.with(Factor.NOZZLE, c[2]), Double.NaN, 0),
               nominal,
               Double.parseDouble(c[8]),
               Double.parseDouble(c[9]),
               Double.parseDouble(c[10]),
               Double.NaN,
               Double.NaN,
-              Levels.of(Factor.NOZZLE, c[2]),
+              Levels.NONE.with(Factor.NOZZLE, c[2]),
               Double.NaN,
               "",
               0));

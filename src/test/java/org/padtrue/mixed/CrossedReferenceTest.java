@@ -123,7 +123,7 @@ class CrossedReferenceTest {
     for (int i = 0; i < response.length; i++) {
       response[i] = TABLE.dr()[i] - panelDeg;
     }
-    RotationFit fit = RotationModel.fit(TABLE, response, factors);
+    RotationFit fit = RotationModel.fit(TABLE, response, factors, true, Set.of());
     assertNotNull(fit);
     compare(at + "rotationZero", fit.zero(), ROTATION_ZERO_TOL_DEG);
     compareSd(at + "sigma rotation", fit.residualSd());

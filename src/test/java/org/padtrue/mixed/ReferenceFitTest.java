@@ -38,7 +38,8 @@ class ReferenceFitTest {
     for (String[] r : ReferenceData.rows(ReferenceFitTest.class, "reference-article.csv")) {
       Pose pose =
           new Pose(Double.parseDouble(r[5]), Double.parseDouble(r[6]), Double.parseDouble(r[7]));
-      Placement p = new Placement(r[0], r[1], pose, Levels.of(Factor.NOZZLE, r[2]), Double.NaN, 0);
+      Placement p =
+          new Placement(r[0], r[1], pose, Levels.NONE.with(Factor.NOZZLE, r[2]), Double.NaN, 0);
       rows.add(
           new Measured(
               "P1",
@@ -50,7 +51,7 @@ class ReferenceFitTest {
               Double.parseDouble(r[10]),
               Double.NaN,
               Double.NaN,
-              Levels.of(Factor.NOZZLE, r[2]),
+              Levels.NONE.with(Factor.NOZZLE, r[2]),
               Double.NaN,
               "",
               0));

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.function.DoubleFunction;
 import org.junit.jupiter.api.Test;
@@ -73,7 +74,7 @@ class MeasuringPlanExchangeTest {
   void worstFittedValueOfAQuadraticIsThreeOverN() {
     Model m = quadratic(9).withFittedValuesAsTerms();
     MeasuringPlanDesign d =
-        new MeasuringPlanSearch(m.model, m.terms).best(9, Double.POSITIVE_INFINITY);
+        new MeasuringPlanSearch(m.model, m.terms, List.of()).best(9, Double.POSITIVE_INFINITY);
     assertThat(m.points(d)).containsExactly(-1.0, -1.0, -1.0, 0.0, 0.0, 0.0, 1.0, 1.0, 1.0);
     assertThat(d.score(MeasuringPlanCriterion.WORST).first())
         .isCloseTo(3.0 / 9, within(VARIANCE_TOL));
@@ -109,7 +110,7 @@ class MeasuringPlanExchangeTest {
     }
     MeasuringPlanDesign d =
         MeasuringPlanExchange.improve(
-            bad, m.model.readings().size(), MeasuringPlanCriterion.DETERMINANT);
+            bad, m.model.readings().size(), MeasuringPlanCriterion.DETERMINANT, new BitSet());
     assertThat(m.points(d)).containsExactly(-1.0, -1.0, 0.0, 0.0, 1.0, 1.0);
   }
 
@@ -170,8 +171,8 @@ class MeasuringPlanExchangeTest {
 
     MeasuringPlanDesign design(int n, MeasuringPlanCriterion criterion) {
       MeasuringPlanDesign d = new MeasuringPlanDesign(model, terms);
-      new MeasuringPlanGreedy(model, terms, criterion).first(n).forEach(d::add);
-      return MeasuringPlanExchange.improve(d, model.readings().size(), criterion);
+      new MeasuringPlanGreedy(model, terms, criterion, List.of()).first(n).forEach(d::add);
+      return MeasuringPlanExchange.improve(d, model.readings().size(), criterion, new BitSet());
     }
 
     List<Double> exchange(int n, MeasuringPlanCriterion criterion) {

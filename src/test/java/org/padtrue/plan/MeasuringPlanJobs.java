@@ -62,7 +62,7 @@ public final class MeasuringPlanJobs {
         ref,
         part,
         pose,
-        Levels.of(Factor.NOZZLE, nozzle).with(Factor.FEEDER, feeder).with(Factor.HEAD, head),
+        Levels.NONE.with(Factor.NOZZLE, nozzle).with(Factor.FEEDER, feeder).with(Factor.HEAD, head),
         Double.NaN,
         0);
   }

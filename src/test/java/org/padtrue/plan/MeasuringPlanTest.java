@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
@@ -97,13 +98,13 @@ class MeasuringPlanTest {
       double best = Double.POSITIVE_INFINITY;
       for (int k = 0; k < 20; k++) {
         MeasuringPlanDesign d = new MeasuringPlanDesign(m, List.of(), weight);
-        while (d.size() < n) {
+        while (d.chosen().length < n) {
           int i = random.nextInt(all.size());
           if (!d.contains(i)) {
             d.add(i);
           }
         }
-        d = MeasuringPlanExchange.improve(d, all.size(), MeasuringPlanCriterion.MEAN);
+        d = MeasuringPlanExchange.improve(d, all.size(), MeasuringPlanCriterion.MEAN, new BitSet());
         best = Math.min(best, d.meanSquare());
       }
       MeasuringPlanGain gain = new MeasuringPlanGain(m, weight, worth, List.of());
@@ -440,7 +441,12 @@ class MeasuringPlanTest {
 
   private static MeasuringPlanModel model(List<MeasuringPlanCandidate> all) {
     return MeasuringPlanModel.position(
-        all, MeasuringPlanFrame.of(all), Reference.FIDUCIALS, DEFAULTS, SCATTER);
+        all,
+        MeasuringPlanFrame.of(all),
+        Reference.FIDUCIALS,
+        DEFAULTS,
+        SCATTER,
+        MeasuringPlanSpread.NONE);
   }
 
   private static Term term(MeasuringPlan plan, String name) {

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.padtrue.problem.InputException;
 import org.padtrue.report.file.Progress;
+import org.padtrue.report.plot.ink.ChartFormat;
 
 class AnalysisReportTest {
   @TempDir Path folder;
@@ -24,7 +25,10 @@ class AnalysisReportTest {
     List<String> steps = new ArrayList<>();
     List<Path> files =
         AnalysisReport.write(
-            SampleResults.of(60), out, (step, done, total) -> steps.add(step + done + "/" + total));
+            SampleResults.of(60),
+            out,
+            ChartFormat.shown(),
+            (step, done, total) -> steps.add(step + done + "/" + total));
     assertThat(files)
         .contains(
             out.resolve("analysis.json"),
@@ -39,16 +43,19 @@ class AnalysisReportTest {
 
   @Test
   void writesOverAnOlderReport() throws IOException {
-    AnalysisReport.write(SampleResults.of(60), folder, Progress.SILENT);
+    AnalysisReport.write(SampleResults.of(60), folder, ChartFormat.shown(), Progress.SILENT);
     byte[] before = Files.readAllBytes(folder.resolve("trims.csv"));
-    AnalysisReport.write(SampleResults.nothingToDo(60), folder, Progress.SILENT);
+    AnalysisReport.write(
+        SampleResults.nothingToDo(60), folder, ChartFormat.shown(), Progress.SILENT);
     assertThat(Files.readAllBytes(folder.resolve("trims.csv"))).isNotEqualTo(before);
   }
 
   @Test
   void theSameResultGivesTheSameTables() throws IOException {
-    AnalysisReport.write(SampleResults.of(60), folder.resolve("a"), Progress.SILENT);
-    AnalysisReport.write(SampleResults.of(60), folder.resolve("b"), Progress.SILENT);
+    AnalysisReport.write(
+        SampleResults.of(60), folder.resolve("a"), ChartFormat.shown(), Progress.SILENT);
+    AnalysisReport.write(
+        SampleResults.of(60), folder.resolve("b"), ChartFormat.shown(), Progress.SILENT);
     for (String f : List.of("analysis.json", "trims.csv", "residuals.csv", "charts/normal.svg")) {
       assertThat(folder.resolve("a/" + f)).hasSameBinaryContentAs(folder.resolve("b/" + f));
     }
@@ -57,7 +64,10 @@ class AnalysisReportTest {
   @Test
   void aFileInPlaceOfTheFolderIsOneSentence() throws IOException {
     Path out = Files.writeString(folder.resolve("out"), "mine");
-    assertThatThrownBy(() -> AnalysisReport.write(SampleResults.of(20), out, Progress.SILENT))
+    assertThatThrownBy(
+            () ->
+                AnalysisReport.write(
+                    SampleResults.of(20), out, ChartFormat.shown(), Progress.SILENT))
         .isInstanceOf(InputException.class)
         .hasMessage(
             out.resolve("analysis.json")
@@ -71,7 +81,10 @@ class AnalysisReportTest {
   void whenTheChartsCannotBeWrittenNothingIsAndAnOlderReportStays() throws IOException {
     Path charts = Files.writeString(folder.resolve("charts"), "mine");
     Path older = Files.writeString(folder.resolve("analysis.json"), "older");
-    assertThatThrownBy(() -> AnalysisReport.write(SampleResults.of(20), folder, Progress.SILENT))
+    assertThatThrownBy(
+            () ->
+                AnalysisReport.write(
+                    SampleResults.of(20), folder, ChartFormat.shown(), Progress.SILENT))
         .isInstanceOf(InputException.class)
         .hasMessageContaining("something else of that name is in the way");
     assertThat(files(folder)).containsExactlyInAnyOrder(charts, older);
@@ -85,7 +98,8 @@ class AnalysisReportTest {
         (step, done, total) -> {
           throw new IllegalStateException("stop");
         };
-    assertThatThrownBy(() -> AnalysisReport.write(SampleResults.of(20), out, fails))
+    assertThatThrownBy(
+            () -> AnalysisReport.write(SampleResults.of(20), out, ChartFormat.shown(), fails))
         .isInstanceOf(IllegalStateException.class)
         .hasMessage("stop");
     assertThat(folder.resolve("new")).doesNotExist();
@@ -98,7 +112,10 @@ class AnalysisReportTest {
     assertThat(out.toFile().setWritable(false)).isTrue();
     // an administrator may write anywhere: then there is nothing to see here
     assumeFalse(Files.isWritable(out));
-    assertThatThrownBy(() -> AnalysisReport.write(SampleResults.of(20), out, Progress.SILENT))
+    assertThatThrownBy(
+            () ->
+                AnalysisReport.write(
+                    SampleResults.of(20), out, ChartFormat.shown(), Progress.SILENT))
         .isInstanceOf(InputException.class)
         .hasMessage(
             out.resolve("analysis.json")

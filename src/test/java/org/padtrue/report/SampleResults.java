@@ -191,7 +191,7 @@ public final class SampleResults {
               prefix + number,
               type,
               new Pose(x, y, rotation),
-              Levels.of(Factor.NOZZLE, nozzle),
+              Levels.NONE.with(Factor.NOZZLE, nozzle),
               i + 1,
               i + 2));
     }

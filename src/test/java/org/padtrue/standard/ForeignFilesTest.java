@@ -42,7 +42,8 @@ class ForeignFilesTest {
   @TempDir private Path dir;
 
   private static PlacementFile file(String name) {
-    PlacementFile f = PlacementFile.read(FILES.resolve(name), PlacementOptions.withDefaults());
+    PlacementFile f =
+        PlacementFile.read(FILES.resolve(name), PlacementOptions.withDefaults(), null);
     assertThat(f.problems()).isEmpty();
     return f;
   }
@@ -205,7 +206,7 @@ class ForeignFilesTest {
             "MPN,Value,Manufacturer,Ref. Desig.,Package,X position,Y position,Angle,Side\n"
                 + "A1,10k,M,R1,R0603,1.500,2.500,90.000,Top\n"
                 + "A1,10k,M,R2,R0603,3.500,2.500,270.000,Bottom\n");
-    PlacementFile read = PlacementFile.read(f, PlacementOptions.withDefaults());
+    PlacementFile read = PlacementFile.read(f, PlacementOptions.withDefaults(), null);
     assertThat(read.rows()).extracting("ref").containsExactly("R1", "R2");
     assertThat(read.rows()).extracting("side").containsExactly(Side.TOP, Side.BOTTOM);
     assertThat(read.rows().get(1).filePose()).isEqualTo(new Pose(3.5, 2.5, 270));

@@ -26,7 +26,7 @@ class OtherKindsTest {
 
   private PlacementFile read(String text) throws IOException {
     return PlacementFile.read(
-        Files.writeString(dir.resolve("b.xml"), text), PlacementOptions.withDefaults());
+        Files.writeString(dir.resolve("b.xml"), text), PlacementOptions.withDefaults(), null);
   }
 
   @ParameterizedTest

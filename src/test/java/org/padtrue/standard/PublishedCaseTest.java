@@ -67,7 +67,7 @@ class PublishedCaseTest {
     }
     s.append("</LayerFeature></Step></CadData></Ecad></IPC-2581>");
     Path f = Files.writeString(dir.resolve("case.xml"), s.toString());
-    PlacementFile read = PlacementFile.read(f, PlacementOptions.withDefaults());
+    PlacementFile read = PlacementFile.read(f, PlacementOptions.withDefaults(), null);
     assertThat(read.problems()).isEmpty();
     return read;
   }

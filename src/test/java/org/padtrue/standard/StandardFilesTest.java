@@ -173,7 +173,8 @@ class StandardFilesTest {
     PlacementFile ipc =
         PlacementFile.read(
             Path.of("src/test/resources/standards/example-ipc2581-revC.xml"),
-            PlacementOptions.withDefaults());
+            PlacementOptions.withDefaults(),
+            null);
     assertThat(ipc.rows().get(0).filePose()).isEqualTo(new Pose(12.5, 20, 90));
     assertThat(ipc.rows().get(1).filePose()).isEqualTo(new Pose(30, 41.25, 180));
     assertThat(ipc.rows().get(0).line()).isEqualTo(56);
@@ -181,7 +182,8 @@ class StandardFilesTest {
     PlacementFile gerber =
         PlacementFile.read(
             Path.of("src/test/resources/standards/example-gerber-x3-top.gbr"),
-            PlacementOptions.withDefaults());
+            PlacementOptions.withDefaults(),
+            null);
     assertThat(gerber.rows().get(0).filePose()).isEqualTo(new Pose(12.5, 20, 90));
     assertThat(gerber.standard().orElseThrow().parts().get("R0603").body())
         .isEqualTo(new Rect(0, 0, 1.6, 0.8));

@@ -87,7 +87,7 @@ public final class InventedLog {
               1,
               "R" + i,
               "R0603",
-              Levels.of(Factor.NOZZLE, "N" + (1 + i % 3)),
+              Levels.NONE.with(Factor.NOZZLE, "N" + (1 + i % 3)),
               5.0 * i,
               2.5,
               90,

@@ -11,23 +11,13 @@ import org.padtrue.numeric.Tail;
 public final class SupF {
   private SupF() {}
 
-  /** F of one break against none. */
-  public static double statistic(double rss0, double rss1, int n) {
-    return (rss0 - rss1) / (rss1 / (n - 2));
-  }
-
   /**
    * P value of the largest F.
    *
    * @param f largest F
-   * @param n points
-   * @param trim fewest points on either side, as a share of n
+   * @param df degrees of freedom that the step and other columns leave
+   * @param trim fewest points on either side, as a share of all
    */
-  public static double p(double f, int n, double trim) {
-    return pOf(f, n - 2.0, trim);
-  }
-
-  /** The same beside other columns, with the degrees of freedom that they and the step leave. */
   public static double pOf(double f, double df, double trim) {
     if (Double.isNaN(f) || f <= 0 || !(df > 0)) {
       return 1;

@@ -32,36 +32,6 @@ public record ControlConstants(int n, double c4, double d2, double d3) {
     return new ControlConstants(n, c4, d2, Math.sqrt(square - d2 * d2));
   }
 
-  /** Limits of a mean chart from the mean range. */
-  public double a2() {
-    return 3 / (d2 * Math.sqrt(n));
-  }
-
-  /** Limits of a mean chart from the mean standard deviation. */
-  public double a3() {
-    return 3 / (c4 * Math.sqrt(n));
-  }
-
-  /** Lower limit of a standard deviation chart. */
-  public double b3() {
-    return Math.max(0, 1 - 3 * Math.sqrt(1 - c4 * c4) / c4);
-  }
-
-  /** Upper limit of a standard deviation chart. */
-  public double b4() {
-    return 1 + 3 * Math.sqrt(1 - c4 * c4) / c4;
-  }
-
-  /** Lower limit of a range chart. */
-  public double lowerD3() {
-    return Math.max(0, 1 - 3 * d3 / d2);
-  }
-
-  /** Upper limit of a range chart. */
-  public double upperD4() {
-    return 1 + 3 * d3 / d2;
-  }
-
   // Tippett 1925: E(R) = integral of 1 - F^n - (1 - F)^n; trapezoid, exponentially accurate here.
   private static double meanRange(int n) {
     double h = 2 * REACH / STEPS;

@@ -95,22 +95,6 @@ public record AnalysisOptions(
         all);
   }
 
-  /** The same, keeping outliers or not. */
-  public AnalysisOptions withKeepOutliers(boolean keep) {
-    return new AnalysisOptions(
-        transform,
-        array,
-        common,
-        keep,
-        random,
-        faults,
-        slips,
-        turnedOff,
-        frames,
-        equalScatter,
-        all);
-  }
-
   /** The same with some trims not entered. */
   public AnalysisOptions withTurnedOff(Set<String> keys) {
     return new AnalysisOptions(

@@ -21,12 +21,4 @@ public record PairSpread(
     varRotationA = DeviationDistribution.notNegative(varRotationA);
     varRotationB = DeviationDistribution.notNegative(varRotationB);
   }
-
-  /**
-   * Two parts that scatter independently, alike in x and y; standard deviations, mm and degrees.
-   */
-  public static PairSpread independent(double sdA, double sdB, double sdRotA, double sdRotB) {
-    double v = sdA * sdA + sdB * sdB;
-    return new PairSpread(v, v, 0, sdRotA * sdRotA, sdRotB * sdRotB);
-  }
 }

@@ -1,6 +1,5 @@
 package org.padtrue.land.risk;
 
-import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.padtrue.land.LandFit;
 
@@ -11,9 +10,9 @@ import org.padtrue.land.LandFit;
  * <p>Short-term: one panel, or a few in a row, show the scatter of an hour, not of a month;
  * long-term indices are lower. Formulas: NIST/SEMATECH e-Handbook 6.1.6. Cp = 1/(3 s), Cpk = (1 -
  * |mean|)/(3 s) in scaled units, where the handbook's general form has (USL - LSL)/(6 s) and
- * min(USL - mean, mean - LSL)/(3 s). Intervals: Cp by chi-square; Cpk plus and minus z sqrt(1/(9 n)
- * + Cpk^2/(2 (n - 1))), a large-sample approximation that is wide for few placements, as it should
- * be. All are pure numbers.
+ * min(USL - mean, mean - LSL)/(3 s). Bounds of Cpk: minus z sqrt(1/(9 n) + Cpk^2/(2 (n - 1))), a
+ * large-sample approximation that is wide for few placements, as it should be. All are pure
+ * numbers.
  *
  * @param count number of values, n
  * @param mean mean of the values, as a share of the allowed deviation, like the limits
@@ -22,9 +21,6 @@ import org.padtrue.land.LandFit;
  * @param upper upper limit
  */
 public record Capability(int count, double mean, double sd, double lower, double upper) {
-
-  /** Two ends of an interval. */
-  public record Interval(double low, double high) {}
 
   public Capability {
     if (!(lower < upper)) {
@@ -79,17 +75,6 @@ public record Capability(int count, double mean, double sd, double lower, double
     return (mean - lower) / (3 * sd);
   }
 
-  /** Distance of the mean from the middle, as a fraction of half the width between limits. */
-  public double k() {
-    return Math.abs(mean - (lower + upper) / 2) / ((upper - lower) / 2);
-  }
-
-  /** With the mean's distance from a target in the spread. */
-  public double cpm(double target) {
-    double off = mean - target;
-    return (upper - lower) / (6 * Math.sqrt(sd * sd + off * off));
-  }
-
   /** Lower confidence bound of Cpk, one-sided: with this confidence Cpk is at least this. */
   public double cpkLower(double confidence) {
     return cpk() - z(confidence) * cpkError();
@@ -100,34 +85,9 @@ public record Capability(int count, double mean, double sd, double lower, double
     return cpkLower(0.95);
   }
 
-  /** Two-sided confidence interval of Cpk. */
-  public Interval cpkInterval(double confidence) {
-    double half = z((1 + confidence) / 2) * cpkError();
-    return new Interval(cpk() - half, cpk() + half);
-  }
-
-  /** Lower confidence bound of Cp, one-sided. */
-  public double cpLowerBound(double confidence) {
-    return cp() * chiRoot(1 - confidence);
-  }
-
-  /** Two-sided confidence interval of Cp. */
-  public Interval cpInterval(double confidence) {
-    double tail = (1 - confidence) / 2;
-    return new Interval(cp() * chiRoot(tail), cp() * chiRoot(1 - tail));
-  }
-
   private double cpkError() {
     double c = cpk();
     return count < 2 ? Double.NaN : Math.sqrt(1.0 / (9.0 * count) + c * c / (2.0 * (count - 1)));
-  }
-
-  private double chiRoot(double p) {
-    if (count < 2) {
-      return Double.NaN;
-    }
-    double df = count - 1.0;
-    return Math.sqrt(new ChiSquaredDistribution(null, df).inverseCumulativeProbability(p) / df);
   }
 
   private static double z(double p) {

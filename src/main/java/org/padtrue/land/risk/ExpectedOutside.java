@@ -52,23 +52,12 @@ public record ExpectedOutside(
   }
 
   /**
-   * Sums over placements.
-   *
-   * @param risk integrator
-   * @param cases placements; those that are not judged are left out
-   * @param scatterDegreesOfFreedom of the scatter estimate; infinite = known, no interval
-   */
-  public static ExpectedOutside of(Risk risk, List<Case> cases, double scatterDegreesOfFreedom) {
-    List<Case> judged = cases.stream().filter(c -> c.fit().judged()).toList();
-    List<Probability> known = judged.stream().map(c -> c.probability(risk)).toList();
-    return of(risk, judged, known, scatterDegreesOfFreedom);
-  }
-
-  /**
    * Sums over placements whose probabilities are known already.
    *
+   * @param risk integrator
    * @param cases judged placements
    * @param known the probability of each
+   * @param scatterDegreesOfFreedom of the scatter estimate; infinite = known, no interval
    */
   public static ExpectedOutside of(
       Risk risk, List<Case> cases, List<Probability> known, double scatterDegreesOfFreedom) {
@@ -99,11 +88,5 @@ public record ExpectedOutside(
       }
     }
     return new ExpectedOutside(sum, Math.min(low, sum), Math.max(high, sum), error, cases.size());
-  }
-
-  /** Expected number on so many panels; the interval scales alike. */
-  public ExpectedOutside perPanels(int panels) {
-    return new ExpectedOutside(
-        perPanel * panels, low * panels, high * panels, integrationError * panels, judged);
   }
 }

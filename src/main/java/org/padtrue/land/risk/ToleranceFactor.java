@@ -6,7 +6,6 @@ import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactor
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.apache.commons.math3.distribution.NormalDistribution;
-import org.apache.commons.math3.special.Gamma;
 import org.padtrue.numeric.NormalTail;
 
 /**
@@ -14,15 +13,14 @@ import org.padtrue.numeric.NormalTail;
  * standard deviations holds at least a share {@code coverage} of all values, with a {@code
  * confidence}.
  *
- * <p>Exact: one-sided k1 by the noncentral t distribution, two-sided k2 by integrating over the
- * sample mean; both by Gauss quadrature, about ten digits. Approximate, as printed in the
- * NIST/SEMATECH e-Handbook 7.2.6.3: k2 of Howe, k1 of Natrella. All need n of at least 2.
+ * <p>Two-sided. Exact: by integrating over the sample mean with Gauss quadrature, about ten digits.
+ * Approximate, as printed in the NIST/SEMATECH e-Handbook 7.2.6.3: k2 of Howe. Both need n of at
+ * least 2.
  *
  * <p>All are pure numbers.
  */
 public final class ToleranceFactor {
   private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
-  private static final int PIECES = 40;
   private static final GaussIntegratorFactory GAUSS = new GaussIntegratorFactory();
   private static final double ACCURACY = 1e-10;
   private static final int ITERATIONS = 500;
@@ -43,38 +41,6 @@ public final class ToleranceFactor {
     double z = NORMAL.inverseCumulativeProbability((1 + coverage) / 2);
     double chi = new ChiSquaredDistribution(null, v).inverseCumulativeProbability(1 - confidence);
     return z * Math.sqrt(v * (1 + 1.0 / n) / chi);
-  }
-
-  /** One-sided, exact: quantile of the noncentral t with noncentrality z sqrt(n), over sqrt(n). */
-  public static double oneSided(int n, double coverage, double confidence) {
-    check(n, coverage, confidence);
-    double z = NORMAL.inverseCumulativeProbability(coverage);
-    double root = Math.sqrt(n);
-    double guess = Math.max(0.5, twoSidedHowe(n, coverage, confidence));
-    return solve(k -> noncentralT(k * root, n - 1.0, z * root) - confidence, guess);
-  }
-
-  /**
-   * One-sided, Natrella's approximation: (z_p + sqrt(z_p^2 - a b)) / a.
-   *
-   * @return NaN where the approximation breaks down (few values, high confidence)
-   */
-  public static double oneSidedNatrella(int n, double coverage, double confidence) {
-    check(n, coverage, confidence);
-    double zp = NORMAL.inverseCumulativeProbability(coverage);
-    double zc = NORMAL.inverseCumulativeProbability(confidence);
-    double a = 1 - zc * zc / (2.0 * (n - 1));
-    double b = zp * zp - zc * zc / n;
-    double root = zp * zp - a * b;
-    return a > 0 && root >= 0 ? (zp + Math.sqrt(root)) / a : Double.NaN;
-  }
-
-  /**
-   * Distribution function of the noncentral t: P((Z + delta) / sqrt(W/df) &lt;= t), W chi-square.
-   * Integrated over s = sqrt(W/df), whose density is that of a scaled chi.
-   */
-  static double noncentralT(double t, double df, double delta) {
-    return overChi(df, s -> 1 - NormalTail.above(t * s - delta));
   }
 
   /**
@@ -107,15 +73,6 @@ public final class ToleranceFactor {
       }
     }
     return r;
-  }
-
-  private static double overChi(double df, UnivariateFunction f) {
-    double log = Math.log(2) + df / 2 * Math.log(df / 2) - Gamma.logGamma(df / 2);
-    UnivariateFunction g =
-        s -> s <= 0 ? 0 : f.value(s) * Math.exp(log + (df - 1) * Math.log(s) - df * s * s / 2);
-    // Nearly all of s lies within 10 / sqrt(2 df) of 1.
-    double reach = 10 / Math.sqrt(2 * df);
-    return pieces(g, Math.max(0, 1 - reach), 1 + reach, PIECES, 16);
   }
 
   private static double pieces(

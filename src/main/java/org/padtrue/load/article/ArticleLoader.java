@@ -47,17 +47,11 @@ public final class ArticleLoader {
   private ArticleLoader() {}
 
   /**
-   * Reads an article for a job whose files state their units.
+   * Reads an article, with the unit and column names that the job gives for its files.
    *
    * @return the rows that could be used, and all problems
    * @throws InputException when the file as a whole is no article
    */
-  public static WithProblems<Article> load(Path article, Job job) {
-    return load(
-        TextFile.read(article), job, PlacementOptions.withDefaults(), Map.of(), AsIs.NOTHING);
-  }
-
-  /** Reads an article, with the unit and column names that the job gives for its files. */
   public static WithProblems<Article> load(Path article, LoadedJob job) {
     return load(TextFile.read(article), job);
   }

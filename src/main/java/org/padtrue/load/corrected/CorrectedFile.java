@@ -100,11 +100,6 @@ public final class CorrectedFile {
     return file.text().encode(chars);
   }
 
-  /** The new file as text. */
-  public String text() {
-    return chars;
-  }
-
   /**
    * Writes the new file in one step.
    *

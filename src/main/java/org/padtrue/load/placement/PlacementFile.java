@@ -72,14 +72,10 @@ public final class PlacementFile {
   /**
    * Reads a placement file.
    *
+   * @param step which step of an IPC-2581 file is placed; null to find it
    * @throws InputException when the file as a whole cannot be understood; problems of single rows
    *     are in {@link #problems()}
    */
-  public static PlacementFile read(Path path, PlacementOptions options) {
-    return read(path, options, null, "check the path");
-  }
-
-  /** The same for one step of an IPC-2581 file; null finds the board. */
   public static PlacementFile read(Path path, PlacementOptions options, @Nullable String step) {
     return read(path, options, step, "check the path");
   }

@@ -24,12 +24,9 @@ public final class RandomEffects {
    * @param products cross products of fixed columns, random columns and response
    * @param thetaOf for each random column the index of its variance parameter
    * @param blockOf for each random column its factor; within a factor, columns are orthogonal
+   * @param parameters number of variance parameters; columns with this index are not held to the
+   *     others
    */
-  public RandomEffects(CrossProducts products, int[] thetaOf, int[] blockOf) {
-    this(products, thetaOf, blockOf, Arrays.stream(thetaOf).max().orElse(-1) + 1);
-  }
-
-  /** A model in which columns with an index of {@code parameters} are not held to the others. */
   public RandomEffects(CrossProducts products, int[] thetaOf, int[] blockOf, int parameters) {
     this.products = products;
     this.thetaOf = thetaOf.clone();

@@ -39,12 +39,6 @@ public record RandomEffectsFit(
     return theta[parameter] * residualSd();
   }
 
-  /** Plug-in standard error of a fixed coefficient. */
-  public double fixedSe(int i) {
-    int k = random.length + i;
-    return Math.sqrt(residualVariance * inverse[k][k]);
-  }
-
   /** Plug-in covariance of two coefficients: random columns first, then fixed. */
   public double covariance(int i, int j) {
     return residualVariance * inverse[i][j];

@@ -43,15 +43,6 @@ public record MeasuringPlanModel(
 
   private static final double URAD = 1e6;
 
-  public static MeasuringPlanModel position(
-      List<MeasuringPlanCandidate> all,
-      MeasuringPlanFrame frame,
-      Reference reference,
-      MeasuringPlanOptions o,
-      MeasuringPlanScatter scatter) {
-    return position(all, frame, reference, o, scatter, MeasuringPlanSpread.NONE);
-  }
-
   /**
    * The model of position.
    *

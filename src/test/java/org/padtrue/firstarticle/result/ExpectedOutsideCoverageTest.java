@@ -11,8 +11,8 @@ import org.padtrue.firstarticle.FirstArticleAnalysis;
 import org.padtrue.firstarticle.FirstArticleResult;
 import org.padtrue.firstarticle.fitted.AnalysisOptions;
 import org.padtrue.land.AcceptanceLimits;
+import org.padtrue.land.Independent;
 import org.padtrue.land.LandFit;
-import org.padtrue.land.risk.DeviationDistribution;
 import org.padtrue.land.risk.Risk;
 import org.padtrue.panel.Board;
 import org.padtrue.panel.BoardIndex;
@@ -59,7 +59,7 @@ class ExpectedOutsideCoverageTest {
           truth +=
               risk.outside(
                       fit,
-                      DeviationDistribution.independent(
+                      Independent.part(
                               t[0] + fx,
                               t[1] + fy,
                               t[2] + fr,

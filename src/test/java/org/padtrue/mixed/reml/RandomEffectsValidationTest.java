@@ -58,7 +58,7 @@ class RandomEffectsValidationTest {
           Double.parseDouble(r[response]) - base,
           1);
     }
-    return new RandomEffects(cp, thetaOf, thetaOf);
+    return new RandomEffects(cp, thetaOf, thetaOf, factors.length);
   }
 
   private static void assertRelative(double expected, double actual, double tol) {
@@ -72,7 +72,7 @@ class RandomEffectsValidationTest {
     assertRelative(42.000595, f.sd(0), SD_REL_TOL);
     assertRelative(49.510100, f.residualSd(), SD_REL_TOL);
     assertEquals(1527.5, 1545 + f.fixed()[0], 1e-9);
-    assertRelative(19.38341, f.fixedSe(0), SD_REL_TOL);
+    assertRelative(19.38341, meanSe(f), SD_REL_TOL);
     assertEquals(319.6542768, f.deviance(), CRITERION_TOL);
     // Balanced one-way closed form: BLUP = shrink factor 0.782527 times (batch mean - mean).
     double[] means = {1505, 1528, 1564, 1498, 1600, 1470};
@@ -89,7 +89,7 @@ class RandomEffectsValidationTest {
     assertRelative(0.7525807, f.theta()[0], 1e-6);
     assertRelative(37.2603437, f.sd(0), SD_REL_TOL);
     assertRelative(49.5101004, f.residualSd(), SD_REL_TOL);
-    assertRelative(17.6945529, f.fixedSe(0), SD_REL_TOL);
+    assertRelative(17.6945529, meanSe(f), SD_REL_TOL);
   }
 
   /** Dyestuff2: the variance between batches is estimated as exactly 0 (lme4 Dyestuff2 page). */
@@ -113,7 +113,7 @@ class RandomEffectsValidationTest {
     assertRelative(1.9315584, f.sd(1), SD_REL_TOL);
     assertRelative(0.5499231, f.residualSd(), SD_REL_TOL);
     assertEquals(22.9722222, 27 + f.fixed()[0], 1e-7);
-    assertRelative(0.8085734, f.fixedSe(0), SD_REL_TOL);
+    assertRelative(0.8085734, meanSe(f), SD_REL_TOL);
     assertEquals(330.8605890, f.deviance(), CRITERION_TOL);
   }
 
@@ -125,7 +125,7 @@ class RandomEffectsValidationTest {
     assertRelative(1.2873650, f.sd(1), 1e-5);
     assertRelative(0.8234076, f.residualSd(), SD_REL_TOL);
     assertEquals(60.0533333, 62.8 + f.fixed()[0], 1e-7);
-    assertRelative(0.6768701, f.fixedSe(0), SD_REL_TOL);
+    assertRelative(0.6768701, meanSe(f), SD_REL_TOL);
     assertEquals(246.9907459, f.deviance(), CRITERION_TOL);
   }
 
@@ -155,5 +155,10 @@ class RandomEffectsValidationTest {
     RandomEffectsFit f = intercept("nist-strd-anova-smls01.csv", 1, 0).fit(Estimation.REML);
     assertRelative(0.1, f.residualSd(), SD_REL_TOL);
     assertRelative(Math.sqrt((0.21 - 0.01) / 21), f.sd(0), SD_REL_TOL);
+  }
+
+  private static double meanSe(RandomEffectsFit f) {
+    int k = f.random().length;
+    return Math.sqrt(f.covariance(k, k));
   }
 }

@@ -179,9 +179,9 @@ class AnalysisJsonTest {
   @Test
   void storedAnalysisFindsGroupsAndStandardDeviations() throws IOException {
     StoredAnalysis s = AnalysisJson.read(write(SampleResults.of(400)));
-    assertThat(s.group(Factor.PART, "SOIC8").orElseThrow().trim().decision())
+    assertThat(StoredGroups.of(s, Factor.PART, "SOIC8").orElseThrow().trim().decision())
         .isEqualTo(Decision.TRIM);
-    assertThat(s.group(Factor.PART, "N2")).isEmpty();
+    assertThat(StoredGroups.of(s, Factor.PART, "N2")).isEmpty();
     assertThat(s.sd("registration", "y")).isEqualTo(0.008);
     assertThat(s.sd("registration", "rotation")).isNaN();
     assertThat(s.sd("part", "rotation")).isEqualTo(0.19);
@@ -194,7 +194,7 @@ class AnalysisJsonTest {
       Files.write(file, in.readAllBytes());
     }
     StoredAnalysis s = AnalysisJson.read(file);
-    assertThat(s.group(Factor.PART, "R0603")).isPresent();
+    assertThat(StoredGroups.of(s, Factor.PART, "R0603")).isPresent();
     assertThat(s.trims()).isEmpty();
     assertThat(s.panels().get(0).shiftAtCentroid()).isEqualTo(Xy.UNKNOWN);
     PlacementResult p = s.placements().get(0);
