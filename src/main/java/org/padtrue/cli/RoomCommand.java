@@ -104,7 +104,7 @@ final class RoomCommand implements Callable<Integer> {
       description = "Boards need not move alike (placement lists of the whole panel only).")
   private boolean eachBoard;
 
-  @Mixin private final ReportFolderOption folder = new ReportFolderOption();
+  @Mixin private final ReportFolderOption out = new ReportFolderOption();
 
   @Mixin
   @SuppressWarnings("NullAway.Init")
@@ -125,13 +125,13 @@ final class RoomCommand implements Callable<Integer> {
         RoomAnswer.of(
             job, asked, analysisFile == null ? null : RoomAnswer.Analysed.read(analysisFile));
     if (json.given) {
-      Path file = answer.writeJson(folder.out);
+      Path file = answer.writeJson(out.folder);
       if (!quiet.given) {
         spec.commandLine().getOut().println(file);
       }
       return Main.DONE;
     }
-    List<Path> files = answer.write(folder.out);
+    List<Path> files = answer.write(out.folder);
     if (!quiet.given) {
       RoomWords.lines(answer.result(), answer.options(), answer.head())
           .forEach(spec.commandLine().getOut()::println);

@@ -755,7 +755,7 @@ public final class SampleResults {
     return Double.isNaN(v) ? 0 : v;
   }
 
-  private static final PairSpread SPREAD = PairSpread.independent(0.02, 0.02, 0.2, 0.2);
+  private static final PairSpread SPREAD = new PairSpread(8e-4, 8e-4, 0, 0.04, 0.04);
 
   private static List<ClearanceResult> clearances() {
     return List.of(

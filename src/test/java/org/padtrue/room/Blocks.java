@@ -80,7 +80,7 @@ final class Blocks {
   }
 
   PairSpread spread(RoomItem a, RoomItem b) {
-    return PairSpread.independent(sd, sd, 0, 0);
+    return new PairSpread(2 * sd * sd, 2 * sd * sd, 0, 0, 0);
   }
 
   RoomResult search(RoomOptions o) {

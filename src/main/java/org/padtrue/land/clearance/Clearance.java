@@ -7,7 +7,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.index.strtree.STRtree;
@@ -96,6 +98,15 @@ public final class Clearance {
     }
     double r = Double.isNaN(p.rotationDeg()) ? item.nominal().rotationDeg() : p.rotationDeg();
     return Standing.of(o, new Pose(p.xMm(), p.yMm(), r));
+  }
+
+  /** Names of part types on this panel of which no size is known, sorted. */
+  public List<String> partsWithoutOutline() {
+    return items.stream()
+        .map(ClearanceItem::part)
+        .filter(p -> BodyOutline.of(p) == null)
+        .map(PartType::name)
+        .collect(Collectors.collectingAndThen(Collectors.toCollection(TreeSet::new), List::copyOf));
   }
 
   /** Pairs that come within the near distance at nominal, measured or predicted poses, by gap. */

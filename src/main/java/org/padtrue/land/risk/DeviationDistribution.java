@@ -47,6 +47,22 @@ public record DeviationDistribution(
     return variance < 0 ? 0 : variance;
   }
 
+  /** Independent normal coordinates; means and standard deviations in mm and degrees. */
+  public static DeviationDistribution independent(
+      double dxMm, double dyMm, double drotationDeg, double sdX, double sdY, double sdRotation) {
+    return new DeviationDistribution(
+        dxMm,
+        dyMm,
+        drotationDeg,
+        sdX * sdX,
+        sdY * sdY,
+        sdRotation * sdRotation,
+        0,
+        0,
+        0,
+        Double.POSITIVE_INFINITY);
+  }
+
   /** The same seen in the frame of a part placed at theta (panel frame to part frame). */
   public DeviationDistribution inPartFrame(double thetaDeg) {
     double c = Angles.cosDeg(thetaDeg);
