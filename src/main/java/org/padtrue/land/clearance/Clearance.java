@@ -24,7 +24,7 @@ import org.padtrue.panel.Pose;
  * stand at nominal, measured and predicted poses; a cap that passes over a low part is no
  * neighbour. A spatial index finds the pairs that come within a distance of each other at any of
  * the poses, so the work grows with the number of placements, not of pairs. Parts of which no size
- * is known are left out and named ({@link #partsWithoutOutline}).
+ * is known are left out.
  */
 public final class Clearance {
   private static final int NOMINAL = 0;

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 import static org.assertj.core.api.Assertions.withinPercentage;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import org.apache.commons.math3.analysis.integration.IterativeLegendreGaussIntegrator;
@@ -320,27 +319,5 @@ class RiskTest {
     assertThat(new PairSpread(1, -1e-18, 0, 0, 0).varY()).isZero();
     assertThatThrownBy(() -> new PairSpread(1, -0.1, 0, 0, 0))
         .hasMessage("a variance is negative: -0.1");
-  }
-
-  /** Ten alike placements with a known probability each; interval by the chi-square of 20. */
-  @Test
-  void expectedNumberIsTheSumAndItsIntervalTheScatters() {
-    LandFit fit = LandFit.of(Parts.withTolerance(0.1, 10, 90), LIMITS, 2);
-    DeviationDistribution scatter = Independent.part(0, 0, 0, 0.04, 0, 0);
-    DeviationDistribution fixed = Independent.part(0, 0, 0, 0.03, 0, 0);
-    List<ExpectedOutside.Case> cases = new ArrayList<>();
-    for (int i = 0; i < 10; i++) {
-      cases.add(new ExpectedOutside.Case(fit, scatter, fixed));
-    }
-    Risk risk = new Risk();
-    List<Probability> known = cases.stream().map(c -> c.probability(risk)).toList();
-    ExpectedOutside e = ExpectedOutside.of(risk, cases, known, 20);
-    assertThat(e.judged()).isEqualTo(10);
-    assertThat(e.perPanel()).isCloseTo(10 * twoTails(2), withinPercentage(0.2));
-    // chi-square, 20 degrees of freedom: 9.591 and 34.170 (printed tables)
-    double low = Math.sqrt(0.0016 * 20 / 34.170 + 0.0009);
-    double high = Math.sqrt(0.0016 * 20 / 9.591 + 0.0009);
-    assertThat(e.low()).isCloseTo(10 * twoTails(0.1 / low), withinPercentage(0.2));
-    assertThat(e.high()).isCloseTo(10 * twoTails(0.1 / high), withinPercentage(0.2));
   }
 }
